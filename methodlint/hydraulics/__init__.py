@@ -1,0 +1,1 @@
+"""Pressure and temperature along tubes and columns."""
