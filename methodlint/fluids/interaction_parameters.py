@@ -1,0 +1,106 @@
+"""Interaction parameters of the cubic for carbon dioxide with each modifier, and where they come from.
+
+Each k12 holds only with the critical constants beside it and with the original alpha function of
+Peng & Robinson (1976).
+
+Two demands pull against each other and make k12 depend on temperature. Bubble pressures at 40 C want it
+large; one liquid phase at 5-31 C (no second liquid has been reported for these pairs above 65 bar)
+and the measured critical pressures above 60 C want it smaller.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from methodlint.fluids.peng_robinson_1976 import BinaryCubic, CriticalConstants
+
+CARBON_DIOXIDE = CriticalConstants(304.1282, 7.3773e6, 0.22394)
+
+
+@dataclass(frozen=True)
+class PairParameters:
+    """One pair: constants of the modifier, k12 against temperature, sources.
+
+    Attributes
+    ----------
+    name : str
+        Name of the modifier as in the table of liquids.
+    molar_mass : float
+        Of the modifier [kg/mol].
+    critical : CriticalConstants
+        Of the modifier.
+    knots : tuple of (float, float)
+        Temperature [K] and k12 [-]; straight lines between, constant outside.
+    sources : tuple of str
+        What the knots rest on.
+    """
+
+    name: str
+    molar_mass: float
+    critical: CriticalConstants
+    knots: tuple[tuple[float, float], ...]
+    sources: tuple[str, ...]
+
+    def k12(self, T: ArrayLike) -> NDArray[np.float64]:
+        """Interaction parameter [-] at T [K]."""
+        temperatures, values = zip(*self.knots, strict=True)
+        return np.asarray(np.interp(np.asarray(T, dtype=float), temperatures, values))
+
+    @property
+    def cubic(self) -> BinaryCubic:
+        """The equation of state of the pair."""
+        return BinaryCubic(CARBON_DIOXIDE, self.critical)
+
+
+PAIRS: dict[str, PairParameters] = {
+    pair.name: pair
+    for pair in (
+        PairParameters(
+            name="methanol",
+            molar_mass=0.0320419,
+            critical=CriticalConstants(512.5, 8.084e6, 0.5625),
+            knots=((313.15, 0.0583), (353.15, 0.0450)),
+            sources=(
+                "0.0583 to 40 C: DECHEMA VLE data collection, Peng-Robinson k12, page p623",
+                "0.0450 from 80 C: set to the critical pressures of Brunner 1985, Brunner et al. 1987 and "
+                "Yeo et al. 2000 (130 bar at 80 C, 150 bar at 100 C; rounded, from memory)",
+                "critical constants: Gude & Teja 1995 (IUPAC); acentric factor of the reference equation",
+            ),
+        ),
+        PairParameters(
+            name="ethanol",
+            molar_mass=0.0460684,
+            critical=CriticalConstants(514.0, 6.137e6, 0.644),
+            knots=((278.15, 0.0800), (303.15, 0.0885), (313.15, 0.0930), (333.15, 0.0820), (373.15, 0.0500)),
+            sources=(
+                "0.0930 at 40 C: fitted to the bubble pressures at 313.14 K of Galicia-Luna, "
+                "Ortega-Rodriguez & Richon 2000, J. Chem. Eng. Data 45, 265",
+                "below 31 C: the largest values, with a margin, that leave one liquid phase",
+                "0.0820 at 60 C and the fall to 100 C: set to the critical pressures of Galicia-Luna 2000, "
+                "Yeo 2000, Joung 2001 (106 bar at 60 C, 143 bar at 100 C; rounded, from memory)",
+                "critical constants: Gude & Teja 1995 (IUPAC)",
+            ),
+        ),
+        PairParameters(
+            name="2-propanol",
+            molar_mass=0.0600950,
+            critical=CriticalConstants(508.3, 4.764e6, 0.665),
+            knots=((313.15, 0.1000),),
+            sources=(
+                "0.1000: set to the critical pressure at 60 C of Bamberger & Maurer 2000 (105 bar; rounded, "
+                "from memory); published values run from 0.09 to 0.12 (from memory)",
+                "critical constants: Gude & Teja 1995 (IUPAC)",
+            ),
+        ),
+        PairParameters(
+            name="acetonitrile",
+            molar_mass=0.0410519,
+            critical=CriticalConstants(545.5, 4.85e6, 0.33),
+            knots=((313.15, 0.0700),),
+            sources=("0.0700: middle of published values 0.05 to 0.09 (from memory)",),
+        ),
+    )
+}
