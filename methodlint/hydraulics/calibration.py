@@ -1,0 +1,138 @@
+"""Flow resistance of a column from one measured pressure, and how far a drop can be trusted."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+import numpy.typing as npt
+
+from methodlint.hydraulics.fluid_interface import FloatArray, FlowingFluid
+from methodlint.hydraulics.metering import Metering, SolvedRows, solve_rows
+from methodlint.hydraulics.train import Train
+
+__all__ = [
+    "CALIBRATED_BAND",
+    "UNCALIBRATED_BAND",
+    "Calibration",
+    "calibrate_column",
+    "drop_band",
+    "mean_viscosity",
+]
+
+UNCALIBRATED_BAND = 0.20
+"""Of the drop, viscosity included (common practice, no source)."""
+
+CALIBRATED_BAND = 0.05
+"""Of the drop at the measured composition (common practice, no source)."""
+
+FAR_FROM_CALIBRATION_BAND = 0.15
+"""Of the drop once viscosity is double or half of the measured case; the band grows evenly with
+the logarithm in between (common practice, no source)."""
+
+_MOST_TRIALS = 30
+
+
+@dataclass(frozen=True)
+class Calibration:
+    """What one measured pressure says about a column.
+
+    Attributes
+    ----------
+    flow_resistance : float
+        Superficial basis [-].
+    viscosity : float
+        Mean in the column when it was measured [Pa s].
+    column_drop : float
+        Over the column [Pa].
+    """
+
+    flow_resistance: float
+    viscosity: float
+    column_drop: float
+
+
+def mean_viscosity(solved: SolvedRows, segment: int) -> FloatArray:
+    """Viscosity averaged over the slices of one segment [Pa s], (R,)."""
+    part = np.broadcast_to(solved.march.layout.segment == segment, solved.march.viscosity.shape)
+    return np.asarray(np.where(part, solved.march.viscosity, 0.0).sum(axis=1) / part.sum(axis=1))
+
+
+def calibrate_column(
+    fluid: FlowingFluid,
+    train: Train,
+    column: int,
+    pump_pressure: float,
+    metering: Metering,
+    outlet_pressure: float,
+    modifier_share: float,
+    surroundings: npt.ArrayLike,
+) -> Calibration:
+    """Find the flow resistance with which the march meets a measured pump pressure.
+
+    Parameters
+    ----------
+    fluid : FlowingFluid
+        Mobile phase of the measurement.
+    train : Train
+        Flow train it was measured on.
+    column : int
+        Number of the column in the train.
+    pump_pressure, outlet_pressure : float
+        Measured at the pumps, held at the regulator [Pa, abs].
+    metering : Metering
+        Set flows, one row.
+    modifier_share : float
+        By set volume [-], settled everywhere.
+    surroundings : array_like
+        Temperature of slices without their own [K].
+
+    Raises
+    ------
+    ValueError
+        If the rest of the train alone needs that pressure or more, or no value fits.
+    """
+    resistance = train.segments[column].flow_resistance
+    for _ in range(_MOST_TRIALS):
+        segments = list(train.segments)
+        segments[column] = replace(segments[column], flow_resistance=resistance)
+        layout = Train(tuple(segments)).layout()
+        solved = solve_rows(
+            fluid,
+            layout,
+            metering,
+            [outlet_pressure],
+            modifier_share,
+            layout.temperatures(surroundings),
+        )
+        drop = float(solved.march.segment_drops()[0, column])
+        missing = pump_pressure - float(solved.march.pump_pressure[0])
+        wanted = drop + missing
+        if abs(missing) < 1.0e-4 * drop:
+            return Calibration(resistance, float(mean_viscosity(solved, column)[0]), drop)
+        # tubes upstream change a little with the column's drop, hence "wanted" may pass below
+        # zero once on the way, but a hundredth of the drop twice means there is no room for it
+        resistance *= max(wanted / drop, 0.01)
+        if resistance < 1.0e-3:
+            break
+    raise ValueError(
+        f"a pump pressure of {pump_pressure / 1e5:.1f} bar leaves no drop for the column "
+        f"{train.segments[column].name!r} behind the rest of the flow train"
+    )
+
+
+def drop_band(viscosity: npt.ArrayLike, calibration: Calibration | None) -> npt.NDArray[np.float64]:
+    """Relative band of a column's pressure drop [-].
+
+    Parameters
+    ----------
+    viscosity : array_like
+        Mean in the column [Pa s].
+    calibration : Calibration or None
+        None for a column whose flow resistance was never measured.
+    """
+    eta = np.asarray(viscosity, dtype=np.float64)
+    if calibration is None:
+        return np.full(eta.shape, UNCALIBRATED_BAND)
+    away = np.minimum(np.abs(np.log2(eta / calibration.viscosity)), 1.0)
+    return np.asarray(CALIBRATED_BAND + away * (FAR_FROM_CALIBRATION_BAND - CALIBRATED_BAND))

@@ -1,0 +1,228 @@
+"""From set volume flows to mass flows, solved together with the march.
+
+A CO2 pump that meters volume delivers the mass its head holds: set flow times the density of CO2
+at head temperature and *pump pressure*, which the march supplies and which depends on that mass.
+Both are moved in the same sweeps until they agree.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from methodlint.fluids import co2
+from methodlint.hydraulics.fluid_interface import FloatArray, FlowingFluid
+from methodlint.hydraulics.layout import Layout
+from methodlint.hydraulics.march import HIGHEST_MODEL_PRESSURE, March, begin
+
+__all__ = ["Metering", "SolvedRows", "head_density", "mass_fraction", "solve_rows"]
+
+_SETTLED_PRESSURE = 2.0e-5
+# a tenth of the 0.1 % that is promised for the mass flow
+_SETTLED_MASS_FLOW = 1.0e-4
+_MOST_SWEEPS = 80
+
+
+@dataclass(frozen=True)
+class Metering:
+    """What the pumps of R rows are set to; scalars stand for all rows.
+
+    Attributes
+    ----------
+    co2_flow : array_like, (R,)
+        Set volume flow of CO2 [m3/s].
+    modifier_flow : array_like, (R,)
+        Set volume flow of modifier, metered at room temperature [m3/s].
+    modifier_density : array_like, (R,)
+        Of the modifier at room temperature and pressure [kg/m3].
+    head_temperature : array_like, (R,)
+        Of the CO2 pump head [K].
+    co2_density : array_like, (R,)
+        NaN for a pump that meters volume at its head.  A number [kg/m3] for a pump that meters
+        mass (or corrects for density): set flow times this number is what it delivers.
+    """
+
+    co2_flow: npt.ArrayLike
+    modifier_flow: npt.ArrayLike
+    modifier_density: npt.ArrayLike
+    head_temperature: npt.ArrayLike = np.nan
+    co2_density: npt.ArrayLike = np.nan
+
+    @classmethod
+    def by_mass(
+        cls,
+        co2_mass_flow: npt.ArrayLike,
+        modifier_mass_flow: npt.ArrayLike,
+        modifier_density: npt.ArrayLike,
+    ) -> Metering:
+        """Pumps that meter mass [kg/s].
+
+        CO2 is booked as a volume at the modifier's density, so that the modifier shares given
+        to `solve_rows` are *mass* fractions for such rows.
+        """
+        density = np.asarray(modifier_density, dtype=np.float64)
+        return cls(
+            co2_flow=np.asarray(co2_mass_flow, dtype=np.float64) / density,
+            modifier_flow=np.asarray(modifier_mass_flow, dtype=np.float64) / density,
+            modifier_density=density,
+            co2_density=density,
+        )
+
+
+@dataclass(frozen=True)
+class SolvedRows:
+    """Rows whose mass flows and pressures agree.
+
+    Attributes
+    ----------
+    march : March
+        Pressures and all that goes with them.
+    co2_mass_flow, modifier_mass_flow : ndarray, (R,)
+        What the pumps deliver [kg/s].
+    w_modifier : ndarray, (R, S)
+        Mass fraction of modifier in every slice [-].
+    w_pumped : ndarray, (R,)
+        Mass fraction of modifier leaving the pumps [-]; 0 without flow.
+    co2_density_at_pump : ndarray, (R,)
+        Density used for CO2 [kg/m3].
+    """
+
+    march: March
+    co2_mass_flow: FloatArray
+    modifier_mass_flow: FloatArray
+    w_modifier: FloatArray
+    w_pumped: FloatArray
+    co2_density_at_pump: FloatArray
+
+
+def mass_fraction(
+    share: npt.ArrayLike, modifier_density: npt.ArrayLike, co2_density: npt.ArrayLike
+) -> npt.NDArray[np.float64]:
+    """Mass fraction of modifier from its share of the set volume flow [-].
+
+    Parameters
+    ----------
+    share : array_like
+        Modifier flow over total set flow [-].
+    modifier_density : array_like
+        At room temperature [kg/m3].
+    co2_density : array_like
+        In the pump head [kg/m3].
+    """
+    s = np.asarray(share, dtype=np.float64)
+    modifier = s * np.asarray(modifier_density, dtype=np.float64)
+    return np.asarray(modifier / (modifier + (1.0 - s) * np.asarray(co2_density, np.float64)))
+
+
+def head_density(
+    head_temperature: npt.ArrayLike, pump_pressure: npt.ArrayLike
+) -> npt.NDArray[np.float64]:
+    """Density of CO2 in the pump head [kg/m3].
+
+    Parameters
+    ----------
+    head_temperature : array_like
+        [K].
+    pump_pressure : array_like
+        [Pa, abs]; taken at 700 bar where the march has climbed above.
+    """
+    known = np.minimum(np.asarray(pump_pressure, dtype=np.float64), HIGHEST_MODEL_PRESSURE)
+    return np.asarray(co2.density(head_temperature, known), dtype=np.float64)
+
+
+def solve_rows(
+    fluid: FlowingFluid,
+    layout: Layout,
+    metering: Metering,
+    outlet_pressure: npt.ArrayLike,
+    modifier_share: npt.ArrayLike,
+    temperature: npt.ArrayLike,
+    density_of_co2: Callable[[FloatArray, FloatArray], FloatArray] = head_density,
+    start: FloatArray | None = None,
+) -> SolvedRows:
+    """Mass flows and pressures of R rows that agree with each other.
+
+    Parameters
+    ----------
+    fluid : FlowingFluid
+        Mobile phase; one modifier (or blend) per call.
+    layout : Layout
+        Slices, (S,) or (R, S).
+    metering : Metering
+        What the pumps are set to now.
+    outlet_pressure : array_like, (R,)
+        At the regulator [Pa, abs].
+    modifier_share : array_like, scalar, (R, 1) or (R, S)
+        Share of modifier by set volume in every slice [-]: the composition that is in that place
+        now, not the one being pumped.  It is turned into mass with the CO2 density of this row's
+        pump head; what was pumped at another pressure before differs by a few per cent of itself.
+        For mass-metered rows (`Metering.by_mass`) mass fractions.
+    temperature : array_like, scalar, (S,), (R, 1) or (R, S)
+        Of every slice [K].
+    density_of_co2 : callable, optional
+        (head temperature [K], pressure [Pa]) -> density [kg/m3].
+    start : ndarray, (R, S), optional
+        `March.mid_pressure` of a similar result [Pa].
+
+    Returns
+    -------
+    SolvedRows
+        Mass flow agrees with pump pressure within 0.01 %; rows that do not come to rest have
+        ``march.settled`` False.
+
+    Raises
+    ------
+    methodlint.fluids.validity.OutOfRange
+        If a temperature or the outlet pressure lies where there is no model.
+    """
+    outlet = np.atleast_1d(np.asarray(outlet_pressure, dtype=np.float64))
+    share = np.asarray(modifier_share, dtype=np.float64)
+    settings = [
+        np.atleast_1d(np.asarray(values, dtype=np.float64))
+        for values in (
+            metering.co2_flow,
+            metering.modifier_flow,
+            metering.modifier_density,
+            metering.head_temperature,
+            metering.co2_density,
+        )
+    ]
+    counts = [outlet.shape[0], *(values.shape[0] for values in settings)]
+    counts += [array.shape[0] for array in (share, layout.segment) if array.ndim == 2]
+    rows = max(counts)
+    co2_flow, modifier_flow, liquid, head, stated = (
+        np.broadcast_to(values, (rows,)) for values in settings
+    )
+    share = np.broadcast_to(share, (rows, layout.slices))
+    modifier_mass = modifier_flow * liquid
+    by_volume = np.isnan(stated)
+    sweep = begin(fluid, layout, outlet, rows, temperature, start)
+    pump_pressure = np.array(sweep.mid_pressure[:, 0])
+    density = np.array(stated)
+    co2_mass = np.zeros(rows)
+    moved = np.full(rows, np.inf)
+    settled = np.zeros(rows, dtype=np.bool_)
+    while sweep.sweeps < _MOST_SWEEPS and not settled.all():
+        if by_volume.any():
+            density[by_volume] = density_of_co2(head[by_volume], pump_pressure[by_volume])
+        before, co2_mass = co2_mass, co2_flow * density
+        w = mass_fraction(share, liquid[:, None], density[:, None])
+        total = (co2_mass + modifier_mass)[:, None]
+        moved = sweep.step(total, w)
+        pump_pressure = sweep.pressure[:, 0]
+        at_rest = np.abs(co2_mass - before) <= _SETTLED_MASS_FLOW * co2_mass
+        settled = (moved < _SETTLED_PRESSURE) & at_rest
+    mass_flow = co2_mass + modifier_mass
+    with np.errstate(divide="ignore", invalid="ignore"):
+        pumped = np.where(mass_flow > 0.0, modifier_mass / mass_flow, 0.0)
+    return SolvedRows(
+        march=sweep.result(mass_flow[:, None], settled),
+        co2_mass_flow=co2_mass,
+        modifier_mass_flow=modifier_mass,
+        w_modifier=w,
+        w_pumped=pumped,
+        co2_density_at_pump=density,
+    )

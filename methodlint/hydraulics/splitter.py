@@ -1,0 +1,132 @@
+"""How a stream divides between branches that start at one point."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from methodlint.hydraulics.fluid_interface import FloatArray, FlowingFluid
+from methodlint.hydraulics.layout import Layout
+from methodlint.hydraulics.march import March, march
+
+__all__ = ["Branch", "Split", "split_flow"]
+
+_MOST_TRIALS = 60
+_SETTLED = 1.0e-4
+
+
+@dataclass(frozen=True)
+class Branch:
+    """One way out of a splitter.
+
+    Attributes
+    ----------
+    layout : Layout
+        Its slices, from the splitter to its own end, (S,).
+    outlet_pressure : array_like, (R,)
+        At its end [Pa, abs]: a regulator's pressure for the main line.  A restrictor that ends in
+        the open is choked: give the pressure at which its stream stops being one phase (the
+        boundary pressure); the last millimetres below it hold back little.
+    temperature : array_like
+        Of its slices [K], scalar or (S,).
+    """
+
+    layout: Layout
+    outlet_pressure: npt.ArrayLike
+    temperature: npt.ArrayLike
+
+
+@dataclass(frozen=True)
+class Split:
+    """How the stream divides, R rows.
+
+    Attributes
+    ----------
+    side_fraction : ndarray, (R,)
+        Share of the mass flow that takes the side branch [-].
+    pressure : ndarray, (R,)
+        At the splitter [Pa].
+    main, side : March
+        Of both branches.
+    main_dry : ndarray of bool, (R,)
+        The side branch swallows everything: the regulator cannot hold its pressure.
+    settled : ndarray of bool, (R,)
+        Both branches start at one pressure within 0.01 %.
+    """
+
+    side_fraction: FloatArray
+    pressure: FloatArray
+    main: March
+    side: March
+    main_dry: npt.NDArray[np.bool_]
+    settled: npt.NDArray[np.bool_]
+
+
+def split_flow(
+    fluid: FlowingFluid,
+    main: Branch,
+    side: Branch,
+    mass_flow: npt.ArrayLike,
+    w_modifier: npt.ArrayLike,
+) -> Split:
+    """Divide a mass flow so that both branches start at the same pressure.
+
+    Parameters
+    ----------
+    fluid : FlowingFluid
+        Mobile phase.
+    main, side : Branch
+        Main line and restrictor.
+    mass_flow : array_like, (R,)
+        Into the splitter [kg/s].
+    w_modifier : array_like, scalar or (R, 1)
+        Mass fraction of modifier [-]; both branches carry the same composition.
+    """
+    total = np.atleast_1d(np.asarray(mass_flow, dtype=np.float64))
+    rows = max(
+        total.shape[0],
+        *(np.atleast_1d(np.asarray(b.outlet_pressure)).shape[0] for b in (main, side)),
+    )
+    total = np.broadcast_to(total, (rows,))
+
+    def both(fraction: FloatArray) -> tuple[March, March, FloatArray]:
+        trunk = _run(fluid, main, (1.0 - fraction) * total, w_modifier, rows)
+        arm = _run(fluid, side, fraction * total, w_modifier, rows)
+        return trunk, arm, trunk.pump_pressure - arm.pump_pressure
+
+    low, high = np.zeros(rows), np.ones(rows)
+    _, _, excess_low = both(low)
+    _, _, excess_high = both(high)
+    closed, dry = excess_low <= 0.0, excess_high >= 0.0
+    fraction = np.where(closed, 0.0, np.where(dry, 1.0, 0.5))
+    fixed = closed | dry
+    settled = np.array(fixed)
+    trunk, arm, excess = both(fraction)
+    for trial in range(_MOST_TRIALS):
+        settled = fixed | (np.abs(excess) < _SETTLED * trunk.pump_pressure)
+        if settled.all():
+            break
+        above = excess > 0.0
+        low, excess_low = np.where(above, fraction, low), np.where(above, excess, excess_low)
+        high, excess_high = np.where(above, high, fraction), np.where(above, excess_high, excess)
+        with np.errstate(divide="ignore", invalid="ignore"):
+            chord = low + (high - low) * excess_low / (excess_low - excess_high)
+        # halving in between keeps the chord from creeping along one end
+        guess = 0.5 * (low + high) if trial % 3 == 2 else chord
+        fraction = np.where(settled, fraction, guess)
+        trunk, arm, excess = both(fraction)
+    pressure = np.where(dry, arm.pump_pressure, trunk.pump_pressure)
+    return Split(fraction, pressure, trunk, arm, dry, settled & trunk.settled & arm.settled)
+
+
+def _run(
+    fluid: FlowingFluid,
+    branch: Branch,
+    mass_flow: FloatArray,
+    w_modifier: npt.ArrayLike,
+    rows: int,
+) -> March:
+    outlet = np.broadcast_to(np.asarray(branch.outlet_pressure, dtype=np.float64), (rows,))
+    return march(fluid, branch.layout, outlet, mass_flow, w_modifier, branch.temperature)

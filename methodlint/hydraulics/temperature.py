@@ -1,0 +1,89 @@
+"""Cooling of the mobile phase along a column: the adiabatic bound.
+
+A bed exchanges little heat with its wall in the time the mobile phase needs to pass, so what it
+loses in pressure it expands at constant enthalpy (friction heat included).  A thermostatted wall
+makes the real fall smaller; this bound and the oven temperature bracket it.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from methodlint.hydraulics.fluid_interface import ExpandingFluid, FloatArray
+from methodlint.hydraulics.march import HIGHEST_MODEL_PRESSURE, March
+
+__all__ = ["AdiabaticProfile", "temperature_along_column"]
+
+_SETTLED_K = 1.0e-3
+_MOST_SWEEPS = 30
+
+
+@dataclass(frozen=True)
+class AdiabaticProfile:
+    """Temperatures of R rows if the beds exchange no heat.
+
+    Attributes
+    ----------
+    temperature : ndarray, (R, S+1)
+        At the faces of the slices [K]; given temperature ahead of the first bed, that of the
+        last bed's outlet behind it.
+    outlet : ndarray, (R,)
+        Behind the last bed [K].
+    change : ndarray, (R,)
+        Outlet minus inlet [K]; negative when it cools.
+    settled : ndarray of bool, (R,)
+        False where the sweeps did not come to rest.
+    """
+
+    temperature: FloatArray
+    outlet: FloatArray
+    change: FloatArray
+    settled: npt.NDArray[np.bool_]
+
+
+def temperature_along_column(
+    fluid: ExpandingFluid,
+    march: March,
+    w_modifier: npt.ArrayLike,
+    inlet_temperature: npt.ArrayLike,
+) -> AdiabaticProfile:
+    """Follow the isenthalpic slope down the pressures of a march.
+
+    Parameters
+    ----------
+    fluid : ExpandingFluid
+        Mobile phase of the march.
+    march : March
+        Its pressures are kept; they are isothermal ones.
+    w_modifier : array_like, scalar or (R, S)
+        Mass fraction of modifier [-].
+    inlet_temperature : array_like, scalar or (R,)
+        Of the mobile phase entering the first bed [K].
+
+    Returns
+    -------
+    AdiabaticProfile
+        To march again at these temperatures, pass the mean of neighbouring faces.
+    """
+    shape = march.density.shape
+    w = np.broadcast_to(np.asarray(w_modifier, dtype=np.float64), shape)
+    inlet = np.broadcast_to(np.asarray(inlet_temperature, dtype=np.float64), (shape[0],))
+    bed = np.broadcast_to(march.layout.is_column, shape)
+    step = np.where(bed, np.diff(march.pressure, axis=1), 0.0)
+    pressure = np.minimum(march.mid_pressure, HIGHEST_MODEL_PRESSURE)
+    faces = np.repeat(inlet[:, None], shape[1] + 1, axis=1)
+    moved = np.full(shape[0], np.inf)
+    for _ in range(_MOST_SWEEPS):
+        middle = 0.5 * (faces[:, 1:] + faces[:, :-1])
+        slope = fluid.isenthalpic_slope(w, middle, pressure)
+        new = faces.copy()
+        new[:, 1:] = inlet[:, None] + np.cumsum(slope * step, axis=1)
+        moved = np.max(np.abs(new - faces), axis=1)
+        faces = new
+        if np.all(moved < _SETTLED_K):
+            break
+    outlet = faces[:, -1]
+    return AdiabaticProfile(faces, outlet, outlet - inlet, moved < _SETTLED_K)
