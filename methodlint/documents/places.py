@@ -1,0 +1,86 @@
+"""Where something stands in a document: lines, columns and paths."""
+
+from __future__ import annotations
+
+import re
+from array import array
+from bisect import bisect_right
+from dataclasses import dataclass
+from typing import TypeAlias
+
+Path: TypeAlias = tuple[str | int, ...]
+
+_PLAIN_STEP = re.compile(r"[A-Za-z_][A-Za-z0-9_-]*")
+_LINE_BREAK = re.compile(r"\r\n|\r|\n")
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Place:
+    """A span of a document's text.
+
+    Lines and columns count from 1; a column counts Unicode code points, so an emoji or an accented
+    letter is one column and a tab is one column. The end is the column just behind the last one.
+    """
+
+    line: int
+    column: int
+    end_line: int
+    end_column: int
+
+
+START = Place(1, 1, 1, 1)
+
+
+def path_text(path: Path) -> str:
+    """Write a path the way people say it: ``programme[2].flow``.
+
+    A key that is not a plain word is quoted, so that two different paths never read the same.
+    """
+    parts: list[str] = []
+    for step in path:
+        if isinstance(step, int):
+            parts.append(f"[{step}]")
+        elif _PLAIN_STEP.fullmatch(step):
+            parts.append(f".{step}" if parts else step)
+        else:
+            parts.append(f"[{_quoted(step)}]")
+    return "".join(parts)
+
+
+def _quoted(step: str) -> str:
+    from methodlint.documents.visible import visible
+
+    return '"' + visible(step).replace('"', '\\"') + '"'
+
+
+class LineTable:
+    r"""Turn an index into a text into a line and a column.
+
+    Only ``\n``, ``\r\n`` and ``\r`` end a line, as in every editor; U+0085 and U+2028 do not.
+    """
+
+    __slots__ = ("_starts", "_text")
+
+    def __init__(self, text: str) -> None:
+        self._text = text
+        self._starts = array("Q", (0,))
+        self._starts.extend(match.end() for match in _LINE_BREAK.finditer(text))
+
+    def position(self, index: int) -> tuple[int, int]:
+        """Return the 1-based line and column of the code point at `index`."""
+        line = bisect_right(self._starts, index)
+        return line, index - self._starts[line - 1] + 1
+
+    def place(self, start: int, end: int) -> Place:
+        """Return the place of ``text[start:end]``, trailing blanks and line ends left out."""
+        text = self._text
+        end = min(end, len(text))
+        while end > start and text[end - 1] in " \t\r\n":
+            end -= 1
+        starts = self._starts
+        line = bisect_right(starts, start)
+        line_start = starts[line - 1]
+        if line == len(starts) or end < starts[line]:
+            return Place(line, start - line_start + 1, line, end - line_start + 1)
+        end_line = bisect_right(starts, end)
+        return Place(line, start - line_start + 1, end_line, end - starts[end_line - 1] + 1)

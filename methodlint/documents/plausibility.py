@@ -1,0 +1,152 @@
+"""What values are usual: spans as data, for suggestions and for messages about odd values."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from methodlint.documents.units import UNITS, from_si, si_value
+
+
+@dataclass(frozen=True, slots=True)
+class Span:
+    """The usual span of a quantity.
+
+    Attributes
+    ----------
+    quantity : str
+        What it is a span of.
+    dimension : str
+        Its dimension.
+    lower, upper : float
+        Ends in SI units.
+    unit : str
+        The unit to print it in.
+    source : str
+        Where the span comes from.
+    """
+
+    quantity: str
+    dimension: str
+    lower: float
+    upper: float
+    unit: str
+    source: str = "common practice, no source"
+
+    def holds(self, si: float) -> bool:
+        """Tell whether a value [SI] lies within, both ends included."""
+        # A span end such as 0.1 mm must hold "0.1 mm" whichever way it was rounded.
+        slack = 1e-9 * max(abs(self.lower), abs(self.upper))
+        return self.lower - slack <= si <= self.upper + slack
+
+
+def _spans(*rows: tuple[str, str, float, float, str]) -> dict[str, Span]:
+    spans = {}
+    for quantity, dimension, lower, upper, symbol in rows:
+        unit = UNITS[dimension][symbol]
+        ends = si_value(lower, unit), si_value(upper, unit)
+        spans[quantity] = Span(quantity, dimension, *ends, symbol)
+    return spans
+
+
+SPANS: dict[str, Span] = _spans(
+    # One per dimension, wide: whatever a document may hold.
+    ("pressure", "pressure", 0.001, 1500, "bar"),
+    ("temperature", "temperature", -10, 150, "degC"),
+    ("temperature difference", "temperature difference", 0, 100, "degC"),
+    ("volume flow", "volume flow", 0.01, 150, "mL/min"),
+    ("mass flow", "mass flow", 0.01, 400, "g/min"),
+    ("volume", "volume", 1e-5, 1e9, "mL"),
+    ("length", "length", 1e-4, 1e5, "mm"),
+    ("time", "time", 1e-5, 1e6, "min"),
+    ("mass", "mass", 1e-6, 3000, "kg"),
+    ("share", "share", 0, 100, "%"),
+    ("amount concentration", "amount concentration", 1e-4, 5000, "mM"),
+    ("mass concentration", "mass concentration", 1e-6, 1000, "mg/mL"),
+    ("density", "density", 0.001, 3, "g/mL"),
+    ("frequency", "frequency", 0.1, 1000, "Hz"),
+    ("power", "power", 0.1, 5000, "W"),
+    ("air change rate", "air change rate", 0, 100, "1/h"),
+    ("ppm", "ppm", 0, 1e6, "ppm"),
+    ("voltage", "voltage", -10000, 10000, "V"),
+    # Narrower, where what the value is for is known.
+    ("inner diameter", "length", 0.1, 100, "mm"),
+    ("column length", "length", 10, 1000, "mm"),
+    ("particle size", "length", 1, 30, "um"),
+    ("wavelength", "length", 190, 900, "nm"),
+    ("tube bore", "length", 0.025, 4, "mm"),
+    ("oven temperature", "temperature", -10, 150, "degC"),
+    ("store temperature", "temperature", -30, 50, "degC"),
+    ("source temperature", "temperature", 20, 700, "degC"),
+    ("outlet pressure", "pressure", 40, 400, "bar"),
+    ("pressure rating", "pressure", 10, 1500, "bar"),
+    ("flow", "volume flow", 0.01, 150, "mL/min"),
+    ("injection volume", "volume", 0.01, 10000, "uL"),
+    ("run length", "time", 0.1, 240, "min"),
+    ("cylinder mass", "mass", 0.1, 3000, "kg"),
+)  # fmt: skip
+
+
+def plausible_span(quantity: str) -> Span | None:
+    """Return the usual span of a quantity or of a whole dimension; None when none is known."""
+    return SPANS.get(quantity)
+
+
+def plausible_units(figure: float, span: Span, symbols: tuple[str, ...]) -> list[str]:
+    """Return those of `symbols` in which the bare `figure` lies within the span."""
+    units = UNITS[span.dimension]
+    return [symbol for symbol in symbols if span.holds(si_value(figure, units[symbol]))]
+
+
+def slip(si: float, span: Span) -> str | None:
+    """Guess what went wrong with a value [SI] outside its span: a factor of ten, or a unit.
+
+    Returns
+    -------
+    str or None
+        ``"ten times too large"``, ``"1000 times too small"`` and so on, when one power of ten up to
+        1000 brings the value within the span; None otherwise. Never for temperatures, whose scale
+        has no such slips.
+    """
+    if span.holds(si) or span.dimension == "temperature":
+        return None
+    for power in (10, 100, 1000):
+        if span.holds(si / power):
+            return f"{'ten' if power == 10 else power} times too large"
+        if span.holds(si * power):
+            return f"{'ten' if power == 10 else power} times too small"
+    return None
+
+
+# Between these ends nobody doubts that a pressure in bar was meant in bar.
+_SURE_LOWER, _SURE_UPPER = 60e5, 1200e5
+
+
+def other_pressure_readings(si: float, symbol: str) -> list[tuple[str, float]]:
+    """Return the units in which the same figure would be a usual pressure.
+
+    For a pressure that is implausible as written: 2000 bar -> [("psi", 138e5)].
+
+    Parameters
+    ----------
+    si : float
+        Pressure as written [Pa].
+    symbol : str
+        Its unit, with or without a suffix for gauge or absolute.
+
+    Returns
+    -------
+    list of (symbol, pressure)
+        The other unit and the pressure [Pa]; empty when the value is plausible as it is
+        (60 to 1200 bar), or when no other unit makes it plausible.
+    """
+    units = UNITS["pressure"]
+    if symbol not in units or _SURE_LOWER <= si <= _SURE_UPPER:
+        return []
+    figure = from_si(si, units[symbol])
+    readings = [(other, si_value(figure, units[other])) for other in ("psi", "bar", "MPa", "kPa")]
+    base = units[symbol].factor
+    return [
+        (other, value)
+        for other, value in readings
+        if units[other].factor != base and _SURE_LOWER <= value <= _SURE_UPPER
+    ]

@@ -1,0 +1,314 @@
+"""Say what is wrong with a text that is no quantity, and what to write instead."""
+
+from __future__ import annotations
+
+import re
+
+from methodlint.documents.names import nearest
+from methodlint.documents.plausibility import SPANS, plausible_units
+from methodlint.documents.units import UNITS, UnitProblem, dimensions_of
+from methodlint.documents.visible import excerpt, is_hidden
+
+UNIT = "document.unit-missing-or-wrong-kind"
+RANGE = "document.range-or-about"
+TRAP = "document.type-trap"
+PLACEHOLDER = "document.placeholder-left"
+
+# Units to offer, the usual one of the trade first, with a figure for a sample.
+USUAL: dict[str, tuple[str, ...]] = {
+    "pressure": ("bar", "psi", "MPa"),
+    "temperature": ("degC", "K"),
+    "temperature difference": ("K", "degC"),
+    "volume flow": ("mL/min", "uL/min"),
+    "mass flow": ("g/min",),
+    "volume": ("mL", "uL", "L"),
+    "length": ("mm", "um", "nm"),
+    "time": ("min", "s", "h"),
+    "mass": ("kg", "g", "mg"),
+    "share": ("% v/v", "% w/w", "% mol"),
+    "amount concentration": ("mM", "mol/L"),
+    "mass concentration": ("mg/mL", "g/L"),
+    "density": ("g/mL", "kg/m3"),
+    "frequency": ("Hz",),
+    "power": ("W",),
+    "air change rate": ("1/h",),
+    "ppm": ("ppm",),
+    "voltage": ("V",),
+}
+SAMPLES: dict[str, str] = {
+    "pressure": "150 bar", "temperature": "40 degC", "temperature difference": "2 degC",
+    "volume flow": "1.5 mL/min", "mass flow": "3 g/min", "volume": "5 uL", "length": "150 mm",
+    "time": "2 min", "mass": "12.5 kg", "share": "5 % v/v", "amount concentration": "20 mM",
+    "mass concentration": "1 mg/mL", "density": "0.79 g/mL", "frequency": "10 Hz", "power": "50 W",
+    "air change rate": "6 1/h", "ppm": "5000 ppm", "voltage": "3000 V",
+}  # fmt: skip
+# What people write, and the unit of the table that it means.
+SYNONYMS: dict[str, str] = {
+    "cc/min": "mL/min", "cm3/min": "mL/min", "mlpm": "mL/min", "lpm": "L/min", "l/min": "L/min",
+    "ul/min": "uL/min", "mcl/min": "uL/min", "ml": "mL", "cc": "mL", "cm3": "mL", "l": "L",
+    "ul": "uL", "mcl": "uL", "nl": "nL", "liter": "L", "litre": "L", "liters": "L", "litres": "L",
+    "m^3": "m3", "m³": "m3", "micron": "um", "microns": "um", "mcm": "um", "µ": "um", "inch": "in",
+    "inches": "in", '"': "in", "sec": "s", "secs": "s", "second": "s", "seconds": "s",
+    "mins": "min", "minute": "min", "minutes": "min", "hr": "h", "hrs": "h",
+    "hour": "h", "hours": "h", "day": "d", "days": "d", "msec": "ms", "kilogram": "kg",
+    "kgs": "kg", "gram": "g", "grams": "g", "lbs": "lb", "deg c": "degC", "deg. c": "degC",
+    "celsius": "degC", "degrees c": "degC", "º c": "degC", "ºc": "degC", "° c": "degC", "℃": "degC",
+    "f": "degF", "°f": "degF", "deg f": "degF", "fahrenheit": "degF", "℉": "degF", "kelvin": "K",
+    "bars": "bar", "barg.": "bar(g)", "bar (g)": "bar(g)", "bar (a)": "bar(a)", "psi (g)": "psi(g)",
+    "psi (a)": "psi(a)", "psi gauge": "psi(g)", "bar gauge": "bar(g)", "bar abs": "bar(a)",
+    "lb/in2": "psi", "mpa": "MPa", "kpa": "kPa", "pascal": "Pa", "hpa": "mbar", "m": "mol/L",
+    "vol%": "% v/v", "vol %": "% v/v", "vol-%": "% v/v", "% vol": "% v/v", "%v/v": "% v/v",
+    "% (v/v)": "% v/v", "%(v/v)": "% v/v", "v/v": "% v/v", "v/v %": "% v/v", "wt%": "% w/w",
+    "wt %": "% w/w", "wt-%": "% w/w", "% wt": "% w/w", "%w/w": "% w/w", "% (w/w)": "% w/w",
+    "%(w/w)": "% w/w", "% m/m": "% w/w", "mol%": "% mol", "mol %": "% mol", "mol-%": "% mol",
+    "%mol": "% mol", "percent": "%", "g/ml": "g/mL", "g/cm3": "g/mL", "kg/l": "g/mL",
+    "kg/m^3": "kg/m3", "kg/m³": "kg/m3", "mg/ml": "mg/mL", "g/l": "g/L", "mmol/l": "mmol/L",
+    "mol/l": "mol/L", "mol/dm3": "mol/L", "hz": "Hz", "1/s": "Hz", "watt": "W", "watts": "W",
+    "w": "W", "/h": "1/h", "per hour": "1/h", "per h": "1/h", "ach": "1/h", "h-1": "1/h",
+    "volt": "V", "volts": "V", "v": "V",
+}  # fmt: skip
+
+_ABOUT = re.compile(
+    r"(?:about|approx(?:imately)?\b\.?|ca\b\.?|circa|roughly|around|nearly|some|max\b\.?|min\b\.?"
+    r"|up to|at (?:least|most)|below|above|under|over|[~≈∼<>≤≥±≲≳])",
+    re.IGNORECASE,
+)
+_ROOM = re.compile(
+    r"(?:r\.? ?t\.?|room(?: ?temp(?:erature)?\.?)?|ambient(?: temp(?:erature)?)?|lab(?: temp"
+    r"(?:erature)?)?|cold|warm|hot|auto(?:matic)?|default|standard|normal|variable|high|low)",
+    re.IGNORECASE,
+)
+_PLACEHOLDER = re.compile(
+    r"(?:t\.?b\.?[dac]\.?|x{2,}|\?+|n/?a|none|null|todo|unknown|-+|\.\.\.|…|fill in.*|<.*>)",
+    re.IGNORECASE,
+)
+_BETWEEN = re.compile(r" ?(?:-|–|—|−|to|\.\.\.?|…|~|/|or|and) ?[+-]?\.?[0-9]", re.IGNORECASE)
+_PLUS_MINUS = re.compile(r" ?(?:±|\+/-|\+-|\+/−) ?(?P<rest>.*)")
+_GROUPS = re.compile(
+    "(?P<first>[0-9]{1,3})(?P<rest>(?:[ \u00a0\u2009\u202f'’][0-9]{3})+)(?![0-9])(?P<unit>.*)"
+)
+_MINUS = "\u2212\u2010\u2011\u2012\u2013\u2014\ufe63\uff0d"
+_NOT_FINITE = re.compile(r"[+-]?\.?(?:nan|inf|infinity|∞)\b", re.IGNORECASE)
+
+
+def sample(dimensions: tuple[str, ...]) -> str:
+    """Return a well-formed value to show, in quotation marks."""
+    return f'"{SAMPLES[dimensions[0]]}"'
+
+
+def kind(dimensions: tuple[str, ...]) -> str:
+    """Return the name of what is wanted, with its article: ``a pressure``."""
+    if dimensions == ("volume flow", "mass flow"):
+        return "a flow"
+    if len(dimensions) > 2:
+        return "a concentration"
+    names = {"ppm": "a content in ppm", "amount concentration": "an amount concentration",
+             "air change rate": "an air change rate"}  # fmt: skip
+    return " or ".join(names.get(name, f"a {name}") for name in dimensions)
+
+
+def not_a_text(value: object, dimensions: tuple[str, ...]) -> UnitProblem:
+    """Explain a value that is no text: a bare number, a flag, nothing, a list."""
+    if isinstance(value, bool):
+        word = "true" if value else "false"
+        message = f"{word} is a flag; {kind(dimensions)} is wanted here"
+        return UnitProblem(
+            TRAP, message, f"Write a number and a unit, such as {sample(dimensions)}."
+        )
+    if isinstance(value, int | float):
+        return bare_number(_number_text(value), dimensions)
+    if value is None:
+        message = f"no value; {kind(dimensions)} is wanted here"
+    else:
+        message = f"a {_shape(value)} stands where {kind(dimensions)} is wanted"
+    return UnitProblem(UNIT, message, f"Write a number and a unit, such as {sample(dimensions)}.")
+
+
+def _number_text(value: float) -> str:
+    if isinstance(value, int) and value.bit_length() > 200:
+        return f"{value >> 180:#x}..."
+    return repr(value)
+
+
+def _shape(value: object) -> str:
+    if isinstance(value, dict):
+        return "mapping"
+    return "list" if isinstance(value, list | tuple) else type(value).__name__
+
+
+def bare_number(text: str, dimensions: tuple[str, ...]) -> UnitProblem:
+    """Explain a number without a unit and offer the units that make it usual."""
+    try:
+        figure = float(text)
+    except (ValueError, OverflowError):
+        figure = float("inf")
+    offers: list[str] = []
+    for dimension in dimensions:
+        offers += plausible_units(figure, SPANS[dimension], USUAL[dimension])[:2]
+    message = f"{excerpt(text)} has no unit; {kind(dimensions)} is wanted here"
+    if offers:
+        choices = " or ".join(f'"{excerpt(text)} {unit}"' for unit in offers[:3])
+        return UnitProblem(UNIT, message, f"Write the unit: {choices}?")
+    usual = ", ".join(USUAL[dimensions[0]])
+    return UnitProblem(UNIT, message, f"Write the unit ({usual}); in none of them is it usual.")
+
+
+def no_number(text: str, dimensions: tuple[str, ...]) -> UnitProblem:
+    """Explain a text that does not start with a number."""
+    shown = excerpt(text)
+    if _NOT_FINITE.match(text):
+        return UnitProblem(
+            TRAP, f'"{shown}" is not a number', f"Write a value, such as {sample(dimensions)}."
+        )
+    if text[:1] and text[0] in _MINUS and re.match(r"[ ]?\.?[0-9]", text[1:]):
+        return UnitProblem(
+            UNIT,
+            f'"{shown}" starts with U+{ord(text[0]):04X}, which is not the minus sign of a keyboard',
+            f'Write "-{excerpt(text[1:].lstrip())}".',
+        )
+    if _ROOM.fullmatch(text):
+        return UnitProblem(
+            RANGE, f'"{shown}" is a word, not {kind(dimensions)}', _tolerance_remedy(dimensions)
+        )
+    if _PLACEHOLDER.fullmatch(text):
+        return UnitProblem(
+            PLACEHOLDER,
+            f'"{shown}" is left to be filled in',
+            f"Write {kind(dimensions)}, such as {sample(dimensions)}.",
+        )
+    if _ABOUT.match(text) and re.search("[0-9]", text):
+        return UnitProblem(RANGE, f'"{shown}" is not one value', _tolerance_remedy(dimensions))
+    if not text:
+        return UnitProblem(UNIT, f"an empty text stands where {kind(dimensions)} is wanted",
+                           f"Write a number and a unit, such as {sample(dimensions)}.")  # fmt: skip
+    return UnitProblem(
+        UNIT,
+        f'"{shown}" does not start with a number; {kind(dimensions)} is wanted here',
+        f"Write a number and a unit, such as {sample(dimensions)}.",
+    )
+
+
+def _tolerance_remedy(dimensions: tuple[str, ...], value: str = "") -> str:
+    figures = {"temperature": "{value: 35 degC, tolerance: 2 degC}"}
+    default = f"{{value: {SAMPLES[dimensions[0]]}, tolerance: ...}}"
+    return f"Write one value and how far it may be off: {value or figures.get(dimensions[0], default)}."
+
+
+def no_unit(number: str, rest: str, dimensions: tuple[str, ...]) -> UnitProblem:
+    """Explain what follows the number when it is no unit of the dimensions wanted."""
+    if not rest:
+        return bare_number(number, dimensions)
+    return (
+        _disguised_number(number, rest, dimensions)
+        or _several_values(number, rest, dimensions)
+        or _wrong_kind(number, rest, dimensions)
+        or _unknown_unit(number, rest, dimensions)
+    )
+
+
+def _disguised_number(number: str, rest: str, dimensions: tuple[str, ...]) -> UnitProblem | None:
+    whole = number + rest
+    shown = excerpt(whole)
+    if re.match(r",[0-9]", rest):
+        point = excerpt(number + "." + rest[1:])
+        message = f'"{shown}": a comma is not read as a decimal sign'
+        if re.match(r",[0-9]{3}(?![0-9])", rest) and "." not in number:
+            joined = excerpt(number + rest[1:])
+            return UnitProblem(
+                TRAP, f"{message}, and it may part thousands", f'Write "{point}" or "{joined}".'
+            )
+        return UnitProblem(TRAP, message, f'Write "{point}".')
+    groups = _GROUPS.match(whole.lstrip("+-"))
+    if groups is not None:
+        digits = groups["first"] + re.sub("[^0-9]", "", groups["rest"])
+        joined = excerpt(digits + groups["unit"])
+        return UnitProblem(
+            TRAP,
+            f'"{shown}": digits parted in groups are not read as one number',
+            f'Write "{joined}" if that is meant.',
+        )
+    if re.match(r"_[0-9]", rest):
+        joined = excerpt(whole.replace("_", ""))
+        return UnitProblem(
+            TRAP, f'"{shown}": an underscore inside a number is read in two ways',
+            f'Write "{joined}".',
+        )  # fmt: skip
+    if number in ("0", "+0", "-0") and re.match(r"[xob][0-9a-f]", rest, re.IGNORECASE):
+        return UnitProblem(
+            TRAP,
+            f'"{shown}" is no decimal number',
+            f"Write decimal digits and a unit, such as {sample(dimensions)}.",
+        )
+    if re.match(r":[0-9]", rest):
+        return UnitProblem(
+            TRAP,
+            f'"{shown}" is read as a clock time by some and as a number to base 60 by others',
+            f"Write a number and a unit, such as {sample(dimensions)}.",
+        )
+    return None
+
+
+def _several_values(number: str, rest: str, dimensions: tuple[str, ...]) -> UnitProblem | None:
+    shown = excerpt(number + rest)
+    plus_minus = _PLUS_MINUS.fullmatch(rest)
+    if plus_minus is not None:
+        return UnitProblem(
+            RANGE, f'"{shown}" holds a value and a tolerance', _tolerance_remedy(dimensions)
+        )
+    between = _BETWEEN.match(rest)
+    if between is None:
+        # "35 C - 40 C": the unit stands at both ends.
+        between = re.search(r" ?(?:-|–|—|−| to |\.\.\.?|…) ?[+-]?\.?[0-9]", rest)
+        if between is not None and not dimensions_of(rest[: between.start()].strip(" ")):
+            between = None
+    if between is not None:
+        return UnitProblem(RANGE, f'"{shown}" is a range', _tolerance_remedy(dimensions))
+    if re.fullmatch(r".*(?:\?|approx\.?|or so|max\.?|min\.)", rest, re.IGNORECASE) and " " in rest:
+        return UnitProblem(RANGE, f'"{shown}" is not one value', _tolerance_remedy(dimensions))
+    return None
+
+
+def _wrong_kind(number: str, rest: str, dimensions: tuple[str, ...]) -> UnitProblem | None:
+    symbol = rest.removeprefix(" ")
+    others = dimensions_of(symbol)
+    if not others:
+        return None
+    return UnitProblem(
+        UNIT,
+        f'"{excerpt(number + rest)}" is {kind(others[:1])}; {kind(dimensions)} is wanted here',
+        f"Write {kind(dimensions)}, such as {sample(dimensions)}.",
+    )
+
+
+def _unknown_unit(number: str, rest: str, dimensions: tuple[str, ...]) -> UnitProblem:
+    shown = excerpt(number + rest)
+    symbols = [symbol for dimension in dimensions for symbol in UNITS[dimension]]
+    blanks = rest[: len(rest) - len(rest.lstrip(" \t\u00a0\u2009\u202f"))]
+    symbol = rest[len(blanks) :].translate(str.maketrans("\u03bc", "\u00b5"))
+    if blanks not in ("", " ") and symbol in symbols:
+        return UnitProblem(
+            UNIT,
+            f'"{shown}": one ordinary blank stands between number and unit',
+            f'Write "{excerpt(number)} {symbol}".',
+        )
+    meant = _meant(symbol, symbols)
+    message = f'"{excerpt(symbol)}" is not a unit of {kind(dimensions)}'
+    if any(is_hidden(character) for character in symbol):
+        message += " (it holds a hidden character)"
+    if meant is not None:
+        return UnitProblem(UNIT, message, f'Did you mean "{excerpt(number)} {meant}"?')
+    usual = ", ".join(dict.fromkeys(unit for name in dimensions for unit in USUAL[name]))
+    return UnitProblem(UNIT, message, f"Units accepted here include {usual}.")
+
+
+def _meant(symbol: str, symbols: list[str]) -> str | None:
+    if len(symbol) > 40:
+        return None
+    synonym = SYNONYMS.get(" ".join(symbol.casefold().split()))
+    if synonym in symbols:
+        return synonym
+    folded = [known for known in symbols if known.casefold() == symbol.casefold()]
+    if folded:
+        return folded[0]
+    near = nearest(symbol, symbols, limit=2 if len(symbol) > 3 else 1)
+    return near[0][0] if near else None
