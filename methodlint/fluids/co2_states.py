@@ -1,6 +1,6 @@
 """Properties of CO2 in one phase, by temperature and pressure.
 
-Within `VALIDITY` (and down to 233.15 K and 0.5 bar) values come from shipped surfaces by numpy
+Within `VALIDITY` (and a little around it, down to 233 K and 0.5 bar) values come from shipped surfaces by numpy
 alone; outside, from CoolProp, imported then; outside its limits, `OutOfRange`.
 
 Errors of the surfaces against CoolProp 8.0.0, on random states (tests repeat them):
@@ -62,8 +62,8 @@ VALIDITY: Final = StateRange(
 )
 #: What the shipped surfaces cover.
 SURFACE_VALIDITY: Final = StateRange(
-    ValidityRange("temperature", 233.15, 373.15, "K", _SURFACES_MODEL),
-    ValidityRange("pressure", 0.5e5, 700e5, "Pa", _SURFACES_MODEL),
+    ValidityRange("temperature", 233.0, 374.0, "K", _SURFACES_MODEL),
+    ValidityRange("pressure", 0.49e5, 702e5, "Pa", _SURFACES_MODEL),
 )
 #: Where the underlying equations hold, as far as the fluid has not frozen.
 FALLBACK_VALIDITY: Final = StateRange(

@@ -20,113 +20,17 @@ import functools
 import importlib.resources
 import io
 import json
-from dataclasses import dataclass
-from typing import Any, Final
+from typing import Any
 
 import numpy as np
 import numpy.typing as npt
 
-__all__ = [
-    "DATA_FILE",
-    "LINEAR",
-    "LINES",
-    "RECORD_FILE",
-    "SUBLIMATION_LINES",
-    "SURFACES",
-    "Grid",
-    "PropertySurfaces",
-    "load_surfaces",
-    "read_record",
-    "spline_slopes",
-]
+from methodlint.fluids.cubic_pieces import cell, cubic_along, hermite_weights, spline_slopes
+from methodlint.fluids.surface_grid import DATA_FILE, LINEAR, RECORD_FILE, Grid
+
+__all__ = ["PropertySurfaces", "load_surfaces", "read_record"]
 
 FloatArray = npt.NDArray[np.float64]
-
-DATA_FILE: Final = "co2_surfaces.npz"
-RECORD_FILE: Final = "co2_surfaces.json"
-
-#: Surfaces over (T, P), in SI units.
-SURFACES: Final = (
-    "density",
-    "viscosity",
-    "enthalpy",
-    "heat_capacity",
-    "compressibility",
-    "expansivity",
-)
-#: Properties along the saturation line from the critical to the triple point.
-LINES: Final = (
-    "saturation_pressure",
-    "liquid_density",
-    "vapour_density",
-    "liquid_enthalpy",
-    "vapour_enthalpy",
-    "vapour_heat_capacity",
-)
-#: Properties of the vapour over solid CO2, up to the triple point.
-SUBLIMATION_LINES: Final = (
-    "sublimation_vapour_density",
-    "sublimation_vapour_enthalpy",
-    "sublimation_vapour_heat_capacity",
-)
-#: Interpolated as they are; the rest as their logarithm.
-LINEAR: Final = frozenset(
-    {"enthalpy", "liquid_enthalpy", "vapour_enthalpy", "sublimation_vapour_enthalpy"}
-)
-
-
-@dataclass(frozen=True)
-class Grid:
-    """Where the nodes of the surfaces and lines lie.
-
-    Parameters
-    ----------
-    critical_temperature, coldest, hottest, triple_temperature, coldest_solid : float
-        Temperatures [K].
-    lowest, highest : float
-        Pressures [Pa].
-    nodes_u, nodes_v : int
-        Nodes of a patch along temperature and along pressure.
-    nodes_line : int
-        Nodes of the saturation line, and of the critical isochore.
-    nodes_sublimation : int
-        Nodes of the sublimation line, evenly spaced from `coldest_solid` to the triple point.
-    """
-
-    critical_temperature: float
-    coldest: float
-    hottest: float
-    triple_temperature: float
-    coldest_solid: float
-    lowest: float
-    highest: float
-    nodes_u: int
-    nodes_v: int
-    nodes_line: int
-    nodes_sublimation: int
-
-    def patch_temperatures(self, hot: bool) -> FloatArray:
-        """Node temperatures [K] of the colder or the warmer patches, from critical outwards."""
-        end = self.hottest if hot else self.coldest
-        return self._from_critical(end, self.nodes_u)
-
-    def line_temperatures(self, hot: bool) -> FloatArray:
-        """Node temperatures [K] of the critical isochore (`hot`) or the saturation line."""
-        end = self.hottest if hot else self.triple_temperature
-        return self._from_critical(end, self.nodes_line)
-
-    def sublimation_temperatures(self) -> FloatArray:
-        """Node temperatures [K] of the sublimation line, rising."""
-        return np.linspace(self.coldest_solid, self.triple_temperature, self.nodes_sublimation)
-
-    def patch_pressures(self, ridge: float, light: bool) -> FloatArray:
-        """Node pressures [Pa] at one temperature, from the ridge pressure [Pa] outwards."""
-        end = np.log((self.lowest if light else self.highest) / ridge)
-        return np.asarray(ridge * np.exp(end * np.linspace(0.0, 1.0, self.nodes_v) ** 3))
-
-    def _from_critical(self, end: float, count: int) -> FloatArray:
-        span = end - self.critical_temperature
-        return np.asarray(self.critical_temperature + span * np.linspace(0.0, 1.0, count) ** 2)
 
 
 class PropertySurfaces:
@@ -155,7 +59,7 @@ class PropertySurfaces:
             [np.log(values["saturation_pressure"]), np.log(values["isochore_pressure"])]
         )
         slopes = ridge @ spline_slopes(grid.nodes_line).T
-        self._ridge = np.stack([ridge, slopes], axis=-1).reshape(-1, 2)
+        self._ridge = np.stack([ridge.ravel(), slopes.ravel()])
         self._ln_ends = np.log([grid.highest, grid.lowest])
         # order of the 16 numbers of a cell: side in u, side in v, slope in u or not, slope in v
         # or not; `_nodes` keeps the last two together
@@ -185,14 +89,14 @@ class PropertySurfaces:
         above = np.log(P) - ln_ridge
         light = (above < 0.0).astype(np.intp)
         share = above / (self._ln_ends[light] - ln_ridge)
-        i, du = _cell(root * self._u_scale[hot], grid.nodes_u)
-        j, dv = _cell(np.cbrt(share) * (grid.nodes_v - 1), grid.nodes_v)
+        i, du = cell(root * self._u_scale[hot], grid.nodes_u)
+        j, dv = cell(np.cbrt(share) * (grid.nodes_v - 1), grid.nodes_v)
         first = ((2 * hot + light) * grid.nodes_u + i) * grid.nodes_v + j
-        along_u = _hermite(du).reshape(-1, 2, 1, 2, 1)
-        along_v = _hermite(dv).reshape(-1, 1, 2, 1, 2)
-        weights = (along_u * along_v).reshape(-1, 1, 16)
+        along_u = hermite_weights(du).reshape(2, 1, 2, 1, -1)
+        along_v = hermite_weights(dv).reshape(1, 2, 1, 2, -1)
+        weights = np.ascontiguousarray((along_u * along_v).reshape(16, -1).T)[:, None, :]
         nodes = self._nodes(names)
-        data = nodes[first[:, None] + self._corners].reshape(-1, 16, len(names))
+        data = nodes.take(first[:, None] + self._corners, axis=0).reshape(-1, 16, len(names))
         found = np.matmul(weights, data)[:, 0, :]
         return [
             found[:, k] if name in LINEAR else np.exp(found[:, k]) for k, name in enumerate(names)
@@ -220,21 +124,20 @@ class PropertySurfaces:
     def saturation_temperature(self, P: FloatArray) -> FloatArray:
         """Temperature [K] at which `P` [Pa] is the saturation pressure; ends beyond the line."""
         last = self.grid.nodes_line - 1
-        line = self._ridge[: last + 1]
-        target = np.clip(np.log(P), line[-1, 0], line[0, 0])
+        values, slopes = line = self._ridge[:, : last + 1]
+        target = np.clip(np.log(P), values[-1], values[0])
         # pressure falls along the line, so its negative is the rising key to search
-        k = np.clip(np.searchsorted(-line[:, 0], -target) - 1, 0, last - 1)
-        t = (target - line[k, 0]) / (line[k + 1, 0] - line[k, 0])
+        k = np.clip(np.searchsorted(-values, -target) - 1, 0, last - 1)
+        rise, start, end = values[k + 1] - values[k], slopes[k], slopes[k + 1]
+        t = (target - values[k]) / rise
         for _ in range(5):
-            rise = line[k + 1, 0] - line[k, 0]
-            slope = (
-                line[k, 1]
-                + t * (6.0 * rise - 4.0 * line[k, 1] - 2.0 * line[k + 1, 1])
-                + 3.0 * t * t * (line[k, 1] + line[k + 1, 1] - 2.0 * rise)
-            )
+            bend, twist = 6.0 * rise - 4.0 * start - 2.0 * end, start + end - 2.0 * rise
+            slope = start + t * bend + 3.0 * t * t * twist
             # the line starts flat in u at the critical point
-            t = np.clip(t - (_along(line, k, t) - target) / np.minimum(slope, 1e-3 * rise), 0, 1)
-        return np.asarray(self.grid.critical_temperature - ((k + t) / self._line_scale[0]) ** 2)
+            step = (cubic_along(line, k, t) - target) / np.minimum(slope, 1e-3 * rise)
+            t = np.clip(t - step, 0.0, 1.0)
+        root = (k + t) / self._line_scale[0]
+        return np.asarray(self.grid.critical_temperature - root**2)
 
     def pressure_along(self, T: FloatArray, share: FloatArray, light: bool) -> FloatArray:
         """Pressure [Pa] at `share` = v (0 ridge, 1 end) of the dense or light side at `T` [K]."""
@@ -261,14 +164,14 @@ class PropertySurfaces:
             values = np.asarray(self._values[name], dtype=float)
             values = values if name in LINEAR else np.log(values)
             slopes = spline_slopes(values.size) @ values
-            self._lines[name] = np.stack([values, slopes], axis=-1)
+            self._lines[name] = np.stack([values, slopes])
         nodes = self._lines[name]
-        found = _along(nodes, *_cell(x, len(nodes)))
+        found = cubic_along(nodes, *cell(x, nodes.shape[1]))
         return found if name in LINEAR else np.asarray(np.exp(found))
 
     def _ln_ridge(self, root: FloatArray, hot: npt.NDArray[np.intp]) -> FloatArray:
-        k, d = _cell(root * self._line_scale[hot], self.grid.nodes_line)
-        return _along(self._ridge, hot * self.grid.nodes_line + k, d)
+        k, d = cell(root * self._line_scale[hot], self.grid.nodes_line)
+        return cubic_along(self._ridge, hot * self.grid.nodes_line + k, d)
 
     def _nodes(self, names: tuple[str, ...]) -> FloatArray:
         """Hermite data, shape (nodes, 4, names): value, slope in v, slope in u, twist."""
@@ -284,56 +187,6 @@ class PropertySurfaces:
                 columns.append(np.stack([values, along_v, along_u, twist], axis=-1).reshape(-1, 4))
             self._packed[names] = np.ascontiguousarray(np.stack(columns, axis=-1))
         return self._packed[names]
-
-
-def _cell(x: FloatArray, count: int) -> tuple[npt.NDArray[np.intp], FloatArray]:
-    """Index of the cell that holds grid coordinate `x`, and the place inside it, 0 to 1."""
-    k = np.minimum(x.astype(np.intp), count - 2)
-    return k, x - k
-
-
-def _hermite(t: FloatArray) -> FloatArray:
-    """Weights, shape (points, 4): value and slope at the left, value and slope at the right."""
-    weights = np.empty((t.size, 4))
-    square = t * t
-    cube = square * t
-    right = 3.0 * square - 2.0 * cube
-    weights[:, 0] = 1.0 - right
-    weights[:, 1] = t - 2.0 * square + cube
-    weights[:, 2] = right
-    weights[:, 3] = cube - square
-    return weights
-
-
-def _along(nodes: FloatArray, k: npt.NDArray[np.intp], t: FloatArray) -> FloatArray:
-    """Cubic along a line whose `nodes` are (count, 2): value and slope."""
-    left, right = nodes[k], nodes[k + 1]
-    rise = right[:, 0] - left[:, 0]
-    bend = left[:, 1] - rise
-    twist = left[:, 1] + right[:, 1] - 2.0 * rise
-    return np.asarray(left[:, 0] + t * (rise + (1.0 - t) * (bend - t * twist)))
-
-
-@functools.lru_cache(maxsize=8)
-def spline_slopes(count: int) -> FloatArray:
-    """Matrix that turns values at `count` unit-spaced nodes into the slopes of their cubic spline.
-
-    The spline is the not-a-knot one: its first two and last two pieces are one cubic each.
-
-    Raises
-    ------
-    ValueError
-        If `count` is below 4.
-    """
-    if count < 4:
-        raise ValueError(f"a not-a-knot spline needs 4 nodes, not {count}")
-    left, right = np.zeros((count, count)), np.zeros((count, count))
-    inner = np.arange(1, count - 1)
-    left[inner, inner - 1], left[inner, inner], left[inner, inner + 1] = 1.0, 4.0, 1.0
-    right[inner, inner - 1], right[inner, inner + 1] = -3.0, 3.0
-    left[0, :2], right[0, :3] = (1.0, 2.0), (-2.5, 2.0, 0.5)
-    left[-1, -2:], right[-1, -3:] = (2.0, 1.0), (-0.5, -2.0, 2.5)
-    return np.asarray(np.linalg.solve(left, right))
 
 
 def read_record() -> dict[str, Any]:

@@ -1,0 +1,62 @@
+"""Cubic interpolation on evenly spaced nodes, in the Hermite form."""
+
+from __future__ import annotations
+
+import functools
+
+import numpy as np
+import numpy.typing as npt
+
+__all__ = ["cell", "cubic_along", "hermite_weights", "spline_slopes"]
+
+FloatArray = npt.NDArray[np.float64]
+
+
+def cell(x: FloatArray, count: int) -> tuple[npt.NDArray[np.intp], FloatArray]:
+    """Index of the cell that holds grid coordinate `x`, and the place inside it, 0 to 1."""
+    k = np.minimum(x.astype(np.intp), count - 2)
+    return k, x - k
+
+
+def hermite_weights(t: FloatArray) -> FloatArray:
+    """Weights, shape (4, points): value and slope at the left, value and slope at the right."""
+    weights = np.empty((4, t.size))
+    square = t * t
+    cube = square * t
+    right = 3.0 * square - 2.0 * cube
+    weights[0] = 1.0 - right
+    weights[1] = t - 2.0 * square + cube
+    weights[2] = right
+    weights[3] = cube - square
+    return weights
+
+
+def cubic_along(nodes: FloatArray, k: npt.NDArray[np.intp], t: FloatArray) -> FloatArray:
+    """Cubic along a line whose `nodes` are (2, count): values and slopes."""
+    values, slopes = nodes
+    left, start = values.take(k), slopes.take(k)
+    rise = values.take(k + 1) - left
+    twist = start + slopes.take(k + 1) - 2.0 * rise
+    return np.asarray(left + t * (rise + (1.0 - t) * (start - rise - t * twist)))
+
+
+@functools.lru_cache(maxsize=8)
+def spline_slopes(count: int) -> FloatArray:
+    """Matrix that turns values at `count` unit-spaced nodes into the slopes of their cubic spline.
+
+    The spline is the not-a-knot one: its first two and last two pieces are one cubic each.
+
+    Raises
+    ------
+    ValueError
+        If `count` is below 4.
+    """
+    if count < 4:
+        raise ValueError(f"a not-a-knot spline needs 4 nodes, not {count}")
+    left, right = np.zeros((count, count)), np.zeros((count, count))
+    inner = np.arange(1, count - 1)
+    left[inner, inner - 1], left[inner, inner], left[inner, inner + 1] = 1.0, 4.0, 1.0
+    right[inner, inner - 1], right[inner, inner + 1] = -3.0, 3.0
+    left[0, :2], right[0, :3] = (1.0, 2.0), (-2.5, 2.0, 0.5)
+    left[-1, -2:], right[-1, -3:] = (2.0, 1.0), (-0.5, -2.0, 2.5)
+    return np.asarray(np.linalg.solve(left, right))
