@@ -8,8 +8,10 @@ pressure, temperature and composition.  Each slice obeys the implicit midpoint r
 which is of second order.  Instead of walking slice by slice, all slices of all rows are swept
 together: properties at the last known pressures, losses summed upstream, repeated until nothing
 moves.  What happens in a slice depends only on slices downstream, so the sweeps converge like an
-exponential series (three to eight of them); and one call of the fluid for everything costs far
-less than a hundred small ones.  A row is one (method, time) pair; rows never influence each other.
+exponential series (four or five of them); and one call of the fluid for everything costs far
+less than a hundred small ones.  A row is one (method, time) pair.  Rows never influence each
+other: a row that has settled is left alone, so its pressures are the same to the last bit alone
+and in any company.
 
 Reported pressures take the temperature of the slices as given (oven, room).  A column in a
 still-air oven lies between that and the adiabatic bound of `temperature_along_column`, and the
@@ -19,7 +21,7 @@ bound marches again with the adiabatic temperatures.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 import numpy as np
 import numpy.typing as npt
@@ -27,19 +29,12 @@ import numpy.typing as npt
 from methodlint.hydraulics import friction_turbulent_blasius_1913 as turbulent_law
 from methodlint.hydraulics.fluid_interface import FloatArray, FlowingFluid
 from methodlint.hydraulics.layout import NULL_SEGMENT, Layout
-from methodlint.hydraulics.tubes import LAMINAR_BELOW, TURBULENT_ABOVE
+from methodlint.hydraulics.sweeps import HIGHEST_MODEL_PRESSURE, Feed, Pass, settle
 
-__all__ = ["HIGHEST_MODEL_PRESSURE", "March", "Sweep", "march"]
+__all__ = ["HIGHEST_MODEL_PRESSURE", "March", "march", "march_with_feed"]
 
-HIGHEST_MODEL_PRESSURE = 700.0e5
-"""Properties are taken at this pressure [Pa] where the march climbs above it; such slices are
-reported in `March.beyond_model`.  No pump of the trade goes there."""
-
-_SETTLED = 1.0e-5
-_MOST_SWEEPS = 60
-# after this many sweeps a slice that was turbulent once stays so: a slice at Re 2100 could
-# otherwise switch its law for ever
-_SWEEPS_BEFORE_HOLDING = 6
+# larger arrays fall out of the processor's cache and cost twice as much per point
+_POINTS_AT_ONCE = 4400
 
 
 @dataclass(frozen=True)
@@ -69,7 +64,9 @@ class March:
     settled : ndarray of bool, (R,)
         False where the sweeps did not come to rest; such pressures are not to be judged.
     mass_flow : ndarray, (R, S)
-        As given [kg/s].
+        [kg/s].
+    w_modifier : ndarray, (R, S)
+        Mass fraction of modifier [-].
     layout : Layout
         As given.
     """
@@ -85,6 +82,7 @@ class March:
     beyond_friction_law: npt.NDArray[np.bool_]
     settled: npt.NDArray[np.bool_]
     mass_flow: FloatArray
+    w_modifier: FloatArray
     layout: Layout
 
     @property
@@ -130,106 +128,90 @@ class March:
         return np.stack(sums, axis=1)
 
 
-@dataclass
-class Sweep:
-    """One march in progress: `step` sweeps all slices once.
-
-    Used by `march`, and by `metering.solve_rows`, which moves the mass flow between sweeps.
-    """
-
-    fluid: FlowingFluid
-    layout: Layout
-    outlet_pressure: FloatArray
-    temperature: FloatArray
-    mid_pressure: FloatArray
-    sweeps: int = 0
-    pressure: FloatArray = field(init=False)
-    density: FloatArray = field(init=False)
-    viscosity: FloatArray = field(init=False)
-    reynolds: FloatArray = field(init=False)
-    transition: npt.NDArray[np.bool_] = field(init=False)
-    lower_branch: FloatArray = field(init=False)
-    _turbulent: npt.NDArray[np.bool_] = field(init=False)
-
-    def step(self, mass_flow: FloatArray, w_modifier: FloatArray) -> FloatArray:
-        """Sweep once; returns the largest relative move of pressure of each row, (R,).
-
-        Parameters
-        ----------
-        mass_flow : ndarray, (R, 1) or (R, S)
-            [kg/s].
-        w_modifier : ndarray, (R, S)
-            Mass fraction of modifier [-].
-        """
-        lay = self.layout
-        known = np.minimum(self.mid_pressure, HIGHEST_MODEL_PRESSURE)
-        rho = self.fluid.density(w_modifier, self.temperature, known)
-        eta = self.fluid.viscosity(w_modifier, self.temperature, known)
-        flow = mass_flow / rho
-        self.density, self.viscosity = rho, eta
-        self.reynolds = lay.reynolds * mass_flow / eta
-        smooth = flow * (lay.viscous * eta + lay.inertial * mass_flow)
-        turbulent = lay.is_tube & (self.reynolds > LAMINAR_BELOW)
-        self.transition = turbulent & (self.reynolds < TURBULENT_ABOVE)
-        if self.sweeps >= _SWEEPS_BEFORE_HOLDING:
-            turbulent |= self._turbulent
-        self._turbulent = turbulent
-        loss = self.lower_branch = smooth
-        if turbulent.any():
-            factor = turbulent_law.friction_factor(np.maximum(self.reynolds, LAMINAR_BELOW))
-            rough = factor * (lay.turbulent * mass_flow) * flow
-            loss = np.where(turbulent, np.maximum(rough, smooth), smooth)
-            self.lower_branch = np.where(self.transition, np.minimum(rough, smooth), loss)
-        self.pressure = _climb(self.outlet_pressure, loss)
-        middle = 0.5 * (self.pressure[:, 1:] + self.pressure[:, :-1])
-        moved = np.max(np.abs(middle - self.mid_pressure) / middle, axis=1)
-        self.mid_pressure = middle
-        self.sweeps += 1
-        return np.asarray(moved)
-
-    def result(self, mass_flow: FloatArray, settled: npt.NDArray[np.bool_]) -> March:
-        """What the last sweep found."""
-        shape = self.density.shape
-        temperature = np.concatenate([self.temperature, self.temperature[:, -1:]], axis=1)
-        return March(
-            pressure=self.pressure,
-            pressure_alternative=_climb(self.outlet_pressure, self.lower_branch),
-            density=self.density,
-            viscosity=self.viscosity,
-            reynolds=self.reynolds,
-            transition=self.transition,
-            temperature=temperature,
-            beyond_model=(self.mid_pressure > HIGHEST_MODEL_PRESSURE)
-            & (self.layout.segment != NULL_SEGMENT),
-            beyond_friction_law=self.layout.is_tube
-            & (self.reynolds > turbulent_law.VALIDITY.upper),
-            settled=settled,
-            mass_flow=np.broadcast_to(mass_flow, shape),
-            layout=self.layout,
-        )
-
-
-def _climb(outlet_pressure: FloatArray, loss: FloatArray) -> FloatArray:
-    faces = np.empty((loss.shape[0], loss.shape[1] + 1))
-    faces[:, -1] = outlet_pressure
-    faces[:, :-1] = np.cumsum(loss[:, ::-1], axis=1)[:, ::-1] + outlet_pressure[:, None]
-    return faces
-
-
-def begin(
+def march_with_feed(
     fluid: FlowingFluid,
     layout: Layout,
-    outlet_pressure: npt.ArrayLike,
-    rows: int,
+    outlet_pressure: FloatArray,
     temperature: npt.ArrayLike,
-    start: FloatArray | None = None,
-) -> Sweep:
-    """Set up a march of `rows` rows; arguments as in `march`."""
-    shape = (rows, layout.slices)
-    outlet = np.broadcast_to(np.asarray(outlet_pressure, dtype=np.float64), (rows,))
+    feed: Feed,
+) -> March:
+    """March rows whose mass flow may depend on the pressure at their pumps.
+
+    Parameters
+    ----------
+    fluid : FlowingFluid
+        Mobile phase.
+    layout : Layout
+        Slices, (S,) or (R, S).
+    outlet_pressure : ndarray, (R,)
+        At the regulator [Pa, abs].
+    temperature : array_like
+        As in `march` [K].
+    feed : Feed
+        Of all R rows.
+
+    Raises
+    ------
+    methodlint.fluids.validity.OutOfRange
+        If a temperature or the outlet pressure lies where the fluid has no model.
+    """
+    rows, width = outlet_pressure.shape[0], layout.slices
+    shape = (rows, width)
     T = np.broadcast_to(np.asarray(temperature, dtype=np.float64), shape)
-    middle = outlet[:, None] if start is None else start
-    return Sweep(fluid, layout, outlet, T, np.broadcast_to(middle, shape))
+    faces, alternative = np.empty((rows, width + 1)), np.empty((rows, width + 1))
+    numbers = {
+        name: np.empty(shape)
+        for name in ("density", "viscosity", "reynolds", "mass_flow", "w_modifier")
+    }
+    transition = np.zeros(shape, dtype=np.bool_)
+    settled = np.zeros(rows, dtype=np.bool_)
+    chunk = max(1, _POINTS_AT_ONCE // width)
+    for first in range(0, rows, chunk):
+        part = np.arange(first, min(first + chunk, rows))
+
+        def keep(
+            at: npt.NDArray[np.int64],
+            found: Pass,
+            at_rest: bool,
+            part: npt.NDArray[np.int64] = part,
+        ) -> None:
+            where = part[at]
+            faces[where], alternative[where] = found.faces, found.faces_alternative
+            for name, values in numbers.items():
+                values[where] = getattr(found, name)
+            transition[where] = found.transition
+            settled[where] = at_rest
+
+        settle(fluid, layout.take(part), outlet_pressure[part], T[part], feed.take(part), keep)
+    reynolds = numbers["reynolds"]
+    return March(
+        pressure=faces,
+        pressure_alternative=alternative,
+        transition=transition,
+        temperature=np.concatenate([T, T[:, -1:]], axis=1),
+        beyond_model=(faces[:, 1:] + faces[:, :-1] > 2.0 * HIGHEST_MODEL_PRESSURE)
+        & (layout.segment != NULL_SEGMENT),
+        beyond_friction_law=layout.is_tube & (reynolds > turbulent_law.VALIDITY.upper),
+        settled=settled,
+        layout=layout,
+        **numbers,
+    )
+
+
+@dataclass(frozen=True)
+class _FixedFeed:
+    """Mass flow and composition as given."""
+
+    mass_flow: FloatArray
+    w_modifier: FloatArray
+
+    def deliver(self, pump_pressure: FloatArray) -> tuple[FloatArray, FloatArray]:
+        """What was given, whatever the pressure."""
+        return self.mass_flow, self.w_modifier
+
+    def take(self, rows: npt.NDArray[np.int64]) -> _FixedFeed:
+        """The same for some of the rows."""
+        return _FixedFeed(self.mass_flow[rows], self.w_modifier[rows])
 
 
 def march(
@@ -239,7 +221,6 @@ def march(
     mass_flow: npt.ArrayLike,
     w_modifier: npt.ArrayLike,
     temperature: npt.ArrayLike,
-    start: FloatArray | None = None,
 ) -> March:
     """Pressures of R rows in one call.
 
@@ -257,8 +238,6 @@ def march(
         Mass fraction of modifier in every slice [-].
     temperature : array_like, scalar, (S,), (R, 1) or (R, S)
         Of every slice [K]; `Layout.temperatures` gives it from the surroundings.
-    start : ndarray, (R, S), optional
-        `March.mid_pressure` of a similar march [Pa]; saves sweeps, changes nothing else.
 
     Returns
     -------
@@ -273,12 +252,12 @@ def march(
     m = np.asarray(mass_flow, dtype=np.float64)
     w = np.asarray(w_modifier, dtype=np.float64)
     m = m[:, None] if m.ndim == 1 else np.atleast_2d(m)
-    stacked = layout.segment.shape[0] if layout.segment.ndim == 2 else 1
-    rows = max(outlet.shape[0], m.shape[0], stacked, w.shape[0] if w.ndim == 2 else 1)
-    m = np.broadcast_to(m, (rows, m.shape[1]))
-    w = np.broadcast_to(w, (rows, layout.slices))
-    sweep = begin(fluid, layout, outlet, rows, temperature, start)
-    moved = np.full(rows, np.inf)
-    while sweep.sweeps < _MOST_SWEEPS and not np.all(moved < _SETTLED):
-        moved = sweep.step(m, w)
-    return sweep.result(m, moved < _SETTLED)
+    rows = max(
+        outlet.shape[0],
+        m.shape[0],
+        *(array.shape[0] for array in (w, layout.segment) if array.ndim == 2),
+    )
+    feed = _FixedFeed(
+        np.broadcast_to(m, (rows, m.shape[1])), np.broadcast_to(w, (rows, layout.slices))
+    )
+    return march_with_feed(fluid, layout, np.broadcast_to(outlet, (rows,)), temperature, feed)

@@ -16,14 +16,11 @@ import numpy.typing as npt
 from methodlint.fluids import co2
 from methodlint.hydraulics.fluid_interface import FloatArray, FlowingFluid
 from methodlint.hydraulics.layout import Layout
-from methodlint.hydraulics.march import HIGHEST_MODEL_PRESSURE, March, begin
+from methodlint.hydraulics.march import HIGHEST_MODEL_PRESSURE, March, march_with_feed
 
 __all__ = ["Metering", "SolvedRows", "head_density", "mass_fraction", "solve_rows"]
 
-_SETTLED_PRESSURE = 2.0e-5
-# a tenth of the 0.1 % that is promised for the mass flow
-_SETTLED_MASS_FLOW = 1.0e-4
-_MOST_SWEEPS = 80
+DensityOfCO2 = Callable[[FloatArray, FloatArray], FloatArray]
 
 
 @dataclass(frozen=True)
@@ -133,6 +130,48 @@ def head_density(
     return np.asarray(co2.density(head_temperature, known), dtype=np.float64)
 
 
+@dataclass(frozen=True)
+class _MeteredFeed:
+    """Set flows of some rows, (r,), and shares (r, S)."""
+
+    co2_flow: FloatArray
+    modifier_mass: FloatArray
+    liquid_density: FloatArray
+    head_temperature: FloatArray
+    stated_density: FloatArray
+    share: FloatArray
+    density_of_co2: DensityOfCO2
+
+    def density_at(self, pump_pressure: FloatArray) -> FloatArray:
+        """Density that turns the set flow of CO2 into mass [kg/m3]."""
+        density = np.array(self.stated_density)
+        metered = np.isnan(density)
+        if metered.any():
+            density[metered] = self.density_of_co2(
+                self.head_temperature[metered], pump_pressure[metered]
+            )
+        return density
+
+    def deliver(self, pump_pressure: FloatArray) -> tuple[FloatArray, FloatArray]:
+        """Mass flow [kg/s] and mass fractions [-] at a pump pressure [Pa]."""
+        density = self.density_at(pump_pressure)
+        total = self.co2_flow * density + self.modifier_mass
+        w = mass_fraction(self.share, self.liquid_density[:, None], density[:, None])
+        return total[:, None], w
+
+    def take(self, rows: npt.NDArray[np.int64]) -> _MeteredFeed:
+        """The same for some of the rows."""
+        return _MeteredFeed(
+            self.co2_flow[rows],
+            self.modifier_mass[rows],
+            self.liquid_density[rows],
+            self.head_temperature[rows],
+            self.stated_density[rows],
+            self.share[rows],
+            self.density_of_co2,
+        )
+
+
 def solve_rows(
     fluid: FlowingFluid,
     layout: Layout,
@@ -140,8 +179,7 @@ def solve_rows(
     outlet_pressure: npt.ArrayLike,
     modifier_share: npt.ArrayLike,
     temperature: npt.ArrayLike,
-    density_of_co2: Callable[[FloatArray, FloatArray], FloatArray] = head_density,
-    start: FloatArray | None = None,
+    density_of_co2: DensityOfCO2 = head_density,
 ) -> SolvedRows:
     """Mass flows and pressures of R rows that agree with each other.
 
@@ -164,13 +202,11 @@ def solve_rows(
         Of every slice [K].
     density_of_co2 : callable, optional
         (head temperature [K], pressure [Pa]) -> density [kg/m3].
-    start : ndarray, (R, S), optional
-        `March.mid_pressure` of a similar result [Pa].
 
     Returns
     -------
     SolvedRows
-        Mass flow agrees with pump pressure within 0.01 %; rows that do not come to rest have
+        Mass flow agrees with pump pressure within 0.02 %; rows that do not come to rest have
         ``march.settled`` False.
 
     Raises
@@ -196,33 +232,24 @@ def solve_rows(
     co2_flow, modifier_flow, liquid, head, stated = (
         np.broadcast_to(values, (rows,)) for values in settings
     )
-    share = np.broadcast_to(share, (rows, layout.slices))
-    modifier_mass = modifier_flow * liquid
-    by_volume = np.isnan(stated)
-    sweep = begin(fluid, layout, outlet, rows, temperature, start)
-    pump_pressure = np.array(sweep.mid_pressure[:, 0])
-    density = np.array(stated)
-    co2_mass = np.zeros(rows)
-    moved = np.full(rows, np.inf)
-    settled = np.zeros(rows, dtype=np.bool_)
-    while sweep.sweeps < _MOST_SWEEPS and not settled.all():
-        if by_volume.any():
-            density[by_volume] = density_of_co2(head[by_volume], pump_pressure[by_volume])
-        before, co2_mass = co2_mass, co2_flow * density
-        w = mass_fraction(share, liquid[:, None], density[:, None])
-        total = (co2_mass + modifier_mass)[:, None]
-        moved = sweep.step(total, w)
-        pump_pressure = sweep.pressure[:, 0]
-        at_rest = np.abs(co2_mass - before) <= _SETTLED_MASS_FLOW * co2_mass
-        settled = (moved < _SETTLED_PRESSURE) & at_rest
-    mass_flow = co2_mass + modifier_mass
+    feed = _MeteredFeed(
+        co2_flow,
+        modifier_flow * liquid,
+        liquid,
+        head,
+        stated,
+        np.broadcast_to(share, (rows, layout.slices)),
+        density_of_co2,
+    )
+    found = march_with_feed(fluid, layout, np.broadcast_to(outlet, (rows,)), temperature, feed)
+    mass_flow = found.mass_flow[:, 0]
     with np.errstate(divide="ignore", invalid="ignore"):
-        pumped = np.where(mass_flow > 0.0, modifier_mass / mass_flow, 0.0)
+        pumped = np.where(mass_flow > 0.0, feed.modifier_mass / mass_flow, 0.0)
     return SolvedRows(
-        march=sweep.result(mass_flow[:, None], settled),
-        co2_mass_flow=co2_mass,
-        modifier_mass_flow=modifier_mass,
-        w_modifier=w,
+        march=found,
+        co2_mass_flow=mass_flow - feed.modifier_mass,
+        modifier_mass_flow=feed.modifier_mass,
+        w_modifier=found.w_modifier,
         w_pumped=pumped,
-        co2_density_at_pump=density,
+        co2_density_at_pump=feed.density_at(found.pump_pressure),
     )

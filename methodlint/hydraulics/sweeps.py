@@ -1,0 +1,142 @@
+"""The sweeps that bring a march to rest; see `march` for the method."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Protocol
+
+import numpy as np
+import numpy.typing as npt
+
+from methodlint.hydraulics import friction_turbulent_blasius_1913 as turbulent_law
+from methodlint.hydraulics.fluid_interface import FloatArray, FlowingFluid, density_and_viscosity
+from methodlint.hydraulics.layout import Layout
+from methodlint.hydraulics.tubes import LAMINAR_BELOW, TURBULENT_ABOVE
+
+__all__ = ["HIGHEST_MODEL_PRESSURE", "Feed", "Pass", "settle"]
+
+HIGHEST_MODEL_PRESSURE = 700.0e5
+"""Properties are taken at this pressure [Pa] where the march climbs above it; such slices are
+reported by the march.  No pump of the trade goes there."""
+
+_SETTLED = 3.0e-5
+_MOST_SWEEPS = 60
+# from this sweep on a slice that was turbulent once stays so: a slice at Re 2100 could otherwise
+# switch its law for ever
+_HOLD_FROM_SWEEP = 4
+
+
+class Feed(Protocol):
+    """Where the mass flow and the composition of some rows come from."""
+
+    def deliver(self, pump_pressure: FloatArray) -> tuple[FloatArray, FloatArray]:
+        """Mass flow [kg/s], (r, 1) or (r, S), and mass fraction of modifier [-], (r, S).
+
+        Parameters
+        ----------
+        pump_pressure : ndarray, (r,)
+            As far as known [Pa].
+        """
+
+    def take(self, rows: npt.NDArray[np.int64]) -> Feed:
+        """The same for some of the rows."""
+
+
+@dataclass(frozen=True)
+class Pass:
+    """What one sweep found; arrays of the rows still moving."""
+
+    faces: FloatArray
+    faces_alternative: FloatArray
+    density: FloatArray
+    viscosity: FloatArray
+    reynolds: FloatArray
+    turbulent: npt.NDArray[np.bool_]
+    transition: npt.NDArray[np.bool_]
+    mass_flow: FloatArray
+    w_modifier: FloatArray
+
+
+def _sweep(
+    fluid: FlowingFluid,
+    layout: Layout,
+    outlet_pressure: FloatArray,
+    temperature: FloatArray,
+    middle: FloatArray,
+    fed: tuple[FloatArray, FloatArray],
+    held: npt.NDArray[np.bool_] | None,
+) -> Pass:
+    mass_flow, w_modifier = fed
+    known = np.minimum(middle, HIGHEST_MODEL_PRESSURE)
+    rho, eta = density_and_viscosity(fluid, w_modifier, temperature, known)
+    flow = mass_flow / rho
+    reynolds = layout.reynolds * mass_flow / eta
+    smooth = flow * (layout.viscous * eta + layout.inertial * mass_flow)
+    turbulent = layout.is_tube & (reynolds > LAMINAR_BELOW)
+    if held is not None:
+        turbulent |= held
+    transition = turbulent & (reynolds < TURBULENT_ABOVE)
+    loss = lower = smooth
+    if turbulent.any():
+        factor = turbulent_law.friction_factor(np.maximum(reynolds, 1.0))
+        rough = factor * (layout.turbulent * mass_flow) * flow
+        loss = np.where(turbulent, np.where(transition, np.maximum(rough, smooth), rough), smooth)
+        lower = np.where(transition, np.minimum(rough, smooth), loss)
+    faces = _climb(outlet_pressure, loss)
+    alternative = faces if lower is smooth else _climb(outlet_pressure, lower)
+    return Pass(
+        faces, alternative, rho, eta, reynolds, turbulent, transition, mass_flow, w_modifier
+    )
+
+
+def _climb(outlet_pressure: FloatArray, loss: FloatArray) -> FloatArray:
+    faces = np.empty((loss.shape[0], loss.shape[1] + 1))
+    faces[:, -1] = outlet_pressure
+    faces[:, :-1] = np.cumsum(loss[:, ::-1], axis=1)[:, ::-1] + outlet_pressure[:, None]
+    return faces
+
+
+def settle(
+    fluid: FlowingFluid,
+    layout: Layout,
+    outlet_pressure: FloatArray,
+    temperature: FloatArray,
+    feed: Feed,
+    keep: Callable[[npt.NDArray[np.int64], Pass, bool], None],
+) -> None:
+    """Sweep until every row rests; `keep` gets (rows, result, settled) as they do."""
+    rows = np.arange(outlet_pressure.shape[0])
+    middle = np.repeat(outlet_pressure[:, None], layout.slices, axis=1)
+    pump_pressure = outlet_pressure
+    previous = np.full(rows.shape, np.inf)
+    held: npt.NDArray[np.bool_] | None = None
+    for number in range(1, _MOST_SWEEPS + 1):
+        fed = feed.deliver(pump_pressure)
+        holding = held if number >= _HOLD_FROM_SWEEP else None
+        found = _sweep(fluid, layout, outlet_pressure, temperature, middle, fed, holding)
+        pump_pressure, held = found.faces[:, 0], found.turbulent
+        new = 0.5 * (found.faces[:, 1:] + found.faces[:, :-1])
+        moved = np.max(np.abs(new - middle) / new, axis=1)
+        middle = new
+        # the moves shrink like a geometric series: what is still to come follows from two of them
+        shrinking = np.minimum(moved / previous, 0.5)
+        resting = (moved * shrinking / (1.0 - shrinking) < _SETTLED) & (number > 1)
+        previous = np.maximum(moved, np.finfo(np.float64).tiny)
+        if number == _MOST_SWEEPS:
+            keep(rows, found, False)
+        elif resting.any():
+            here, going = np.flatnonzero(resting), np.flatnonzero(~resting)
+            keep(rows[here], _rows_of(found, here), True)
+            if not going.size:
+                return
+            rows, middle, previous = rows[going], middle[going], previous[going]
+            pump_pressure, held = pump_pressure[going], held[going]
+            outlet_pressure, temperature = outlet_pressure[going], temperature[going]
+            layout, feed = layout.take(going), feed.take(going)
+
+
+def _rows_of(found: Pass, rows: npt.NDArray[np.int64]) -> Pass:
+    if rows.size == found.faces.shape[0]:
+        return found
+    return Pass(*(getattr(found, name)[rows] for name in Pass.__dataclass_fields__))
