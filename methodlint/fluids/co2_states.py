@@ -5,16 +5,16 @@ alone; outside, from CoolProp, imported then; outside its limits, `OutOfRange`.
 
 Errors of the surfaces against CoolProp 8.0.0, on random states (tests repeat them):
 
-==================  ==========================  ========================================
-property            263-373 K, 1-700 bar        within 3 K and 4 bar of the critical point
-==================  ==========================  ========================================
-density             below 0.01 %                below 0.5 % (0.06 % for 99.9 % of states)
-viscosity           below 0.01 %                below 0.6 % (0.06 % for 99.9 % of states)
-enthalpy            below 0.005 %               below 0.2 %
-heat capacity,      below 0.15 %                2 % for 99.9 % of states, 20 % in the last
-compressibility,                                0.2 K, where they grow without bound
+==================  ====================  ====================================================
+property            263-373 K, 1-700 bar  within 3 K and 4 bar of the critical point
+==================  ====================  ====================================================
+density, viscosity  below 0.005 %         below 0.1 %; 1 % in the last 0.02 K, where 0.0005 bar
+                                          makes as much
+enthalpy            below 0.005 %         below 0.05 %
+heat capacity,      below 0.05 %          below 0.3 % for 99.9 % of states, 10 % in the last
+compressibility,                          0.1 K, where they grow without bound
 expansivity
-==================  ==========================  ========================================
+==================  ====================  ====================================================
 
 The sources' own uncertainties are larger: density 0.03-0.05 % up to 300 bar (Span & Wagner 1996,
 abstract); viscosity a few per cent in dense CO2 (Laesecke & Muzny 2017).

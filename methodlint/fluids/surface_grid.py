@@ -13,6 +13,9 @@ __all__ = [
     "LINEAR",
     "LINES",
     "RECORD_FILE",
+    "ROOT_LINE",
+    "ROOT_U",
+    "ROOT_V",
     "SUBLIMATION_LINES",
     "SURFACES",
     "Grid",
@@ -53,6 +56,13 @@ LINEAR: Final = frozenset(
 )
 
 
+#: Nodes are evenly spaced in these roots of the distance: of temperature from the critical one on
+#: the patches (u), of logarithmic pressure from the ridge (v), of temperature on the lines.
+ROOT_U: Final = 3
+ROOT_V: Final = 4
+ROOT_LINE: Final = 2
+
+
 @dataclass(frozen=True)
 class Grid:
     """Where the nodes of the surfaces and lines lie.
@@ -86,12 +96,16 @@ class Grid:
     def patch_temperatures(self, hot: bool) -> FloatArray:
         """Node temperatures [K] of the colder or the warmer patches, from critical outwards."""
         end = self.hottest if hot else self.coldest
-        return self._from_critical(end, self.nodes_u)
+        span = end - self.critical_temperature
+        steps = np.linspace(0.0, 1.0, self.nodes_u)
+        return np.asarray(self.critical_temperature + span * steps**ROOT_U)
 
     def line_temperatures(self, hot: bool) -> FloatArray:
         """Node temperatures [K] of the critical isochore (`hot`) or the saturation line."""
         end = self.hottest if hot else self.triple_temperature
-        return self._from_critical(end, self.nodes_line)
+        span = end - self.critical_temperature
+        steps = np.linspace(0.0, 1.0, self.nodes_line)
+        return np.asarray(self.critical_temperature + span * steps**ROOT_LINE)
 
     def sublimation_temperatures(self) -> FloatArray:
         """Node temperatures [K] of the sublimation line, rising."""
@@ -100,8 +114,4 @@ class Grid:
     def patch_pressures(self, ridge: float, light: bool) -> FloatArray:
         """Node pressures [Pa] at one temperature, from the ridge pressure [Pa] outwards."""
         end = np.log((self.lowest if light else self.highest) / ridge)
-        return np.asarray(ridge * np.exp(end * np.linspace(0.0, 1.0, self.nodes_v) ** 3))
-
-    def _from_critical(self, end: float, count: int) -> FloatArray:
-        span = end - self.critical_temperature
-        return np.asarray(self.critical_temperature + span * np.linspace(0.0, 1.0, count) ** 2)
+        return np.asarray(ridge * np.exp(end * np.linspace(0.0, 1.0, self.nodes_v) ** ROOT_V))

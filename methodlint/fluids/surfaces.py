@@ -4,11 +4,11 @@ A surface is four patches, {colder, warmer than critical} x {dense, light}.  The
 *ridge*: the saturation line below the critical temperature and the critical isochore above it.
 Each patch is a tensor grid, uniform in
 
-    u = |T - Tc|^(1/2)    and    v = y^(1/3),    y = ln(P/Pridge(T)) / ln(Pend/Pridge(T)),
+    u = |T - Tc|^(1/3)    and    v = y^(1/4),    y = ln(P/Pridge(T)) / ln(Pend/Pridge(T)),
 
 with `Pend` the highest pressure of the surface on the dense side and the lowest on the light side.
-The two roots undo the shapes that properties take at the critical point, where a grid in T and P
-fails.  Between nodes the surface is a bicubic spline through ln(property), or through the
+The roots crowd the nodes where properties bend, at the saturation line and the critical point; a
+grid in T and P fails there.  Between nodes the surface is a bicubic spline through ln(property), or through the
 property itself for enthalpy, kept as Hermite data so that one gather serves one point.
 
 `make_surfaces` writes the files; nothing here imports CoolProp.
@@ -26,7 +26,7 @@ import numpy as np
 import numpy.typing as npt
 
 from methodlint.fluids.cubic_pieces import cell, cubic_along, hermite_weights, spline_slopes
-from methodlint.fluids.surface_grid import DATA_FILE, LINEAR, RECORD_FILE, Grid
+from methodlint.fluids.surface_grid import DATA_FILE, LINEAR, RECORD_FILE, ROOT_V, Grid
 
 __all__ = ["PropertySurfaces", "load_surfaces", "read_record"]
 
@@ -51,7 +51,7 @@ class PropertySurfaces:
         self._packed: dict[tuple[str, ...], FloatArray] = {}
         self._lines: dict[str, FloatArray] = {}
         tc = grid.critical_temperature
-        spans = np.sqrt([tc - grid.coldest, grid.hottest - tc])
+        spans = np.cbrt([tc - grid.coldest, grid.hottest - tc])
         self._u_scale = (grid.nodes_u - 1) / spans
         line_spans = np.sqrt([tc - grid.triple_temperature, grid.hottest - tc])
         self._line_scale = (grid.nodes_line - 1) / line_spans
@@ -84,13 +84,13 @@ class PropertySurfaces:
         grid = self.grid
         offset = T - grid.critical_temperature
         hot = (offset > 0.0).astype(np.intp)
-        root = np.sqrt(np.abs(offset))
-        ln_ridge = self._ln_ridge(root, hot)
+        distance = np.abs(offset)
+        ln_ridge = self._ln_ridge(distance, hot)
         above = np.log(P) - ln_ridge
         light = (above < 0.0).astype(np.intp)
         share = above / (self._ln_ends[light] - ln_ridge)
-        i, du = cell(root * self._u_scale[hot], grid.nodes_u)
-        j, dv = cell(np.cbrt(share) * (grid.nodes_v - 1), grid.nodes_v)
+        i, du = cell(np.cbrt(distance) * self._u_scale[hot], grid.nodes_u)
+        j, dv = cell(np.sqrt(np.sqrt(share)) * (grid.nodes_v - 1), grid.nodes_v)
         first = ((2 * hot + light) * grid.nodes_u + i) * grid.nodes_v + j
         along_u = hermite_weights(du).reshape(2, 1, 2, 1, -1)
         along_v = hermite_weights(dv).reshape(1, 2, 1, 2, -1)
@@ -106,7 +106,7 @@ class PropertySurfaces:
         """Saturation pressure below, critical-isochore pressure [Pa] above Tc, at `T` [K]."""
         offset = T - self.grid.critical_temperature
         hot = (offset > 0.0).astype(np.intp)
-        return np.asarray(np.exp(self._ln_ridge(np.sqrt(np.abs(offset)), hot)))
+        return np.asarray(np.exp(self._ln_ridge(np.abs(offset), hot)))
 
     def line(self, T: FloatArray, name: str) -> FloatArray:
         """Property along the saturation line [SI units].
@@ -143,7 +143,7 @@ class PropertySurfaces:
         """Pressure [Pa] at `share` = v (0 ridge, 1 end) of the dense or light side at `T` [K]."""
         ridge = self.ridge_pressure(T)
         end = self.grid.lowest if light else self.grid.highest
-        return np.asarray(ridge * np.exp(np.log(end / ridge) * share**3))
+        return np.asarray(ridge * np.exp(np.log(end / ridge) * share**ROOT_V))
 
     def sublimation_line(self, T: FloatArray, name: str) -> FloatArray:
         """Property of the vapour over solid CO2 [SI units].
@@ -169,8 +169,8 @@ class PropertySurfaces:
         found = cubic_along(nodes, *cell(x, nodes.shape[1]))
         return found if name in LINEAR else np.asarray(np.exp(found))
 
-    def _ln_ridge(self, root: FloatArray, hot: npt.NDArray[np.intp]) -> FloatArray:
-        k, d = cell(root * self._line_scale[hot], self.grid.nodes_line)
+    def _ln_ridge(self, distance: FloatArray, hot: npt.NDArray[np.intp]) -> FloatArray:
+        k, d = cell(np.sqrt(distance) * self._line_scale[hot], self.grid.nodes_line)
         return cubic_along(self._ridge, hot * self.grid.nodes_line + k, d)
 
     def _nodes(self, names: tuple[str, ...]) -> FloatArray:
