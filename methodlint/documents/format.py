@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from methodlint.documents.units import UNITS, from_si
+from methodlint.documents.unit_table import UNITS, from_si
 
 # The unit of each size: the largest whose figure is at least 1 is taken, else the last.
 _LADDERS: dict[str, tuple[str, ...]] = {

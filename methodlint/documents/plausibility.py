@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from methodlint.documents.units import UNITS, from_si, si_value
+from methodlint.documents.unit_table import UNITS, from_si, si_value
 
 
 @dataclass(frozen=True, slots=True)

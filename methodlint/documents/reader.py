@@ -7,35 +7,24 @@ The bytes are read once; hash, tree and places all come from the same bytes.
 from __future__ import annotations
 
 import codecs
-import errno
 import hashlib
 import os
-import re
-import stat
 from dataclasses import dataclass, field
 from pathlib import Path as FilePath
 from typing import Any
 
-from ruamel.yaml.cyaml import CParser
+from ruamel.yaml.cyaml import CParser  # type: ignore[attr-defined]
 from ruamel.yaml.error import YAMLError
 
+from methodlint.documents.assembly import TOO_LARGE, UNREADABLE, Refused
+from methodlint.documents.characters import encoding_problem, refusal, unseen_characters
 from methodlint.documents.limits import DOCUMENT, SEQUENCE, Limits
 from methodlint.documents.nodes import Mapping, Node, Scalar, child, children
+from methodlint.documents.opening import CannotOpen, bytes_of
 from methodlint.documents.places import START, LineTable, Path, Place
 from methodlint.documents.problems import Problem
-from methodlint.documents.syntax import UNREADABLE, syntax_problem
-from methodlint.documents.tree import TOO_LARGE, Refused, TreeBuilder
-from methodlint.documents.visible import escape
-
-# What the parser refuses, found here first so that its exact place is known.
-_FORBIDDEN = re.compile(
-    "[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]|[\ufffe\uffff]"
-)
-# The parser ends a line at these although no editor does, so a comment could hide a key behind one.
-_UNSEEN_BREAK = re.compile("[\x85\u2028\u2029]")
-# Characters that reorder or join what the reader sees.
-_REORDERING = re.compile("[\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069\ufeff]")
-_DIRECTIVE = re.compile("^%", re.MULTILINE)
+from methodlint.documents.syntax import syntax_problem
+from methodlint.documents.tree import TreeBuilder
 
 
 @dataclass(slots=True)
@@ -163,61 +152,15 @@ def read_document(file: FilePath, *, sequence_limits: bool = False) -> Read:
     limits = SEQUENCE if sequence_limits else DOCUMENT
     name = os.fspath(file)
     try:
-        data = _bytes_of(name, limits.size + 1)
-    except _NotAFile:
-        return _unopened(name, "it is no regular file", "Give the name of a text file.")
-    except (OSError, ValueError) as error:
-        return _unopened(name, _reason(error), "Check its name and who may read it.")
+        data = bytes_of(name, limits.size + 1)
+    except CannotOpen as error:
+        message = f"the file cannot be opened: {error}"
+        return _without_bytes(name, UNREADABLE, message, "Check its name and who may read it.")
     return read_text(data, name, limits=limits)
 
 
-class _NotAFile(Exception):
-    pass
-
-
-def _bytes_of(name: str, most: int) -> bytes:
-    # Without O_NONBLOCK opening a named pipe waits for a writer that may never come.
-    flags = os.O_RDONLY
-    for option in ("O_NONBLOCK", "O_CLOEXEC", "O_NOCTTY", "O_BINARY"):
-        flags |= getattr(os, option, 0)
-    descriptor = os.open(name, flags)
-    try:
-        if not stat.S_ISREG(os.fstat(descriptor).st_mode):
-            raise _NotAFile
-        parts = []
-        left = most
-        while left > 0:
-            part = os.read(descriptor, min(left, 1 << 20))
-            if not part:
-                break
-            parts.append(part)
-            left -= len(part)
-        return b"".join(parts)
-    finally:
-        os.close(descriptor)
-
-
-_REASONS = {
-    errno.ENOENT: "there is no such file",
-    errno.ENOTDIR: "there is no such file",
-    errno.EACCES: "it may not be read",
-    errno.EPERM: "it may not be read",
-    errno.EISDIR: "it is a folder",
-    errno.ELOOP: "its links lead in a circle",
-    errno.ENXIO: "it is no regular file",
-    errno.ENAMETOOLONG: "its name is too long",
-}
-
-
-def _reason(error: Exception) -> str:
-    number = error.errno if isinstance(error, OSError) else None
-    return _REASONS.get(number or 0, "it could not be read")
-
-
-def _unopened(name: str, reason: str, remedy: str) -> Read:
-    problem = Problem(
-        UNREADABLE, "fault", (), START, f"the file cannot be opened: {reason}", remedy
-    )
+def _without_bytes(name: str, rule: str, message: str, remedy: str) -> Read:
+    problem = Problem(rule, "fault", (), START, message, remedy)
     return Read(name, problems=[problem], broken={(): problem})
 
 
@@ -239,22 +182,19 @@ def read_text(data: bytes, name: str, *, limits: Limits = DOCUMENT) -> Read:
         Never raises: what is wrong is in its `problems`.
     """
     if len(data) > limits.size:
-        problem = Problem(
-            TOO_LARGE, "fault", (), START,
-            f"the file holds more than {limits.size} bytes, the limit for a document of its kind",
-            "Split the document, or move rows into a table that it refers to.",
-        )  # fmt: skip
-        return Read(name, problems=[problem], broken={(): problem})
+        message = f"more than {limits.size} bytes; the limit for a document of its kind is that"
+        remedy = "Split the document, or move rows into a table that it refers to."
+        return _without_bytes(name, TOO_LARGE, message, remedy)
     read = Read(name, data, hashlib.sha256(data).hexdigest())
     bare = data.removeprefix(codecs.BOM_UTF8)
     try:
         text = bare.decode("utf-8")
     except UnicodeDecodeError as error:
-        return _refused(read, _encoding_problem(bare, error))
+        return _refused(read, encoding_problem(bare, error))
     lines = LineTable(text)
-    problem_before = _before_parsing(text, lines, limits)
-    if problem_before is not None:
-        return _refused(read, problem_before)
+    refused_at_once = refusal(text, lines, limits)
+    if refused_at_once is not None:
+        return _refused(read, refused_at_once)
     builder = TreeBuilder(text, lines, limits)
     try:
         builder.build(CParser(bare))
@@ -292,7 +232,7 @@ def _finish(read: Read, builder: TreeBuilder, text: str, lines: LineTable) -> Re
     read.root = root
     if builder.unusable:
         read.broken = dict(_broken(root, (), builder.unusable))
-    read.problems += _hidden(text, lines)
+    read.problems += unseen_characters(text, lines)
     return read
 
 
@@ -300,75 +240,10 @@ def _broken(
     node: Node, path: Path, unusable: dict[tuple[int, str | int], Problem]
 ) -> list[tuple[Path, Problem]]:
     found: list[tuple[Path, Problem]] = []
-    steps = set()
     for step, below in children(node):
-        steps.add(step)
         problem = unusable.get((id(node), step))
         if problem is not None:
             found.append(((*path, step), problem))
         else:
             found += _broken(below, (*path, step), unusable)
     return found
-
-
-def _encoding_problem(bare: bytes, error: UnicodeDecodeError) -> Problem:
-    if bare.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)) or b"\x00" in bare[:4]:
-        message = "the text is UTF-16 or UTF-32, not UTF-8"
-        return Problem(UNREADABLE, "fault", (), START, message, "Save it as UTF-8.")
-    before = bare[: error.start].decode("utf-8")
-    line, column = LineTable(before).position(len(before))
-    message = f"the byte {bare[error.start]:#04x} is not UTF-8"
-    place = Place(line, column, line, column + 1)
-    return Problem(UNREADABLE, "fault", (), place, message, "Save the file as UTF-8.")
-
-
-def _before_parsing(text: str, lines: LineTable, limits: Limits) -> Problem | None:
-    match = _FORBIDDEN.search(text)
-    if match is not None:
-        return Problem(
-            UNREADABLE, "fault", (), lines.place(match.start(), match.end()),
-            f"the control character {escape(match.group())} may not stand in a document",
-            "Delete it, or write it as an escape in double quotation marks.",
-        )  # fmt: skip
-    # The parser compares every directive with all before it.
-    match = next(
-        (m for n, m in enumerate(_DIRECTIVE.finditer(text)) if n >= limits.directives), None
-    )
-    if match is not None:
-        return Problem(
-            TOO_LARGE, "fault", (), lines.place(match.start(), match.end()),
-            f"more than {limits.directives} lines start with %; the limit is {limits.directives}",
-            "Indent such lines, or take them out.",
-        )  # fmt: skip
-    return None
-
-
-_MOST_HIDDEN = 10
-
-
-def _hidden(text: str, lines: LineTable) -> list[Problem]:
-    problems: list[Problem] = []
-    if text.isascii():
-        return problems
-    for match in _UNSEEN_BREAK.finditer(text):
-        problems.append(
-            Problem(
-                "document.hidden-character", "fault", (), lines.place(match.start(), match.end()),
-                f"{escape(match.group())} ends a line for some readers and not for others",
-                "Delete it.", breaks=False,
-            )
-        )  # fmt: skip
-        if len(problems) >= _MOST_HIDDEN:
-            break
-    for number, match in enumerate(_REORDERING.finditer(text)):
-        if number >= _MOST_HIDDEN:
-            break
-        problems.append(
-            Problem(
-                "document.hidden-character", "caution", (),
-                lines.place(match.start(), match.end()),
-                f"{escape(match.group())} hides or reorders the text around it",
-                "Delete it.", breaks=False,
-            )
-        )  # fmt: skip
-    return problems

@@ -25,6 +25,8 @@ _OTHER_BASE = re.compile(r"0o[0-7]+|0x[0-9a-fA-F]+")
 _FLOAT = re.compile(r"[-+]?(?:\.[0-9]+|[0-9]+(?:\.[0-9]*)?)(?:[eE][-+]?[0-9]+)?")
 _NOT_FINITE = re.compile(r"[-+]?\.(?:inf|Inf|INF)|\.(?:nan|NaN|NAN)")
 _NUMBER_STARTS = frozenset("+-.0123456789")
+# No number, infinity or "not a number" ends otherwise; most quantities do: they end in a unit.
+_NUMBER_ENDS = frozenset(".0123456789abcdefABCDEFnN")
 
 # Read as something else by the older version of the language, which many editors still follow.
 _OLD_FLAGS = frozenset(
@@ -58,6 +60,8 @@ def resolve(text: str) -> ScalarValue:
     """
     if text[:1] not in _NUMBER_STARTS:
         return _WORDS.get(text, text)
+    if text[-1] not in _NUMBER_ENDS:
+        return text
     if len(text) > DOCUMENT.number:
         return text
     if _INTEGER.fullmatch(text):
@@ -72,7 +76,7 @@ def resolve(text: str) -> ScalarValue:
 
 def unusable(text: str) -> Trap | None:
     """Say why an unquoted value can be used nowhere, whatever field it stands in; None if it can."""
-    if text[:1] not in _NUMBER_STARTS:
+    if text[:1] not in _NUMBER_STARTS or text[-1] not in _NUMBER_ENDS:
         return None
     if len(text) > DOCUMENT.number:
         if _INTEGER.fullmatch(text) or _FLOAT.fullmatch(text) or _OTHER_BASE.fullmatch(text):

@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from typing import Any
 
-from methodlint.documents.places import LineTable, Place
+from methodlint.documents.assembly import UNREADABLE
+from methodlint.documents.places import LineTable
 from methodlint.documents.problems import Problem
 from methodlint.documents.visible import escape, excerpt, is_hidden
-
-UNREADABLE = "document.unreadable"
 
 
 def syntax_problem(error: Any, text: str, lines: LineTable) -> Problem:
@@ -96,8 +95,3 @@ def _bad_start(character: str, text: str, index: int) -> tuple[str, str]:
         f"a value cannot start with {shown}" if shown else "the text ends too early",
         "Put the value in quotation marks.",
     )
-
-
-def whole(lines: LineTable) -> Place:
-    """Return the place of a problem of the whole document: its first character."""
-    return lines.place(0, 1)

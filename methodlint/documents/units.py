@@ -1,162 +1,181 @@
-"""The closed table of units and the grammar ``number unit``.
+"""Quantities: the grammar ``number unit``, and the form with a tolerance.
 
-Inside, everything is SI; units exist at the border only.
-
-======================= ======== ==========================================================
-dimension               inside   units accepted, as printed
-======================= ======== ==========================================================
-pressure                Pa       bar, mbar, MPa, kPa, Pa, psi, atm; each also with (g), (a),
-                                 g or a for gauge and absolute
-temperature             K        degC, °C, C, K, degF
-temperature difference  K        degC, °C, C, K, degF
-volume flow             m3/s     mL/min, ml/min, uL/min, µL/min, L/min
-mass flow               kg/s     g/min
-volume                  m3       nL, uL, µL, mL, L, m3
-length                  m        nm, um, µm, mm, cm, m, in
-time                    s        ms, s, min, h, d
-mass                    kg       mg, g, kg, lb
-share                   1        %, % v/v, % w/w, % mol
-amount concentration    mol/m3   mM, mmol/L, mol/L
-mass concentration      kg/m3    mg/mL, g/L
-density                 kg/m3    g/mL, kg/m3
-frequency               1/s      Hz
-power                   W        W
-air change rate         1/s      1/h
-ppm                     1        ppm (a volume fraction)
-voltage                 V        V
-======================= ======== ==========================================================
-
-A gauge pressure is converted to pascals as it stands; `Quantity.absolute` adds the pressure of the
-room. Both micro signs (U+00B5 and U+03BC) are accepted.
-
-Source
-------
-Factors: NIST Special Publication 811 (2008), appendix B.8: bar 1E+05 Pa, standard atmosphere
-1.01325E+05 Pa, inch 2.54E-02 m, pound 4.5359237E-01 kg, degree Fahrenheit (t + 459.67)/1.8 K.
-The pound-force per square inch is 0.45359237 x 9.80665 / 0.0254**2 Pa exactly (from memory of its
-definition; SP 811 prints 6.894757E+03).
+Inside, everything is SI; units exist at the border only. The units themselves, and what each is
+worth, are listed in `methodlint.documents.unit_table`. The grammar is closed and linear: a number
+as in YAML (``1.5``, ``.5``, ``2e-3``), at most one blank, a unit as printed there.
 """
 
 from __future__ import annotations
 
 import math
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import Any
 
+from methodlint.documents import unit_findings as findings
 from methodlint.documents.limits import DOCUMENT
+from methodlint.documents.unit_findings import UNIT, kind, sample
+from methodlint.documents.unit_table import (
+    SI_UNIT,
+    UNITS,
+    Unit,
+    UnitProblem,
+    dimensions_of,
+    from_si,
+    normal,
+    si_value,
+)
+from methodlint.documents.unit_words import SAMPLES
 from methodlint.documents.visible import excerpt
 
-
-@dataclass(frozen=True, slots=True)
-class Unit:
-    """One unit of one dimension: ``si = (value + offset) * factor``."""
-
-    symbol: str
-    dimension: str
-    factor: float
-    offset: float = 0.0
-    basis: str | None = None
-    reference: str | None = None
-
-
-class UnitProblem(ValueError):
-    """A text that is no quantity of the dimension asked for.
-
-    Attributes
-    ----------
-    rule : str
-        Identifier of what is wrong.
-    message, remedy : str
-        What is wrong, and what to write.
-    """
-
-    def __init__(self, rule: str, message: str, remedy: str = "") -> None:
-        super().__init__(message)
-        self.rule = rule
-        self.message = message
-        self.remedy = remedy
-
-
-_PSI = 0.45359237 * 9.80665 / 0.0254**2
-_PRESSURES = {
-    "bar": 1e5, "mbar": 100.0, "MPa": 1e6, "kPa": 1e3, "Pa": 1.0, "psi": _PSI, "atm": 101325.0,
-}  # fmt: skip
-_REFERENCES = {"(g)": "gauge", "(a)": "absolute", "g": "gauge", "a": "absolute"}
-_FACTORS: dict[str, dict[str, float]] = {
-    "volume flow": {
-        "mL/min": 1e-6 / 60, "ml/min": 1e-6 / 60, "uL/min": 1e-9 / 60, "µL/min": 1e-9 / 60,
-        "L/min": 1e-3 / 60,
-    },
-    "mass flow": {"g/min": 1e-3 / 60},
-    "volume": {"nL": 1e-12, "uL": 1e-9, "µL": 1e-9, "mL": 1e-6, "L": 1e-3, "m3": 1.0},
-    "length": {
-        "nm": 1e-9, "um": 1e-6, "µm": 1e-6, "mm": 1e-3, "cm": 1e-2, "m": 1.0, "in": 0.0254,
-    },
-    "time": {"ms": 1e-3, "s": 1.0, "min": 60.0, "h": 3600.0, "d": 86400.0},
-    "mass": {"mg": 1e-6, "g": 1e-3, "kg": 1.0, "lb": 0.45359237},
-    "amount concentration": {"mM": 1.0, "mmol/L": 1.0, "mol/L": 1e3},
-    "mass concentration": {"mg/mL": 1.0, "g/L": 1.0},
-    "density": {"g/mL": 1e3, "kg/m3": 1.0},
-    "frequency": {"Hz": 1.0},
-    "power": {"W": 1.0},
-    "air change rate": {"1/h": 1 / 3600},
-    "ppm": {"ppm": 1e-6},
-    "voltage": {"V": 1.0},
-}  # fmt: skip
-_BASES: dict[str, str | None] = {"%": None, "% v/v": "v/v", "% w/w": "w/w", "% mol": "mol"}
-
-
-def _all_units() -> list[Unit]:
-    units = [
-        Unit(symbol, dimension, factor)
-        for dimension, symbols in _FACTORS.items()
-        for symbol, factor in symbols.items()
-    ]
-    for symbol, factor in _PRESSURES.items():
-        units.append(Unit(symbol, "pressure", factor))
-        for suffix, reference in _REFERENCES.items():
-            units.append(Unit(symbol + suffix, "pressure", factor, reference=reference))
-    for symbol in ("degC", "°C", "C"):
-        units.append(Unit(symbol, "temperature", 1.0, 273.15))
-        units.append(Unit(symbol, "temperature difference", 1.0))
-    for dimension, offset in (("temperature", 459.67), ("temperature difference", 0.0)):
-        units.append(Unit("K", dimension, 1.0))
-        units.append(Unit("degF", dimension, 5 / 9, offset))
-    units += [Unit(symbol, "share", 0.01, basis=basis) for symbol, basis in _BASES.items()]
-    return units
-
-
-UNITS: dict[str, dict[str, Unit]] = {}
-"""Dimension -> symbol -> unit."""
-for _unit in _all_units():
-    UNITS.setdefault(_unit.dimension, {})[_unit.symbol] = _unit
-
-SI_UNIT: dict[str, str] = {
-    "pressure": "Pa", "temperature": "K", "temperature difference": "K", "volume flow": "m3/s",
-    "mass flow": "kg/s", "volume": "m3", "length": "m", "time": "s", "mass": "kg", "share": "1",
-    "amount concentration": "mol/m3", "mass concentration": "kg/m3", "density": "kg/m3",
-    "frequency": "1/s", "power": "W", "air change rate": "1/s", "ppm": "1", "voltage": "V",
-}  # fmt: skip
+__all__ = [
+    "SI_UNIT",
+    "UNITS",
+    "Quantity",
+    "Reading",
+    "Unit",
+    "UnitProblem",
+    "dimensions_of",
+    "from_si",
+    "parse_quantity",
+    "read_quantity",
+    "si_value",
+]
 
 _NUMBER = re.compile(r"[+-]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][+-]?[0-9]+)?")
 _LONGEST_TEXT = 200
-_MICRO = str.maketrans("\u03bc", "\u00b5")
+
+ROOM_PRESSURE = 1.013e5
+"""Pressure of the room assumed where none is given [Pa]; 1.013 bar, common practice."""
 
 
-def dimensions_of(symbol: str) -> tuple[str, ...]:
-    """Return the dimensions that have a unit of this symbol; empty when there is no such unit."""
-    symbol = symbol.translate(_MICRO)
-    return tuple(dimension for dimension, symbols in UNITS.items() if symbol in symbols)
+@dataclass(frozen=True, slots=True)
+class Quantity:
+    """A physical value as a document gives it.
+
+    Attributes
+    ----------
+    si : float
+        The value in the SI unit of its dimension (see `methodlint.documents.units`). A gauge
+        pressure is above the room's pressure; use `absolute` to get the absolute one.
+    text : str
+        As written.
+    unit : str
+        Symbol of the unit as written.
+    tolerance : float or None
+        How far the value may be off to either side, in the same SI unit; a temperature's in K.
+    basis : str or None
+        What a share is a share of: ``"v/v"``, ``"w/w"`` or ``"mol"``; None when not said.
+    reference : str or None
+        What a pressure counts from: ``"gauge"`` or ``"absolute"``; None when not said.
+    dimension : str
+        Name of its dimension.
+    """
+
+    si: float
+    text: str
+    unit: str
+    tolerance: float | None = None
+    basis: str | None = None
+    reference: str | None = None
+    dimension: str = ""
+
+    def absolute(self, room: float = ROOM_PRESSURE, plain: str = "gauge") -> float:
+        """Return the absolute pressure [Pa].
+
+        Parameters
+        ----------
+        room : float
+            Pressure of the room [Pa].
+        plain : str
+            What a pressure without ``(g)`` or ``(a)`` means in this field: ``"gauge"`` or
+            ``"absolute"``.
+        """
+        return self.si + room if (self.reference or plain) == "gauge" else self.si
+
+    def __str__(self) -> str:
+        """Return the value as it was written."""
+        return self.text
 
 
-def si_value(value: float, unit: Unit) -> float:
-    """Convert a figure to SI; infinite when it does not fit a float."""
-    return (value + unit.offset) * unit.factor
+def parse_quantity(text: object, dimension: str | tuple[str, ...]) -> Quantity:
+    """Read a quantity: ``number unit``, or ``{value: ..., tolerance: ...}``.
+
+    Parameters
+    ----------
+    text : object
+        What the document holds.
+    dimension : str or tuple of str
+        The dimension wanted, or several of which one will do, the usual one first.
+
+    Returns
+    -------
+    Quantity
+        Always finite.
+
+    Raises
+    ------
+    UnitProblem
+        When it is no quantity of that dimension; it carries rule, message and remedy.
+    """
+    dimensions = (dimension,) if isinstance(dimension, str) else dimension
+    if isinstance(text, dict):
+        return _with_tolerance(text, dimensions)
+    reading = read_quantity(text, dimensions)
+    unit = reading.unit
+    return Quantity(
+        reading.si,
+        str(text),
+        unit.symbol,
+        basis=unit.basis,
+        reference=unit.reference,
+        dimension=unit.dimension,
+    )
 
 
-def from_si(si: float, unit: Unit) -> float:
-    """Convert an SI figure to a unit."""
-    return si / unit.factor - unit.offset
+def _with_tolerance(form: dict[Any, Any], dimensions: tuple[str, ...]) -> Quantity:
+    usual = f"{{value: {SAMPLES[dimensions[0]]}, tolerance: ...}}"
+    strange = [str(key) for key in form if key not in ("value", "tolerance")]
+    if strange:
+        raise UnitProblem(
+            "document.unknown-key",
+            f'"{excerpt(strange[0])}" has no meaning in a value with a tolerance',
+            f"Write {usual}.",
+        )
+    if "value" not in form:
+        raise UnitProblem(UNIT, "the value itself is missing", f"Write {usual}.")
+    if isinstance(form["value"], dict):
+        raise UnitProblem(UNIT, f"a mapping stands where {kind(dimensions)} is wanted",
+                          f"Write a number and a unit, such as {sample(dimensions)}.")  # fmt: skip
+    value = parse_quantity(form["value"], dimensions)
+    if "tolerance" not in form:
+        return value
+    tolerance = _tolerance(form["tolerance"], value)
+    text = f"{value.text} ± {form['tolerance']}"
+    return replace(value, tolerance=tolerance, text=text)
+
+
+def _tolerance(text: object, value: Quantity) -> float:
+    dimension = value.dimension
+    wanted = "temperature difference" if dimension == "temperature" else dimension
+    relative_allowed = dimension not in ("temperature", "temperature difference", "share")
+    reading: Reading = read_quantity(text, (wanted, "share") if relative_allowed else (wanted,))
+    unit = reading.unit
+    if reading.si < 0.0:
+        raise UnitProblem(
+            "document.value-implausible",
+            f'the tolerance "{excerpt(str(text))}" is negative',
+            "Write how far the value may be off to either side, without a sign.",
+        )
+    if unit.dimension == "share" and unit.basis not in (None, value.basis):
+        raise UnitProblem(
+            UNIT,
+            f'the tolerance "{excerpt(str(text))}" has another basis than the value "{value.text}"',
+            "Write both with the same unit.",
+        )
+    if relative_allowed and unit.dimension == "share":
+        return abs(value.si) * reading.si
+    return reading.si
 
 
 @dataclass(frozen=True, slots=True)
@@ -188,15 +207,13 @@ def read_quantity(text: object, dimensions: tuple[str, ...]) -> Reading:
     UnitProblem
         When it is not exactly a number, at most one blank and a unit of these dimensions.
     """
-    from methodlint.documents import unit_findings as findings
-
     if not isinstance(text, str):
         raise findings.not_a_text(text, dimensions)
     if len(text) > _LONGEST_TEXT:
         raise UnitProblem(
             "document.unit-missing-or-wrong-kind",
             f'a value of {len(text)} characters ("{excerpt(text)}") is no quantity',
-            f"Write a number and a unit, such as {findings.sample(dimensions)}.",
+            f"Write a number and a unit, such as {sample(dimensions)}.",
         )
     stripped = text.strip(" ")
     number = _NUMBER.match(stripped)
@@ -208,7 +225,7 @@ def read_quantity(text: object, dimensions: tuple[str, ...]) -> Reading:
             f"a number of {len(number.group())} characters; the limit is {DOCUMENT.number}",
             "Write no more digits than were measured.",
         )
-    symbol = stripped[number.end() :].removeprefix(" ").translate(_MICRO)
+    symbol = normal(stripped[number.end() :].removeprefix(" "))
     for dimension in dimensions:
         unit = UNITS[dimension].get(symbol)
         if unit is not None:
