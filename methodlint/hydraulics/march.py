@@ -62,7 +62,9 @@ class March:
     beyond_friction_law : ndarray of bool, (R, S)
         Turbulent tubes above the range of the friction law (Re 100 000).
     settled : ndarray of bool, (R,)
-        False where the sweeps did not come to rest; such pressures are not to be judged.
+        False where a slice sits on the saturation line and alternates between two densities.
+        Pressures are then the mean of both states, known within some per cent of one slice's
+        loss; such a row has two phases before the regulator, which is a finding of its own.
     mass_flow : ndarray, (R, S)
         [kg/s].
     w_modifier : ndarray, (R, S)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Protocol
 
 import numpy as np
@@ -21,7 +21,7 @@ HIGHEST_MODEL_PRESSURE = 700.0e5
 reported by the march.  No pump of the trade goes there."""
 
 _SETTLED = 3.0e-5
-_MOST_SWEEPS = 60
+_MOST_SWEEPS = 40
 # from this sweep on a slice that was turbulent once stays so: a slice at Re 2100 could otherwise
 # switch its law for ever
 _HOLD_FROM_SWEEP = 4
@@ -110,12 +110,12 @@ def settle(
     middle = np.repeat(outlet_pressure[:, None], layout.slices, axis=1)
     pump_pressure = outlet_pressure
     previous = np.full(rows.shape, np.inf)
+    before = middle
     held: npt.NDArray[np.bool_] | None = None
     for number in range(1, _MOST_SWEEPS + 1):
         fed = feed.deliver(pump_pressure)
         holding = held if number >= _HOLD_FROM_SWEEP else None
         found = _sweep(fluid, layout, outlet_pressure, temperature, middle, fed, holding)
-        pump_pressure, held = found.faces[:, 0], found.turbulent
         new = 0.5 * (found.faces[:, 1:] + found.faces[:, :-1])
         moved = np.max(np.abs(new - middle) / new, axis=1)
         middle = new
@@ -124,16 +124,18 @@ def settle(
         resting = (moved * shrinking / (1.0 - shrinking) < _SETTLED) & (number > 1)
         previous = np.maximum(moved, np.finfo(np.float64).tiny)
         if number == _MOST_SWEEPS:
-            keep(rows, found, False)
+            # a slice on the saturation line alternates between both densities
+            keep(rows, replace(found, faces=0.5 * (found.faces + before)), False)
         elif resting.any():
             here, going = np.flatnonzero(resting), np.flatnonzero(~resting)
             keep(rows[here], _rows_of(found, here), True)
             if not going.size:
                 return
             rows, middle, previous = rows[going], middle[going], previous[going]
-            pump_pressure, held = pump_pressure[going], held[going]
+            found = _rows_of(found, going)
             outlet_pressure, temperature = outlet_pressure[going], temperature[going]
             layout, feed = layout.take(going), feed.take(going)
+        before, pump_pressure, held = found.faces, found.faces[:, 0], found.turbulent
 
 
 def _rows_of(found: Pass, rows: npt.NDArray[np.int64]) -> Pass:
