@@ -41,9 +41,12 @@ class RegulatorHeat:
         CO2 alone after isenthalpic expansion [K]: the coldest the stream can get, since liquid
         modifier brings warmth along.
     vapour_fraction : float
-        Mass fraction of vapour in expanded CO2 [-].
+        Mass fraction of vapour in expanded CO2 alone [-].
     solid : bool
-        Solid CO2 forms.
+        Solid CO2 forms from CO2 alone.
+    mixed_end_temperature : float
+        The same with the warmth the liquids give off down to it [K]; heats of mixing and what
+        CO2 stays dissolved are left out.
     carbon_dioxide : float
         To bring CO2 to the set temperature as gas [W]; never below 0.
     liquid : float
@@ -55,6 +58,7 @@ class RegulatorHeat:
     end_temperature: float
     vapour_fraction: float
     solid: bool
+    mixed_end_temperature: float
     carbon_dioxide: float
     liquid: float
     evaporation: float
@@ -114,7 +118,39 @@ def regulator_heat(
         end_temperature=float(end.temperature),
         vapour_fraction=float(end.vapour_fraction),
         solid=bool(end.solid),
+        mixed_end_temperature=_mixed_end(
+            before, temperature, float(end.temperature), co2_mass_flow, liquids, end_pressure
+        ),
         carbon_dioxide=max(co2_mass_flow * (after - before), 0.0),
         liquid=liquid,
         evaporation=evaporation,
     )
+
+
+def _mixed_end(
+    enthalpy: float,
+    temperature: float,
+    coldest: float,
+    co2_mass_flow: float,
+    liquids: tuple[ExpandedLiquid, ...],
+    end_pressure: float,
+) -> float:
+    capacity = sum(part.mass_flow * part.heat_capacity for part in liquids)
+    if not capacity or co2_mass_flow <= 0.0 or coldest >= temperature:
+        return temperature if capacity and co2_mass_flow <= 0.0 else coldest
+
+    # no liquid heats CO2 beyond its own temperature
+    most = float(co2.enthalpy(temperature, end_pressure))
+
+    def reached(trial: float) -> float:
+        given = capacity * (temperature - trial) / co2_mass_flow
+        return float(co2.temperature_from_enthalpy(min(enthalpy + given, most), end_pressure))
+
+    # on a boiling or sublimation line warmth goes into vapour and the temperature stays
+    if reached(coldest) - coldest < 0.01:
+        return coldest
+    low, high = coldest, temperature
+    while high - low > 0.05:
+        middle = 0.5 * (low + high)
+        low, high = (middle, high) if reached(middle) > middle else (low, middle)
+    return 0.5 * (low + high)

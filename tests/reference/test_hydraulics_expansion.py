@@ -58,6 +58,23 @@ def test_expansion_to_the_atmosphere_makes_solid_carbon_dioxide():
     assert found.end_temperature == pytest.approx(194.7, abs=0.1)
 
 
+def test_liquid_modifier_brings_warmth_but_little_of_it_leaves_solid_in_place():
+    some = regulator_heat(313.15, 150e5, 1.6 * GRAM_MIN, 293.15, (METHANOL,))
+    assert some.mixed_end_temperature == pytest.approx(some.end_temperature, abs=0.01)
+
+
+def test_much_liquid_lifts_the_end_above_sublimation_where_heats_balance():
+    grams = 3.0
+    much = ExpandedLiquid(grams * GRAM_MIN, 2530.0)
+    found = regulator_heat(313.15, 150e5, 1.0 * GRAM_MIN, 293.15, (much,))
+    end = found.mixed_end_temperature
+    assert end > found.end_temperature + 10.0
+    gained = PropsSI("H", "T", end, "P", ATMOSPHERE, "CO2") - PropsSI(
+        "H", "T", 313.15, "P", 150e5, "CO2"
+    )
+    assert gained == pytest.approx(grams * 2530.0 * (313.15 - end), rel=0.01)
+
+
 def test_a_hot_thin_stream_needs_no_heat():
     found = regulator_heat(353.15, 10e5, 1.6 * GRAM_MIN, 293.15)
     assert found.total == 0.0
