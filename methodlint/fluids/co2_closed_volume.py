@@ -10,6 +10,7 @@ import numpy.typing as npt
 from methodlint.fluids.bracketed_root import bracketed_root
 from methodlint.fluids.co2_constants import CRITICAL_DENSITY, CRITICAL_TEMPERATURE
 from methodlint.fluids.co2_states import FALLBACK_VALIDITY, SURFACE_VALIDITY
+from methodlint.fluids.melting_span_wagner_1996 import melting_pressure
 from methodlint.fluids.surfaces import load_surfaces
 from methodlint.fluids.validity import OutOfRange
 
@@ -83,7 +84,7 @@ def _from_library(T: float, rho: float) -> float:
     except ValueError as refusal:
         raise OutOfRange("density", rho, 0.0, np.inf, "kg/m3", limits.model) from refusal
     limits.require(pressure)
-    highest = float(state.melting_line(CoolProp.iP, CoolProp.iT, T))
+    highest = float(melting_pressure(T))
     if pressure > highest:
         raise OutOfRange("pressure", pressure, limits.lower, highest, "Pa", limits.model)
     return pressure

@@ -30,6 +30,7 @@ from typing import Any, Final
 import numpy as np
 import numpy.typing as npt
 
+from methodlint.fluids.melting_span_wagner_1996 import melting_temperature
 from methodlint.fluids.surfaces import load_surfaces
 from methodlint.fluids.validity import OutOfRange, StateRange, ValidityRange
 
@@ -229,17 +230,8 @@ def _from_library(T: FloatArray, P: FloatArray, names: tuple[str, ...]) -> Float
             found[:, k] = [getattr(state, _READERS[name])() for name in names]
         except ValueError as refusal:
             limits = FALLBACK_VALIDITY.temperature
-            melting = _melting_temperature(state, pressure)
+            melting = float(melting_temperature(pressure))
             raise OutOfRange(
                 "temperature", temperature, melting, limits.upper, "K", _EQUATION_MODEL
             ) from refusal
     return found
-
-
-def _melting_temperature(state: Any, P: float) -> float:
-    from CoolProp import CoolProp
-
-    try:
-        return float(state.melting_line(CoolProp.iT, CoolProp.iP, P))
-    except ValueError:
-        return FALLBACK_VALIDITY.temperature.lower
