@@ -245,3 +245,17 @@ def test_two_columns_in_series_add_up_and_the_first_sees_more(fluid):
     alone = solve(fluid, bench_a(), 2.0, 0.18, 35.0, 130.0).march
     assert inlets[0] > inlets[1]
     assert inlets[0] - inlets[1] == pytest.approx(0.1 * alone.segment_drops()[0, 4], rel=0.1)
+
+
+@pytest.mark.parametrize(
+    ("column", "flow", "lowest", "highest"),
+    [
+        (replace(COLUMN, length=0.250, bore=4.6e-3, particle_size=5e-6), 3.5, 20.0, 60.0),
+        (replace(COLUMN, particle_size=1.8e-6), 1.75, 100.0, 250.0),
+    ],
+    ids=["5 um, 250 x 4.6 mm", "sub-2 um, 100 x 3.0 mm"],
+)
+def test_drops_lie_where_practitioners_see_them(fluid, column, flow, lowest, highest):
+    """Usual spans (common practice, no source)."""
+    drop = solve(fluid, bench_a(column), flow, 0.15, 40.0, 130.0).march.segment_drops()[0, 4]
+    assert lowest < drop / 1e5 < highest
