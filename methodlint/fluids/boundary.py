@@ -103,7 +103,10 @@ class PhaseBoundary:
 
         def interpolate(table: Array) -> Array:
             value = (
-                w00 * table[at] + w01 * table[at + 1] + w10 * table[at + m] + w11 * table[at + m + 1]
+                w00 * table[at]
+                + w01 * table[at + 1]
+                + w10 * table[at + m]
+                + w11 * table[at + m + 1]
             )
             return np.asarray(np.where(splits, value, 0.0))
 

@@ -44,7 +44,11 @@ class Envelope:
 
 
 def _residual(
-    cubic: BinaryCubic, unknowns: Array, T: Array, k12: Array, specification: Callable[[Array], Array]
+    cubic: BinaryCubic,
+    unknowns: Array,
+    T: Array,
+    k12: Array,
+    specification: Callable[[Array], Array],
 ) -> Array:
     ln_k1, ln_k2, ln_p, x1 = unknowns
     P = np.exp(ln_p)

@@ -24,7 +24,7 @@ Array = NDArray[np.float64]
 DATA = Path(__file__).parent / "data"
 RETROGRADE_NODES = 24
 BUBBLE_NODES = 80
-SUBCRITICAL_T = np.array([*np.arange(273.15, 303.2, 2.0), 303.75, CARBON_DIOXIDE.temperature])
+SUBCRITICAL_T = np.array([*np.arange(273.15, 303.2, 1.0), 303.75, CARBON_DIOXIDE.temperature])
 SUPERCRITICAL_T = np.array([304.65, 305.15, 306.15, *np.arange(307.15, 373.2, 2.0)])
 TRACED_POINTS = 300
 
@@ -147,7 +147,9 @@ def main(arguments: list[str] | None = None) -> int:
             same_bytes = record["sha256"] == hashlib.sha256(path.read_bytes()).hexdigest()
             fine = worst < 1e-4 and same_bytes
             faults += not fine
-            print(f"{pair.name}: largest relative difference {worst:.1e}", "" if fine else "DIFFERS")
+            print(
+                f"{pair.name}: largest relative difference {worst:.1e}", "" if fine else "DIFFERS"
+            )
         else:
             DATA.mkdir(exist_ok=True)
             np.savez_compressed(path, **made)

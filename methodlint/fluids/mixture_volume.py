@@ -1,0 +1,187 @@
+"""Volume and viscosity of carbon dioxide + modifier in one phase, from carbon dioxide at equal reduced density.
+
+Rule (ours; in the family of density-dependent volume translations, e.g. G. F. Chou & J. M. Prausnitz,
+AIChE J. 35 (1989) 1487; P. M. Mathias, T. Naheiri & E. M. Oh, Fluid Phase Equilib. 47 (1989) 77): the
+cubic gives the volume V of the mixture and with it the reduced density b/V. The factor that corrects the
+cubic's volume of *pure* carbon dioxide to the reference equation is read at the pressure P* at which
+pure carbon dioxide has that same reduced density, not at the pressure of the mixture::
+
+    V_mix = V [1 + x1 (f(T, P*) - 1)] + x2 (V2 - V2,cubic) + x1 x2 v12
+    ln eta_mix = x1 ln eta_CO2(T, P*) + x2 ln eta_2(T, P)
+
+Both pure ends are exact. Why not read carbon dioxide at the pressure of the mixture: near its critical
+point carbon dioxide expands and thins enormously while the mixture stays a liquid, so a volume or a
+viscosity taken there describes neither.
+
+Figures for volume, relative to PC-SAFT (Gross & Sadowski 2001, 2002), 25-60 C, 100-300 bar, at least
+30 bar above the boundary, 1-95 mol % modifier, root mean square (largest):
+
+====================================  ================  =============  =============
+rule                                  methanol          ethanol        2-propanol
+====================================  ================  =============  =============
+ideal volumes (15 bar and more)       8.5 % (-37 %)     7.2 % (-24 %)  6.5 % (-23 %)
+ideal + 0.6 x excess of the cubic     2.8 % (-13 %)     1.2 % (-5 %)   1.3 % (-6 %)
+ideal + excess of the cubic           8.9 % (+26 %)     5.8 % (+18 %)  4.1 % (+13 %)
+this rule, v12 = 0                    2.9 % (+7 %)      1.0 % (+3 %)   1.2 % (-4 %)
+====================================  ================  =============  =============
+
+A damping that serves one modifier is thus not needed. For methanol alone v12 is set: the cubic's covolume
+of methanol is a quarter too large. Published models at 40 C, 150 bar, 80 mol % CO2 run from 845 (PC-SAFT) over 869
+(PCP-SAFT, Esper 2023) to 901 kg/m3 (linear multi-fluid); v12 puts us between the first two.
+
+Figures for viscosity: CO2 + tetrahydrofuran at 60 C and 102 bar (Sato et al. 2010) come out within 3 %;
+logarithmic mixing at the pressure of the mixture is 17-23 % low. CO2 + methanol agrees with entropy
+scaling (Loetgering-Lin & Gross 2018) within 15 %, 25-60 C, 120-200 bar; mixing at the pressure of the
+mixture is 30-50 % below it in the middle.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+from numpy.typing import NDArray
+
+from methodlint.fluids import co2_states
+from methodlint.fluids.co2_constants import CRITICAL_TEMPERATURE, MOLAR_MASS
+from methodlint.fluids.co2_saturation import saturation_pressure
+from methodlint.fluids.interaction_parameters import CARBON_DIOXIDE
+from methodlint.fluids.modifier_liquid import ModifierLiquid, root_attraction
+from methodlint.fluids.peng_robinson_1976 import GAS_CONSTANT, compressibility_roots
+
+Array = NDArray[np.float64]
+Mask = NDArray[np.bool_]
+
+# Pure carbon dioxide is known to 700 bar; denser mixtures continue its trends from just below.
+_DENSEST_PRESSURE = 695e5
+_THINNEST_PRESSURE = 0.6e5
+# Slope of f with reduced density at 695 bar (0.19-0.38 between 0 and 100 C) and how fast it fades.
+_FACTOR_RISE, _FACTOR_FADE = 0.024, 11.0
+# Half the slope of ln eta of CO2 at 695 bar (3.1-4.7): agrees with entropy scaling to 70 mol % methanol.
+_LOG_VISCOSITY_SLOPE = 2.0
+
+
+@dataclass(frozen=True)
+class MixtureVolume:
+    """The rule above for one modifier.
+
+    Attributes
+    ----------
+    modifier : ModifierLiquid
+        The liquid or blend.
+    """
+
+    modifier: ModifierLiquid
+
+    @cached_property
+    def _densest(self) -> tuple[Array, Array]:
+        T = np.linspace(233.15, 373.15, 141)
+        p, q = root_attraction(None)
+        RT = GAS_CONSTANT * T
+        A = (p + q * np.sqrt(T)) ** 2 * _DENSEST_PRESSURE / RT**2
+        B = CARBON_DIOXIDE.covolume * _DENSEST_PRESSURE / RT
+        return T, B / compressibility_roots(A, B)[0]
+
+    @cached_property
+    def _saturation(self) -> tuple[Array, Array]:
+        T = np.append(np.arange(233.15, CRITICAL_TEMPERATURE - 0.01, 0.2), CRITICAL_TEMPERATURE)
+        return T, np.asarray(saturation_pressure(T), dtype=float)
+
+    @cached_property
+    def _nodes_k12(self) -> tuple[Array, Array]:
+        T = np.linspace(263.15, 383.15, 241)
+        return T, self.modifier.k12(T)
+
+    def equivalent_state(
+        self, x2: Array, T: Array, P: Array, dense: Mask
+    ) -> tuple[Array, Array, Array]:
+        """The state of pure carbon dioxide at the reduced density of the mixture.
+
+        Parameters
+        ----------
+        x2 : ndarray
+            Mole fraction of the modifier [-].
+        T, P : ndarray
+            Temperature [K] and pressure [Pa], of the same shape as `x2`.
+        dense : ndarray of bool
+            Which root of the cubic to take where there are three.
+
+        Returns
+        -------
+        V : ndarray
+            Molar volume of the mixture by the cubic [m3/mol].
+        P_star : ndarray
+            Pressure of carbon dioxide [Pa].
+        excess_density : ndarray
+            Reduced density beyond that of carbon dioxide at 695 bar [-], else 0.
+        """
+        b1, b2 = CARBON_DIOXIDE.covolume, self.modifier.covolume
+        root_T = np.sqrt(T)
+        p, q = root_attraction(None)
+        r1 = p + q * root_T
+        p, q = self.modifier.root_attraction
+        r2 = x2 * (p + q * root_T)
+        x1 = 1.0 - x2
+        x1r1 = x1 * r1
+        a = (x1r1 + r2) ** 2 - 2.0 * np.interp(T, *self._nodes_k12) * x1r1 * r2
+        b = x1 * b1 + x2 * b2
+        RT = GAS_CONSTANT * T
+        P_RT = P / RT
+        B = b * P_RT
+        Z = _root(a * P_RT / RT, B, dense)
+        V = Z / P_RT
+        delta = b / V
+        densest = np.interp(T, *self._densest)
+        excess = np.maximum(delta - densest, 0.0)
+        delta = delta - excess
+        V1 = b1 / delta
+        P_star = RT / (V1 - b1) - r1 * r1 / (V1 * (V1 + 2.0 * b1) - b1 * b1)
+        P_star = np.minimum(np.maximum(P_star, _THINNEST_PRESSURE), 700e5)
+        cold = T < CRITICAL_TEMPERATURE
+        if cold.any():
+            # On its own carbon dioxide would change phase between P and P*: stay on the mixture's side.
+            saturation = np.interp(T, *self._saturation)
+            held = np.where(
+                dense,
+                np.maximum(P_star, saturation * (1.0 + 2e-5)),
+                np.minimum(P_star, saturation * (1.0 - 2e-5)),
+            )
+            P_star = np.where(cold, held, P_star)
+        return V, P_star, excess
+
+    def density_and_viscosity(
+        self, x2: Array, T: Array, P: Array, dense: Mask
+    ) -> tuple[Array, Array]:
+        """Density [kg/m3] and viscosity [Pa s]; arguments as for `equivalent_state`."""
+        V, P_star, excess = self.equivalent_state(x2, T, P, dense)
+        b1, b2 = CARBON_DIOXIDE.covolume, self.modifier.covolume
+        x1 = 1.0 - x2
+        rho1, eta1 = co2_states.density_and_viscosity(T, P_star)
+        reduced = (x1 * b1 + x2 * b2) / V - excess
+        thin = P_star <= _THINNEST_PRESSURE
+        factor = MOLAR_MASS / rho1 * reduced / b1
+        log_eta = np.log(eta1)
+        if excess.any():
+            factor = factor + _FACTOR_RISE * (1.0 - np.exp(-_FACTOR_FADE * excess))
+            log_eta = log_eta + _LOG_VISCOSITY_SLOPE * excess
+        if thin.any():
+            factor = np.where(thin, 1.0, factor)
+        translation, log_eta2 = self.modifier.translation_and_log_viscosity(T, P)
+        volume = (
+            V * (1.0 + x1 * (factor - 1.0))
+            + x2 * translation
+            + (x1 * x2) * (self.modifier.excess_volume)
+        )
+        mass = x1 * MOLAR_MASS + x2 * self.modifier.molar_mass
+        # A modifier that is itself a vapour thickens the gas no more than carbon dioxide does.
+        share = x2 if dense.all() else np.where(dense, x2, 0.0)
+        return mass / volume, np.exp(log_eta + share * (log_eta2 - log_eta))
+
+
+def _root(A: Array, B: Array, dense: Mask) -> Array:
+    """Compressibility factor: the liquid-like of three real roots where `dense`, else the vapour-like."""
+    smallest, largest, three = compressibility_roots(A, B)
+    if dense.all() or not three.any():
+        return smallest
+    return np.where(dense, smallest, largest)
