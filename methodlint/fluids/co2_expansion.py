@@ -22,6 +22,7 @@ from methodlint.fluids.co2_states import (
     SURFACE_VALIDITY,
     enthalpy,
 )
+from methodlint.fluids.melting_span_wagner_1996 import melting_temperature
 from methodlint.fluids.sublimation_span_wagner_1996 import (
     sublimation_enthalpy,
     sublimation_temperature,
@@ -183,7 +184,11 @@ def _from_library(h: float, P: float) -> float:
     try:
         state.update(CoolProp.HmassP_INPUTS, h, P)
     except ValueError as refusal:
-        raise OutOfRange("enthalpy", h, np.nan, np.nan, "J/kg", "expanding CO2") from refusal
+        limits = FALLBACK_VALIDITY.temperature
+        # the melting line itself belongs to no side, so stay a little off it
+        coldest = max(float(melting_temperature(P)), limits.lower) + 1e-3
+        least, most = (float(enthalpy(T, P)) for T in (coldest, limits.upper))
+        raise OutOfRange("enthalpy", h, least, most, "J/kg", "expanding CO2") from refusal
     temperature = float(state.T())
     FALLBACK_VALIDITY.temperature.require(temperature)
     return temperature

@@ -17,7 +17,7 @@ expansivity
 ==================  ====================  ====================================================
 
 The sources' own uncertainties are larger: density 0.03-0.05 % up to 300 bar (Span & Wagner 1996,
-abstract); viscosity a few per cent in dense CO2 (Laesecke & Muzny 2017).
+abstract); viscosity a few per cent in dense CO2 (Laesecke & Muzny 2017, from memory).
 
 On the saturation line itself a state is taken as liquid.  Enthalpies count from the library's
 reference state, 200 kJ/kg for saturated liquid at 0 °C.
@@ -191,9 +191,9 @@ def gas_density(T: npt.ArrayLike, P: npt.ArrayLike = 101325.0) -> FloatArray:
 def _properties(
     T: npt.ArrayLike, P: npt.ArrayLike, names: tuple[str, ...]
 ) -> tuple[FloatArray, ...]:
-    temperature, pressure = np.broadcast_arrays(
-        np.asarray(T, dtype=float), np.asarray(P, dtype=float)
-    )
+    temperature, pressure = np.asarray(T, dtype=float), np.asarray(P, dtype=float)
+    if temperature.shape != pressure.shape:
+        temperature, pressure = np.broadcast_arrays(temperature, pressure)
     shape = temperature.shape
     temperature, pressure = temperature.ravel(), pressure.ravel()
     inside = SURFACE_VALIDITY.contains(temperature, pressure)

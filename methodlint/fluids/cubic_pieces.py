@@ -7,7 +7,7 @@ import functools
 import numpy as np
 import numpy.typing as npt
 
-__all__ = ["cell", "cubic_along", "hermite_weights", "spline_slopes"]
+__all__ = ["cell", "cubic_along", "hermite_weights", "line_slopes", "spline_slopes"]
 
 FloatArray = npt.NDArray[np.float64]
 
@@ -51,6 +51,24 @@ def spline_slopes(count: int) -> FloatArray:
     ValueError
         If `count` is below 4.
     """
+    return np.asarray(np.linalg.solve(*_spline_system(count)))
+
+
+def line_slopes(values: FloatArray) -> FloatArray:
+    """Slopes at unit-spaced nodes of the not-a-knot spline through `values`, along the last axis.
+
+    One line needs the answer of the spline's equations once, not their inverse.
+
+    Raises
+    ------
+    ValueError
+        If there are fewer than 4 nodes.
+    """
+    left, right = _spline_system(values.shape[-1])
+    return np.asarray(np.linalg.solve(left, right @ values.T).T)
+
+
+def _spline_system(count: int) -> tuple[FloatArray, FloatArray]:
     if count < 4:
         raise ValueError(f"a not-a-knot spline needs 4 nodes, not {count}")
     left, right = np.zeros((count, count)), np.zeros((count, count))
@@ -59,4 +77,4 @@ def spline_slopes(count: int) -> FloatArray:
     right[inner, inner - 1], right[inner, inner + 1] = -3.0, 3.0
     left[0, :2], right[0, :3] = (1.0, 2.0), (-2.5, 2.0, 0.5)
     left[-1, -2:], right[-1, -3:] = (2.0, 1.0), (-0.5, -2.0, 2.5)
-    return np.asarray(np.linalg.solve(left, right))
+    return left, right

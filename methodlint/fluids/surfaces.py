@@ -17,20 +17,28 @@ property itself for enthalpy, kept as Hermite data so that one gather serves one
 from __future__ import annotations
 
 import functools
-import importlib.resources
 import io
 import json
-from typing import Any
+from pathlib import Path
+from typing import Any, Final
 
 import numpy as np
 import numpy.typing as npt
 
-from methodlint.fluids.cubic_pieces import cell, cubic_along, hermite_weights, spline_slopes
+from methodlint.fluids.cubic_pieces import (
+    cell,
+    cubic_along,
+    hermite_weights,
+    line_slopes,
+    spline_slopes,
+)
 from methodlint.fluids.surface_grid import DATA_FILE, LINEAR, RECORD_FILE, ROOT_V, Grid
 
 __all__ = ["PropertySurfaces", "load_surfaces", "read_record"]
 
 FloatArray = npt.NDArray[np.float64]
+
+_DATA_FOLDER: Final = Path(__file__).parent / "data"
 
 
 class PropertySurfaces:
@@ -58,7 +66,7 @@ class PropertySurfaces:
         ridge = np.stack(
             [np.log(values["saturation_pressure"]), np.log(values["isochore_pressure"])]
         )
-        slopes = ridge @ spline_slopes(grid.nodes_line).T
+        slopes = line_slopes(ridge)
         self._ridge = np.stack([ridge.ravel(), slopes.ravel()])
         self._ln_ends = np.log([grid.highest, grid.lowest])
         # order of the 16 numbers of a cell: side in u, side in v, slope in u or not, slope in v
@@ -163,7 +171,7 @@ class PropertySurfaces:
         if name not in self._lines:
             values = np.asarray(self._values[name], dtype=float)
             values = values if name in LINEAR else np.log(values)
-            slopes = spline_slopes(values.size) @ values
+            slopes = line_slopes(values)
             self._lines[name] = np.stack([values, slopes])
         nodes = self._lines[name]
         found = cubic_along(nodes, *cell(x, nodes.shape[1]))
@@ -191,15 +199,14 @@ class PropertySurfaces:
 
 def read_record() -> dict[str, Any]:
     """The record shipped beside the surfaces: generator, library version, grid, hash."""
-    text = importlib.resources.files(__package__).joinpath("data", RECORD_FILE).read_text("utf-8")
-    record: dict[str, Any] = json.loads(text)
+    record: dict[str, Any] = json.loads((_DATA_FOLDER / RECORD_FILE).read_text("utf-8"))
     return record
 
 
 @functools.cache
 def load_surfaces() -> PropertySurfaces:
     """The shipped surfaces, read once per process."""
-    raw = importlib.resources.files(__package__).joinpath("data", DATA_FILE).read_bytes()
+    raw = (_DATA_FOLDER / DATA_FILE).read_bytes()
     return PropertySurfaces(
         Grid(**read_record()["grid"]), np.load(io.BytesIO(raw), allow_pickle=False)
     )

@@ -98,6 +98,13 @@ def test_ends_outside_the_models_are_refused():
     with pytest.raises(co2.OutOfRange) as caught:
         co2.temperature_from_enthalpy(-300e3, 1e5)
     assert caught.value.quantity == "enthalpy"
+    with pytest.raises(co2.OutOfRange) as caught:
+        co2.temperature_from_enthalpy(-500e3, 100e5)
+    assert caught.value.outside_by < 0.0
+    with pytest.raises(co2.OutOfRange):
+        co2.temperature_from_enthalpy(np.nan, 100e5)
+    with pytest.raises(co2.OutOfRange):
+        co2.temperature_from_enthalpy(5e6, 100e5)
 
 
 def test_melting_line_inverts_itself_and_matches_the_library():

@@ -10,7 +10,7 @@ import pytest
 from CoolProp import CoolProp
 
 from methodlint.fluids import co2, make_surfaces
-from methodlint.fluids.cubic_pieces import spline_slopes
+from methodlint.fluids.cubic_pieces import line_slopes, spline_slopes
 from methodlint.fluids.surface_grid import DATA_FILE, RECORD_FILE
 from methodlint.fluids.surfaces import read_record
 
@@ -186,7 +186,11 @@ def test_comparison_notices_a_changed_node():
 
 def test_spline_slopes_are_exact_for_a_cubic():
     x = np.arange(9.0)
-    slopes = spline_slopes(9) @ (2.0 - x + 0.5 * x**2 - 0.25 * x**3)
-    assert slopes == pytest.approx(-1.0 + x - 0.75 * x**2, abs=1e-10)
+    values = 2.0 - x + 0.5 * x**2 - 0.25 * x**3
+    slopes = -1.0 + x - 0.75 * x**2
+    assert spline_slopes(9) @ values == pytest.approx(slopes, abs=1e-10)
+    assert line_slopes(np.stack([values, -values])) == pytest.approx(
+        np.stack([slopes, -slopes]), abs=1e-10
+    )
     with pytest.raises(ValueError, match="4 nodes"):
         spline_slopes(3)
