@@ -45,7 +45,7 @@ def _field(
             raise PydanticCustomError(
                 problem.rule,
                 "{message}",
-                {"message": problem.message, "remedy": problem.remedy},
+                {"message": problem.message, "remedy": problem.remedy, "part": problem.part},
             ) from None
         return quantity
 

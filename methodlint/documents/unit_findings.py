@@ -6,7 +6,7 @@ import re
 
 from methodlint.documents.names import nearest
 from methodlint.documents.plausibility import SPANS, plausible_units
-from methodlint.documents.unit_table import UNITS, UnitProblem, dimensions_of
+from methodlint.documents.unit_table import UNITS, UnitProblem, dimensions_of, normal
 from methodlint.documents.unit_words import SAMPLES, SYNONYMS, USUAL
 from methodlint.documents.visible import excerpt, is_hidden
 
@@ -30,7 +30,16 @@ _PLACEHOLDER = re.compile(
     re.IGNORECASE,
 )
 _BETWEEN = re.compile(r" ?(?:-|–|—|−|to|\.\.\.?|…|~|/|or|and) ?[+-]?\.?[0-9]", re.IGNORECASE)
-_PLUS_MINUS = re.compile(r" ?(?:±|\+/-|\+-|\+/−) ?(?P<rest>.*)")
+_FIGURE = r"[+-]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][+-]?[0-9]+)?"
+_PLUS_MINUS = re.compile(
+    rf"(?P<first> ?[^±+]{{0,12}}?) ?(?:±|\+ ?/ ?[-−]|\+-) ?(?P<off>{_FIGURE})(?P<unit> ?[^0-9]{{0,12}})"
+)
+_RANGE = re.compile(
+    rf"(?P<unit> ?[^0-9]{{0,8}}?) ?(?:-|–|—|−|to|\.\.\.?|…|~|and|or) ?(?P<last>{_FIGURE})"
+    r"(?P<last_unit> ?[^0-9]{0,12})",
+    re.IGNORECASE,
+)
+_DOUBT = re.compile(r".* (?:\?|approx\.?|or so|max\.?|or (?:more|less))|.*[?+]", re.IGNORECASE)
 _GROUPS = re.compile(
     "(?P<first>[0-9]{1,3})(?P<rest>(?:[ \u00a0\u2009\u202f'’][0-9]{3})+)(?![0-9])(?P<unit>.*)"
 )
@@ -49,7 +58,7 @@ def kind(dimensions: tuple[str, ...]) -> str:
         return "a flow"
     if len(dimensions) > 2:
         return "a concentration"
-    names = {"ppm": "a content in ppm", "amount concentration": "an amount concentration",
+    names = {"ppm": "a content in ppm", "amount concentration": "an amount concentration", "time": "a duration",
              "air change rate": "an air change rate"}  # fmt: skip
     return " or ".join(names.get(name, f"a {name}") for name in dimensions)
 
@@ -123,8 +132,12 @@ def no_number(text: str, dimensions: tuple[str, ...]) -> UnitProblem:
             f'"{shown}" is left to be filled in',
             f"Write {kind(dimensions)}, such as {sample(dimensions)}.",
         )
-    if _ABOUT.match(text) and re.search("[0-9]", text):
-        return UnitProblem(RANGE, f'"{shown}" is not one value', _tolerance_remedy(dimensions))
+    about = _ABOUT.match(text)
+    if about is not None and re.search("[0-9]", text):
+        value = text[about.end() :].strip(" ")
+        plain = re.fullmatch(rf"{_FIGURE} ?[^0-9]{{1,12}}", value) is not None
+        remedy = _tolerance_remedy(dimensions, value if plain else "")
+        return UnitProblem(RANGE, f'"{shown}" is not one value', remedy)
     if not text:
         return UnitProblem(UNIT, f"an empty text stands where {kind(dimensions)} is wanted",
                            f"Write a number and a unit, such as {sample(dimensions)}.")  # fmt: skip
@@ -135,10 +148,11 @@ def no_number(text: str, dimensions: tuple[str, ...]) -> UnitProblem:
     )
 
 
-def _tolerance_remedy(dimensions: tuple[str, ...], value: str = "") -> str:
-    figures = {"temperature": "{value: 35 degC, tolerance: 2 degC}"}
-    default = f"{{value: {SAMPLES[dimensions[0]]}, tolerance: ...}}"
-    return f"Write one value and how far it may be off: {value or figures.get(dimensions[0], default)}."
+def _tolerance_remedy(dimensions: tuple[str, ...], value: str = "", off: str = "...") -> str:
+    if not value and dimensions == ("temperature",):
+        value, off = "35 degC", "2 degC"
+    shown = f"{{value: {excerpt(value or SAMPLES[dimensions[0]])}, tolerance: {excerpt(off)}}}"
+    return f"Write one value and how far it may be off: {shown}."
 
 
 def no_unit(number: str, rest: str, dimensions: tuple[str, ...]) -> UnitProblem:
@@ -157,14 +171,7 @@ def _disguised_number(number: str, rest: str, dimensions: tuple[str, ...]) -> Un
     whole = number + rest
     shown = excerpt(whole)
     if re.match(r",[0-9]", rest):
-        point = excerpt(number + "." + rest[1:])
-        message = f'"{shown}": a comma is not read as a decimal sign'
-        if re.match(r",[0-9]{3}(?![0-9])", rest) and "." not in number:
-            joined = excerpt(number + rest[1:])
-            return UnitProblem(
-                TRAP, f"{message}, and it may part thousands", f'Write "{point}" or "{joined}".'
-            )
-        return UnitProblem(TRAP, message, f'Write "{point}".')
+        return _comma(number, rest, shown)
     groups = _GROUPS.match(whole.lstrip("+-"))
     if groups is not None:
         digits = groups["first"] + re.sub("[^0-9]", "", groups["rest"])
@@ -195,24 +202,47 @@ def _disguised_number(number: str, rest: str, dimensions: tuple[str, ...]) -> Un
     return None
 
 
+def _comma(number: str, rest: str, shown: str) -> UnitProblem:
+    message = f'"{shown}": a comma is not read as a decimal sign'
+    if "." in number:
+        decimals = number.replace(".", "") + "." + rest[1:]
+        return UnitProblem(TRAP, message, f'Write "{excerpt(decimals)}".')
+    grouped = re.match(r"(?:,[0-9]{3})+(?![0-9])", rest)
+    joined = number + rest.replace(",", "")
+    if grouped is None:
+        return UnitProblem(TRAP, message, f'Write "{excerpt(number + "." + rest[1:])}".')
+    message += ", and it may part thousands"
+    if len(grouped.group()) > 4 or rest[grouped.end() :].startswith("."):
+        return UnitProblem(TRAP, message, f'Write "{excerpt(joined)}".')
+    decimals = number + "." + rest[1:]
+    return UnitProblem(TRAP, message, f'Write "{excerpt(decimals)}" or "{excerpt(joined)}".')
+
+
 def _several_values(number: str, rest: str, dimensions: tuple[str, ...]) -> UnitProblem | None:
     shown = excerpt(number + rest)
-    plus_minus = _PLUS_MINUS.fullmatch(rest)
-    if plus_minus is not None:
-        return UnitProblem(
-            RANGE, f'"{shown}" holds a value and a tolerance', _tolerance_remedy(dimensions)
-        )
-    between = _BETWEEN.match(rest)
-    if between is None:
-        # "35 C - 40 C": the unit stands at both ends.
-        between = re.search(r" ?(?:-|–|—|−| to |\.\.\.?|…) ?[+-]?\.?[0-9]", rest)
-        if between is not None and not dimensions_of(rest[: between.start()].strip(" ")):
-            between = None
-    if between is not None:
+    both = _PLUS_MINUS.fullmatch(rest)
+    if both is not None:
+        unit = both["unit"] or both["first"] or ""
+        remedy = _tolerance_remedy(dimensions, f"{number}{unit}", f"{both['off']}{unit}")
+        return UnitProblem(RANGE, f'"{shown}" holds a value and a tolerance', remedy)
+    ends = _RANGE.fullmatch(rest)
+    if ends is not None:
+        return UnitProblem(RANGE, f'"{shown}" is a range', _middle(number, ends, dimensions))
+    if _BETWEEN.match(rest):
         return UnitProblem(RANGE, f'"{shown}" is a range', _tolerance_remedy(dimensions))
-    if re.fullmatch(r".*(?:\?|approx\.?|or so|max\.?|min\.)", rest, re.IGNORECASE) and " " in rest:
+    if _DOUBT.fullmatch(rest):
         return UnitProblem(RANGE, f'"{shown}" is not one value', _tolerance_remedy(dimensions))
     return None
+
+
+def _middle(number: str, ends: re.Match[str], dimensions: tuple[str, ...]) -> str:
+    unit = ends["last_unit"] or ends["unit"] or ""
+    known = {symbol for dimension in dimensions for symbol in UNITS[dimension]}
+    lower, upper = float(number), float(ends["last"])
+    if normal(unit.strip(" ")) not in known or not lower < upper < float("inf"):
+        return _tolerance_remedy(dimensions)
+    middle, off = (lower + upper) / 2, (upper - lower) / 2
+    return _tolerance_remedy(dimensions, f"{middle:.6g}{unit}", f"{off:.6g}{unit}")
 
 
 def _wrong_kind(number: str, rest: str, dimensions: tuple[str, ...]) -> UnitProblem | None:
@@ -220,10 +250,13 @@ def _wrong_kind(number: str, rest: str, dimensions: tuple[str, ...]) -> UnitProb
     others = dimensions_of(symbol)
     if not others:
         return None
+    remedy = f"Write {kind(dimensions)}, such as {sample(dimensions)}."
+    if any(f"{symbol}/min" in UNITS[dimension] for dimension in dimensions):
+        remedy = f'Did you mean "{excerpt(number)} {symbol}/min"?'
     return UnitProblem(
         UNIT,
         f'"{excerpt(number + rest)}" is {kind(others[:1])}; {kind(dimensions)} is wanted here',
-        f"Write {kind(dimensions)}, such as {sample(dimensions)}.",
+        remedy,
     )
 
 

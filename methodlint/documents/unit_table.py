@@ -61,6 +61,8 @@ class UnitProblem(ValueError):
         Identifier of what is wrong.
     message, remedy : str
         What is wrong, and what to write.
+    part : str
+        ``"value"`` or ``"tolerance"`` when it is that part of ``{value: ..., tolerance: ...}``.
     """
 
     def __init__(self, rule: str, message: str, remedy: str = "") -> None:
@@ -68,6 +70,7 @@ class UnitProblem(ValueError):
         self.rule = rule
         self.message = message
         self.remedy = remedy
+        self.part = ""
 
 
 _PSI = 0.45359237 * 9.80665 / 0.0254**2

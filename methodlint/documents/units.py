@@ -125,7 +125,7 @@ def parse_quantity(text: object, dimension: str | tuple[str, ...]) -> Quantity:
     unit = reading.unit
     return Quantity(
         reading.si,
-        str(text),
+        str(text).strip(" "),
         unit.symbol,
         basis=unit.basis,
         reference=unit.reference,
@@ -147,12 +147,17 @@ def _with_tolerance(form: dict[Any, Any], dimensions: tuple[str, ...]) -> Quanti
     if isinstance(form["value"], dict):
         raise UnitProblem(UNIT, f"a mapping stands where {kind(dimensions)} is wanted",
                           f"Write a number and a unit, such as {sample(dimensions)}.")  # fmt: skip
-    value = parse_quantity(form["value"], dimensions)
-    if "tolerance" not in form:
-        return value
-    tolerance = _tolerance(form["tolerance"], value)
-    text = f"{value.text} ± {form['tolerance']}"
-    return replace(value, tolerance=tolerance, text=text)
+    part = "value"
+    try:
+        value = parse_quantity(form["value"], dimensions)
+        if "tolerance" not in form:
+            return value
+        part = "tolerance"
+        tolerance = _tolerance(form["tolerance"], value)
+    except UnitProblem as problem:
+        problem.part = part
+        raise
+    return replace(value, tolerance=tolerance, text=f"{value.text} ± {form['tolerance']}")
 
 
 def _tolerance(text: object, value: Quantity) -> float:
@@ -173,9 +178,16 @@ def _tolerance(text: object, value: Quantity) -> float:
             f'the tolerance "{excerpt(str(text))}" has another basis than the value "{value.text}"',
             "Write both with the same unit.",
         )
-    if relative_allowed and unit.dimension == "share":
-        return abs(value.si) * reading.si
-    return reading.si
+    if not (relative_allowed and unit.dimension == "share"):
+        return reading.si
+    tolerance = abs(value.si) * reading.si
+    if not math.isfinite(tolerance):
+        raise UnitProblem(
+            "document.type-trap",
+            f'the tolerance "{excerpt(str(text))}" is too large to compute with',
+            "Write the tolerance that is meant.",
+        )
+    return tolerance
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,112 @@
+"""The column card: geometry, ratings, what it tolerates, what it has seen."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from pydantic import Field
+
+from methodlint.documents.kinds.base import (
+    AbsolutePressure,
+    AdditiveLevel,
+    AnyLiquid,
+    Count,
+    Date,
+    Document,
+    Name,
+    Part,
+    Ratio,
+)
+from methodlint.documents.quantity import (
+    Length,
+    Pressure,
+    Share,
+    Temperature,
+    Volume,
+    VolumeFlow,
+)
+
+
+class FlowResistance(Part):
+    """Flow resistance, dimensionless, with the velocity it is based on."""
+
+    value: Ratio
+    basis: Literal["superficial", "t0"] = "superficial"
+
+
+class MeasuredDrop(Part):
+    """One measured pressure drop of this column, which calibrates its permeability."""
+
+    pressure_drop: Pressure
+    flow: VolumeFlow
+    modifier: Name = "methanol"
+    modifier_share: Share
+    temperature: Temperature
+    outlet_pressure: AbsolutePressure
+
+
+class InjectionLog(Part):
+    """What the column has seen."""
+
+    count: Count
+    limit: Count | None = None
+    limit_is_advisory: bool = False
+    last_test: Date | None = None
+    last_test_passed: bool | None = None
+
+
+class TemperatureLimit(Part):
+    """A temperature limit that holds for certain liquids only."""
+
+    temperature: Temperature
+    liquids: tuple[Name, ...]
+
+
+class Column(Document):
+    """A column, a guard column or a set of pieces counted as one."""
+
+    kind: Literal["column"]
+    serial: Name | None = None
+    phase: (
+        Literal[
+            "bare silica",
+            "bonded silica",
+            "hybrid silica",
+            "coated polysaccharide",
+            "immobilised polysaccharide",
+            "brush-type chiral",
+            "macrocyclic chiral",
+            "polymer",
+            "porous graphitic carbon",
+        ]
+        | None
+    ) = Field(default=None, description="Class of the stationary phase.")
+    selector: Name | None = Field(default=None, description="Ligand or chiral selector.")
+    length: Length | None = None
+    inner_diameter: Length | None = None
+    particle_size: Length | None = None
+    particle_type: Literal["porous", "superficially porous", "monolith"] | None = None
+    external_porosity: Ratio | None = None
+    total_porosity: Ratio | None = None
+    flow_resistance: FlowResistance | None = None
+    measured_drop: MeasuredDrop | None = None
+    pressure_rating: AbsolutePressure | None = Field(
+        default=None, description="Highest pressure at the inlet."
+    )
+    drop_rating: Pressure | None = Field(
+        default=None, description="Highest difference from inlet to outlet."
+    )
+    temperature_limit: Temperature | None = None
+    temperature_limits: tuple[TemperatureLimit, ...] = ()
+    ph_limits: tuple[Ratio, Ratio] | None = None
+    forbidden_liquids: tuple[Name, ...] = ()
+    allowed_liquids: tuple[Name, ...] = ()
+    trace_tolerated: Volume | None = Field(
+        default=None, description="Volume of a forbidden liquid that the maker tolerates."
+    )
+    additive_limits: tuple[AdditiveLevel, ...] = ()
+    storage_liquid: AnyLiquid | None = None
+    fast_pressurising: bool = Field(default=False, description="The card allows pressure steps.")
+    injections: InjectionLog | None = None
+    last_mobile_phase: AnyLiquid | None = None
+    plates: Ratio | None = Field(default=None, description="Plate number measured, N.")

@@ -1,0 +1,239 @@
+"""The instrument card: pumps, the flow train in order, ratings and trips."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from pydantic import Field
+
+from methodlint.documents.kinds.base import AbsolutePressure, Count, Document, Name, Part, Ratio
+from methodlint.documents.quantity import (
+    Duration,
+    Length,
+    Power,
+    Share,
+    ShareAnyBasis,
+    Temperature,
+    Volume,
+    VolumeFlow,
+)
+
+
+class EnvelopePoint(Part):
+    """Highest pressure that a pump reaches at a flow; linear between points."""
+
+    flow: VolumeFlow
+    pressure: AbsolutePressure
+
+
+class Pump(Part):
+    """One pump with its span."""
+
+    lowest_flow: VolumeFlow | None = Field(default=None, description="Least flow it meters.")
+    lowest_accurate_flow: VolumeFlow | None = None
+    highest_flow: VolumeFlow | None = None
+    pressure_rating: AbsolutePressure | None = None
+    envelope: tuple[EnvelopePoint, ...] = ()
+
+
+class CO2Pump(Pump):
+    """The CO2 pump and its chilled head."""
+
+    head_temperature: Temperature | None = None
+    metering: Literal["volume", "mass", "compensated"] = Field(
+        default="volume", description="'compensated': the volume follows the density at the head."
+    )
+    inlet: Literal["liquid", "vapour", "both"] | None = None
+    chiller_capacity: Power | None = None
+    booster: bool = False
+
+
+class ModifierPump(Pump):
+    """The modifier pump and the bottle lines it can draw from."""
+
+    lines: tuple[Name, ...] = ()
+    highest_share: Share | None = None
+
+
+class MakeupPump(Pump):
+    """The makeup pump."""
+
+    check_valve: bool | None = None
+
+
+class TrainPart(Part):
+    """One part of the flow train, in the order in which the mobile phase meets it."""
+
+    part: Literal[
+        "mixer",
+        "tube",
+        "injector",
+        "preheater",
+        "valve",
+        "filter",
+        "guard",
+        "column",
+        "cell",
+        "tee",
+        "splitter",
+        "regulator",
+        "source",
+    ]
+    name: Name | None = None
+    length: Length | None = None
+    bore: Length | None = Field(default=None, description="Inner diameter of a tube.")
+    volume: Volume | None = Field(default=None, description="Swept volume.")
+    pressure_rating: AbsolutePressure | None = None
+    trip: AbsolutePressure | None = Field(
+        default=None, description="Own trip at or below the rating."
+    )
+    relief: AbsolutePressure | None = Field(
+        default=None, description="Own relief at or below the rating."
+    )
+    temperature: Temperature | None = None
+    detector: Literal["UV", "PDA", "MS", "ELSD", "CAD", "FID"] | None = None
+    bypassed: bool = False
+    split_ratio: ShareAnyBasis | None = Field(
+        default=None, description="Share of the flow that a splitter sends to the source."
+    )
+    active: bool | None = Field(default=None, description="Splitter that keeps its ratio.")
+
+
+class Regulator(Part):
+    """The back-pressure regulator."""
+
+    kind: Literal["active", "passive restrictor"] = "active"
+    lowest: AbsolutePressure | None = Field(
+        default=None, description="Lowest pressure it controls."
+    )
+    highest: AbsolutePressure | None = None
+    heater: Power | None = None
+    heated: bool | None = None
+    temperature: Temperature | None = None
+    vents_to: Name | None = None
+    gas_separation: Literal["vented separator", "vented vessel", "closed bottle"] | None = None
+    ramp: Ratio | None = Field(default=None, description="Highest ramp, bar per minute.")
+
+
+class VentLine(Part):
+    """The line from the regulator to where the gas leaves."""
+
+    length: Length
+    bore: Length
+    collects_liquid: bool = False
+
+
+class Oven(Part):
+    """The column oven."""
+
+    lowest: Temperature | None = None
+    highest: Temperature | None = None
+    cooled: bool | None = None
+    length: Length | None = None
+    preheater: bool | None = None
+    built_in_exchanger: bool = False
+
+
+class VesselType(Part):
+    """A vial, insert or plate, as the autosampler sees it."""
+
+    name: Name
+    rows: Count | None = None
+    columns: Count | None = None
+    positions: Count | None = Field(default=None, description="For trays numbered 1..n.")
+    capacity: Volume | None = None
+    dead_volume: Volume | None = None
+    depth: Length | None = None
+    pierceable: bool = True
+
+
+class Autosampler(Part):
+    """The autosampler: loop, modes, what it draws extra, its tray."""
+
+    loop: Volume | None = None
+    flow_through_needle: bool = False
+    lowest_volume: Volume | None = None
+    highest_volume: Volume | None = None
+    largest_part_fill: ShareAnyBasis | None = Field(
+        default=None, description="Largest part of the loop in part-filled mode."
+    )
+    flushes_for_full_loop: Ratio | None = None
+    extra_drawn: Volume | None = Field(default=None, description="Drawn beside the injection.")
+    needle_volume: Volume | None = None
+    needle_depth: Length | None = None
+    bottom_sensing: bool = False
+    injects_after_start: bool = False
+    tray_lowest: Temperature | None = None
+    tray_highest: Temperature | None = None
+    tray_temperature: Temperature | None = None
+    plates: dict[str, Name] = Field(
+        default_factory=dict, description="Plate position to vessel type."
+    )
+    vessels: tuple[VesselType, ...] = ()
+    wash_enters_loop: bool | None = None
+
+
+class MassSpectrometer(Part):
+    """Limits of the source and its gas."""
+
+    source: Literal["ESI", "APCI", "APPI"] | None = None
+    highest_liquid_flow: VolumeFlow | None = None
+    highest_gas_flow: VolumeFlow | None = None
+    source_power: Power | None = None
+    gas: Literal["nitrogen", "air", "argon", "other"] | None = None
+    gas_flow: VolumeFlow | None = None
+    exhaust_ducted: bool | None = None
+
+
+class Trips(Part):
+    """What stops the instrument by itself."""
+
+    high_pressure: AbsolutePressure | None = Field(
+        default=None, description="Hard limit it enforces."
+    )
+    low_pressure_stop: bool | None = None
+    leak_sensor: bool | None = None
+    co2_alarm_interlock: bool | None = None
+    waste_level: bool | None = None
+
+
+class DataFiles(Part):
+    """How the instrument names data files."""
+
+    existing: Literal["overwrite", "refuse", "suffix"] | None = None
+    replaced_characters: str | None = None
+    longest_path: Count | None = None
+
+
+class Instrument(Document):
+    """An instrument with its flow train."""
+
+    kind: Literal["instrument"]
+    co2_pump: CO2Pump | None = None
+    modifier_pump: ModifierPump | None = None
+    makeup_pump: MakeupPump | None = None
+    train: tuple[TrainPart, ...] = Field(
+        default=(), description="Parts in flow order, from the pumps to the regulator and on."
+    )
+    dwell_volume: Volume | None = Field(
+        default=None, description="From the mixing point to the column inlet, as measured."
+    )
+    extra_column_sigma: Volume | None = Field(
+        default=None, description="Standard deviation of a peak outside the column."
+    )
+    autosampler: Autosampler | None = None
+    oven: Oven | None = None
+    regulator: Regulator | None = None
+    vent_line: VentLine | None = None
+    ms: MassSpectrometer | None = None
+    trips: Trips | None = None
+    fitted_columns: dict[str, Name] = Field(
+        default_factory=dict, description="Selector position to column card."
+    )
+    parked_columns: Literal["closed", "vented"] | None = None
+    wetted_materials: dict[str, Name] = Field(default_factory=dict)
+    cycle_overhead: Duration | None = Field(
+        default=None, description="Between the end of one run and the start of the next."
+    )
+    reference_detector: Literal["single wavelength", "reference possible"] | None = None
+    data_files: DataFiles | None = None

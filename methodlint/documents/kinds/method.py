@@ -1,0 +1,211 @@
+"""The method: what is set on the instrument for one injection."""
+
+from __future__ import annotations
+
+from typing import Annotated, Any, Literal
+
+from pydantic import BeforeValidator, Field
+
+from methodlint.documents.kinds.base import (
+    AbsolutePressure,
+    AnyLiquid,
+    Count,
+    Document,
+    Liquid,
+    Name,
+    Part,
+    Ratio,
+)
+from methodlint.documents.quantity import (
+    AnyFlow,
+    Concentration,
+    Duration,
+    Frequency,
+    Length,
+    Share,
+    ShareAnyBasis,
+    Temperature,
+    Volume,
+    VolumeFlow,
+)
+
+
+def _liquid_with_line(value: Any) -> Any:
+    return {"liquid": value} if isinstance(value, str) else value
+
+
+class Modifier(Liquid):
+    """The liquid that the modifier pump delivers, and the bottle line it comes from."""
+
+    line: Name | None = Field(default=None, description="Bottle line, for example modifier-2.")
+
+
+class MobilePhase(Part):
+    """CO2 and its modifier."""
+
+    modifier: Annotated[Modifier, BeforeValidator(_liquid_with_line)] | None = Field(
+        default=None, description="A liquid by name, or a blend with additives and its line."
+    )
+    modifier_share: Share | None = Field(
+        default=None, description="Share of modifier of an isocratic method, '18 % v/v'."
+    )
+
+
+class ProgrammeRow(Part):
+    """A row of the programme: values reached at this time, linearly from the row before."""
+
+    time: Duration
+    modifier_share: Share | None = None
+    flow: AnyFlow | None = None
+    outlet_pressure: AbsolutePressure | None = None
+    temperature: Temperature | None = None
+    step: bool = Field(default=False, description="The row is reached by a jump, not by a ramp.")
+    reason: str | None = Field(default=None, description="'pressure-limited', 'wash', ...")
+
+
+class Injection(Part):
+    """What is injected, how much and into which stream."""
+
+    volume: Volume | None = None
+    mode: Literal["part-filled loop", "filled loop", "metered"] | None = None
+    diluent: AnyLiquid | None = None
+    stream: Literal["modifier", "mixed", "CO2"] | None = Field(
+        default=None, description="Which stream the injection joins."
+    )
+    flushes: Ratio | None = Field(default=None, description="Loop volumes drawn to fill the loop.")
+    stacked_every: Duration | None = Field(default=None, description="Stacked injections.")
+
+
+class Transition(Part):
+    """One timed or untimed MS transition."""
+
+    name: Name | None = None
+    dwell: Duration
+    begins: Duration | None = None
+    ends: Duration | None = None
+    polarity: Literal["positive", "negative"] | None = None
+
+
+class Detector(Part):
+    """A detector as this method uses it."""
+
+    type: Literal["UV", "PDA", "MS", "ELSD", "CAD", "FID"]
+    cell: Name | None = Field(default=None, description="Part of the instrument's train.")
+    wavelength: Length | None = None
+    reference_wavelength: Length | None = None
+    rate: Frequency | None = None
+    filter: Duration | None = Field(default=None, description="Time constant of the filter.")
+    begins: Duration | None = None
+    ends: Duration | None = None
+    source: Literal["ESI", "APCI", "APPI"] | None = None
+    polarity: Literal["positive", "negative", "both"] | None = None
+    scan: tuple[Ratio, Ratio] | None = Field(default=None, description="m/z from, m/z to.")
+    transitions: tuple[Transition, ...] = ()
+    pause: Duration | None = Field(default=None, description="Time between two transitions.")
+    polarity_switch: Duration | None = None
+    purpose: Literal["quantify", "trigger"] | None = None
+
+
+class MakeupRow(Part):
+    """A row of the makeup programme."""
+
+    time: Duration
+    flow: VolumeFlow
+
+
+class Makeup(Liquid):
+    """The makeup liquid of a mass spectrometer or an aerosol detector."""
+
+    line: Name | None = None
+    flow: VolumeFlow | None = None
+    programme: tuple[MakeupRow, ...] = ()
+    tee: Literal["before the regulator", "after the regulator"] | None = None
+
+
+class PressureLimits(Part):
+    """The limits typed into the instrument for this method."""
+
+    high: AbsolutePressure | None = None
+    low: AbsolutePressure | None = None
+
+
+class Peak(Part):
+    """An expected peak."""
+
+    name: Name
+    retention_time: Duration | None = None
+    plates: Ratio | None = None
+    width: Duration | None = Field(default=None, description="Base width, 4 sigma.")
+    ion: Ratio | None = Field(default=None, description="m/z expected.")
+    polarity: Literal["positive", "negative"] | None = None
+    kind: Literal["polar", "lipid", "wax", "hydrocarbon", "ionisable"] | None = None
+
+
+class Suitability(Part):
+    """Limits of the suitability test; a limit is a plain number."""
+
+    replicates: Count | None = None
+    resolution: Ratio | None = None
+    tailing: Ratio | None = None
+    plates: Ratio | None = None
+    rsd: ShareAnyBasis | None = None
+    signal_to_noise: Ratio | None = None
+    at_rhythm: bool = Field(
+        default=False, description="A series at the run's own rhythm was measured and passed."
+    )
+    calibrators_serve: bool = Field(
+        default=False, description="Calibration lines double as suitability lines."
+    )
+
+
+class MeasuredPressure(Part):
+    """A pressure that was read on the instrument, to calibrate the column's permeability."""
+
+    pump_pressure: AbsolutePressure
+    modifier_share: Share
+    flow: VolumeFlow | None = None
+    outlet_pressure: AbsolutePressure | None = None
+
+
+class Method(Document):
+    """A chromatographic method in neutral terms."""
+
+    kind: Literal["method"]
+    purpose: Literal["regulated", "bioanalysis", "research", "screening", "preparative"] | None = (
+        Field(default=None, description="Decides the class of some rules.")
+    )
+    column: Name | tuple[Name, ...] | None = Field(
+        default=None, description="Column card, or several in series, first one first."
+    )
+    equivalent_columns: tuple[Name, ...] = ()
+    runs_on: tuple[Name, ...] = Field(default=(), description="Instrument cards.")
+    transferred_from: Name | None = None
+    oven_temperature: Temperature | None = None
+    preheater_temperature: Temperature | None = None
+    outlet_pressure: AbsolutePressure | None = Field(
+        default=None, description="Set pressure of the regulator, absolute unless it says (g)."
+    )
+    flow: AnyFlow | None = Field(default=None, description="Total flow as set at the pumps.")
+    flow_ramp: Duration | None = Field(default=None, description="Time to reach the flow.")
+    mobile_phase: MobilePhase | None = None
+    programme: tuple[ProgrammeRow, ...] = ()
+    run_length: Duration | None = None
+    settling_time: Duration | None = Field(
+        default=None, description="Time at the starting conditions after the run length."
+    )
+    pressure_programmed: bool = Field(
+        default=False, description="The method programmes density on purpose."
+    )
+    injection: Injection | None = None
+    detectors: tuple[Detector, ...] = ()
+    makeup: Makeup | None = None
+    pressure_limits: PressureLimits | None = None
+    expected_peaks: tuple[Peak, ...] = ()
+    suitability: Suitability | None = None
+    analytes: Literal["polar", "lipids", "waxes", "hydrocarbons", "ionisable", "mixed"] | None = (
+        None
+    )
+    sample_hazard: Literal["none", "toxic", "controlled"] | None = None
+    bracketing: Literal["standards", "internal standard", "none"] | None = None
+    lowest_level: Concentration | None = Field(default=None, description="Quantification limit.")
+    measured_pressures: tuple[MeasuredPressure, ...] = ()

@@ -1,0 +1,89 @@
+"""The room: air, vents, monitors, waste vessels and the people in it."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from pydantic import Field
+
+from methodlint.documents.kinds.base import AbsolutePressure, AnyLiquid, Date, Document, Name, Part
+from methodlint.documents.quantity import (
+    AirChangeRate,
+    MassFlow,
+    PartsPerMillion,
+    Temperature,
+    Volume,
+)
+
+
+class Outlet(Part):
+    """One place where gas leaves the instruments."""
+
+    name: Name
+    of: Literal["separator", "MS exhaust", "rough pump", "waste bottle", "collector", "other"]
+    ducted: bool | None = Field(default=None, description="Led outdoors or to extraction.")
+
+
+class Monitor(Part):
+    """A fixed gas monitor."""
+
+    gas: Literal["CO2", "O2"]
+    place: str | None = None
+    low: bool | None = Field(default=None, description="Mounted low on the wall.")
+    tested: Date | None = None
+    audible: bool | None = None
+
+
+class Staffed(Part):
+    """Hours during which somebody is there, local time HH:MM."""
+
+    begins: Name
+    ends: Name
+
+
+class WasteVessel(Part):
+    """A waste vessel and what it holds."""
+
+    name: Name
+    capacity: Volume | None = None
+    level: Volume | None = None
+    contents: tuple[AnyLiquid, ...] = ()
+    drain: bool = Field(default=False, description="Plumbed to a drain for solvents.")
+    vented: bool | None = None
+
+
+class OtherVent(Part):
+    """CO2 that another instrument vents into the same room."""
+
+    instrument: Name
+    mass_flow: MassFlow
+
+
+class RiskAssessment(Part):
+    """The assessment of a CO2 release, as filed."""
+
+    on_file: bool
+    reference: str | None = None
+    date: Date | None = None
+
+
+class Room(Document):
+    """The room that the instrument stands in."""
+
+    kind: Literal["room"]
+    volume: Volume | None = None
+    air_changes: AirChangeRate | None = None
+    air_changes_at_night: AirChangeRate | None = None
+    outdoor_co2: PartsPerMillion | None = None
+    lowest_temperature: Temperature | None = None
+    highest_temperature: Temperature | None = None
+    air_pressure: AbsolutePressure | None = None
+    below_ground: bool = False
+    outlets: tuple[Outlet, ...] = ()
+    monitors: tuple[Monitor, ...] | None = Field(
+        default=None, description="An empty list says that there are none."
+    )
+    other_vents: tuple[OtherVent, ...] = ()
+    staffed: Staffed | Literal["always"] | None = None
+    risk_assessment: RiskAssessment | None = None
+    waste: tuple[WasteVessel, ...] = ()

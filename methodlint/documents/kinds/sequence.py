@@ -1,0 +1,123 @@
+"""The sequence: who injects what, in which order, on which instrument."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from methodlint.documents.kinds.base import (
+    AnyLiquid,
+    Date,
+    Document,
+    Moment,
+    Name,
+    Part,
+    Ratio,
+)
+from methodlint.documents.quantity import Concentration, Duration, Temperature, Volume, VolumeFlow
+
+LineKind = Literal[
+    "blank",
+    "zero",
+    "matrix blank",
+    "conditioning",
+    "suitability",
+    "calibrator",
+    "control",
+    "sample",
+    "flush",
+    "equilibration",
+    "shutdown",
+    "idle",
+]
+
+
+class Line(Part):
+    """One line: an injection, or a step without one (flush, equilibration, shutdown, idle)."""
+
+    kind: LineKind
+    sample: Name | None = Field(default=None, description="Sample or standard identity.")
+    plate: Annotated[str, Field(coerce_numbers_to_str=True)] | None = None
+    well: Name | None = None
+    method: Name | None = None
+    count: Annotated[int, Field(ge=1, le=10_000, strict=True)] = Field(
+        default=1, description="Injections made from this line, one after another."
+    )
+    replicate: bool = Field(default=False, description="A wanted repetition of the same sample.")
+    level: Ratio | None = Field(default=None, description="Calibrator level, in the unit's terms.")
+    concentration: Concentration | None = None
+    control_level: Literal["lower", "middle", "upper"] | None = None
+    volume: Volume | None = None
+    diluent: AnyLiquid | None = None
+    fill: Volume | None = Field(default=None, description="Liquid in the vial or well.")
+    dead_volume: Volume | None = None
+    vessel: Name | None = None
+    data_file: Name | None = None
+    run_length: Duration | None = None
+    duration: Duration | None = Field(default=None, description="Of a step without injection.")
+    flow: VolumeFlow | None = None
+    liquid: AnyLiquid | None = Field(default=None, description="What a flush flushes with.")
+    flush_volume: Volume | None = None
+    makeup: Literal["on", "off"] | None = None
+    co2: Literal["on", "off"] | None = None
+    source: Literal["on", "off"] | None = None
+    regulator_released: bool | None = None
+    expires: Date | None = None
+    weight: Ratio | None = None
+    dilution: Ratio | None = None
+    expected: Concentration | None = None
+
+
+class Slot(Part):
+    """The booked time."""
+
+    begins: Moment | None = None
+    length: Duration | None = None
+    open_ended: bool = False
+
+
+class EndState(Part):
+    """The state that a booking leaves behind or expects to find."""
+
+    modifier: AnyLiquid | None = None
+    column: Name | None = None
+    co2: Literal["on", "off"] | None = None
+    makeup: Literal["on", "off"] | None = None
+    oven_temperature: Temperature | None = None
+
+
+class Sequence(Document):
+    """A list of injections on one instrument."""
+
+    kind: Literal["sequence"]
+    instrument: Name | None = None
+    supply: Name | None = None
+    solvents: Name | None = None
+    room: Name | None = None
+    method: Name | None = Field(default=None, description="Method of lines that name none.")
+    purpose: Literal["regulated", "bioanalysis", "research", "screening", "preparative"] | None = (
+        None
+    )
+    begins: Moment | None = None
+    slot: Slot | None = None
+    operator: Name | None = None
+    phone: Name | None = None
+    equilibration: Duration | None = Field(
+        default=None, description="Flow at the starting conditions before the first line."
+    )
+    diluent: AnyLiquid | None = None
+    plates: dict[str, Name] = Field(
+        default_factory=dict, description="Plate position to vessel type, for this sequence."
+    )
+    data_file: Name | None = Field(
+        default=None, description="Pattern, for example '{date}_{line:03}_{sample}'."
+    )
+    lines: tuple[Line, ...] = ()
+    continues: bool = Field(default=False, description="Continues the same block of the same day.")
+    continuous: bool = Field(default=False, description="Open-access queue without an end.")
+    after: Literal["shutdown", "idle method", "standby", "next booking"] | None = None
+    bracketing: Literal["standards", "internal standard", "none"] | None = None
+    internal_standard: bool | None = None
+    previous: EndState | None = None
+    leaves: EndState | None = None

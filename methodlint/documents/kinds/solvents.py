@@ -1,0 +1,36 @@
+"""The bottles that stand at the instrument."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from pydantic import Field
+
+from methodlint.documents.kinds.base import Date, Document, Liquid, Name
+from methodlint.documents.quantity import Duration, Temperature, Volume, VolumeFlow
+
+
+class Bottle(Liquid):
+    """One bottle on one line."""
+
+    line: Name = Field(description="modifier-1, makeup, needle-wash, strong-wash, seal-wash, ...")
+    fill: Volume | None = None
+    dead_volume: Volume | None = Field(default=None, description="What the line cannot draw.")
+    opened: Date | None = None
+    expires: Date | None = None
+    inhibited: bool | None = None
+    grade: Literal["MS", "gradient", "HPLC", "technical", "denatured"] | None = None
+    enters_flow: bool | None = Field(
+        default=None, description="A wash: does it enter the loop or only rinse the outside?"
+    )
+    uses: VolumeFlow | None = Field(default=None, description="Steady use of a seal wash.")
+
+
+class Solvents(Document):
+    """All bottles at one instrument."""
+
+    kind: Literal["solvents"]
+    bottles: tuple[Bottle, ...] = ()
+    coldest_place: Temperature | None = None
+    purge_volume: Volume | None = Field(default=None, description="Per modifier line and start.")
+    additive_shelf_life: Duration | None = None

@@ -1,0 +1,80 @@
+"""The CO2 supply: a cylinder, a bank of cylinders or a bulk tank."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from pydantic import Field
+
+from methodlint.documents.kinds.base import AbsolutePressure, Count, Date, Document, Name, Part
+from methodlint.documents.quantity import (
+    Density,
+    Mass,
+    Pressure,
+    ShareAnyBasis,
+    Temperature,
+    Volume,
+)
+
+
+class TemperatureSpan(Part):
+    """Lowest and highest temperature of a place over the run."""
+
+    lowest: Temperature
+    highest: Temperature
+
+
+class RatedPart(Part):
+    """A part of the supply and the pressure it stands."""
+
+    part: Name
+    pressure_rating: AbsolutePressure
+
+
+class LineSection(Part):
+    """A length of line that two valves can close."""
+
+    name: Name
+    relief: AbsolutePressure | None = Field(
+        default=None, description="Opening pressure of its relief."
+    )
+    relieves_upstream: bool = Field(
+        default=False, description="One of its valves is a check valve that relieves upstream."
+    )
+    pressure_rating: AbsolutePressure | None = None
+    filled_at: Temperature | None = None
+
+
+class Supply(Document):
+    """Where the CO2 comes from."""
+
+    kind: Literal["supply"]
+    withdrawal: Literal["liquid", "vapour", "bulk"] | None = None
+    dip_tube: bool | None = None
+    water_capacity: Volume | None = Field(default=None, description="Of one cylinder.")
+    cylinders: Count = Field(default=1, description="Cylinders connected at the same time.")
+    net_mass: Mass | None = Field(default=None, description="CO2 in all connected cylinders now.")
+    full_mass: Mass | None = Field(default=None, description="CO2 when freshly filled.")
+    weighed: Date | None = None
+    used_since_weighed: Mass | None = None
+    telemetry: bool = False
+    store_temperature: Temperature | TemperatureSpan | None = None
+    line_temperature: Temperature | None = Field(
+        default=None, description="Warmest place of the line from the store to the pump."
+    )
+    line_loss: Pressure | None = None
+    filling_ratio: Density | None = Field(default=None, description="kg of CO2 per L, g/mL.")
+    place: Literal["outside", "inside", "exhausted cabinet"] | None = None
+    flow_stop: Literal["excess-flow valve", "monitor-operated shut-off", "none"] | None = None
+    flow_stop_place: Literal["upstream of the wall", "inside"] | None = None
+    rated_parts: tuple[RatedPart, ...] = ()
+    line_sections: tuple[LineSection, ...] = ()
+    cylinder_relief: AbsolutePressure | None = None
+    heel: Mass | None = Field(default=None, description="Left in the cylinder on purpose.")
+    changeover: Literal["automatic", "manual", "none"] | None = None
+    spare_mass: Mass | None = None
+    padded: bool = Field(default=False, description="Pressurised by helium over the liquid.")
+    booster: bool = Field(default=False, description="A booster pump lifts the pressure.")
+    regulator_in_liquid_line: bool | None = None
+    grade: ShareAnyBasis | None = Field(default=None, description="Purity, for example 99.995 %.")
+    shared_with: tuple[Name, ...] = Field(default=(), description="Other instruments on it.")

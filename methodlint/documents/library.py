@@ -1,0 +1,217 @@
+"""A lab folder: finds its root, reads each document once, resolves names under the root.
+
+A reference is a plain name. It is looked for beside the document that names it and then in
+the folder of its kind (`column: amylose-3um` -> `columns/amylose-3um.yaml`). A name can never
+lead out of the root, and what a link outside points to is never opened.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, field
+from pathlib import Path as FilePath
+from typing import Protocol
+
+from methodlint.documents.kinds.base import Document
+from methodlint.documents.loading import KINDS, Loaded, load
+from methodlint.documents.names import nearest
+from methodlint.documents.problems import Problem
+from methodlint.documents.reader import Read, read_document
+from methodlint.documents.visible import visible
+
+FOLDERS = {
+    "method": "methods",
+    "column": "columns",
+    "instrument": "instruments",
+    "supply": "supplies",
+    "solvents": "solvents",
+    "room": "rooms",
+    "sequence": "sequences",
+}
+ROOT_DOCUMENT = "lab.yaml"
+_SUFFIXES = (".yaml", ".yml")
+_NAME = re.compile(r"[^\W_][\w .+()-]*\Z")
+
+
+@dataclass(frozen=True, slots=True)
+class NotFound:
+    """Why a reference could not be resolved, and what comes near it."""
+
+    reason: str
+    near: tuple[tuple[str, int], ...] = ()
+
+
+class Library(Protocol):
+    """Anything that can resolve a reference of one document to another."""
+
+    def find(self, kind: str, name: str, beside: Loaded) -> Loaded | NotFound:
+        """Resolve a name of a kind, as written in the document `beside`."""
+        ...
+
+    @property
+    def lab(self) -> Loaded | None:
+        """The lab's own document, if there is one."""
+        ...
+
+
+@dataclass
+class MemoryLibrary:
+    """Documents held in memory: for examples and for candidates of a remedy."""
+
+    documents: dict[tuple[str, str], Loaded]
+    lab: Loaded | None = None
+
+    def find(self, kind: str, name: str, beside: Loaded) -> Loaded | NotFound:
+        """Resolve a name among the documents held."""
+        found = self.documents.get((kind, name))
+        if found is not None:
+            return found
+        names = [known for of_kind, known in self.documents if of_kind == kind]
+        return NotFound(f"there is no {kind} of that name", tuple(nearest(name, names, limit=3)))
+
+
+@dataclass
+class LabFolder:
+    """A lab folder on disk.
+
+    Parameters
+    ----------
+    root
+        Folder that holds `lab.yaml`, or the folder of the document checked if there is none.
+    shown_from
+        Folder that paths are shown relative to.
+    """
+
+    root: FilePath
+    shown_from: FilePath
+    reads: dict[FilePath, Read] = field(default_factory=dict)
+    documents: dict[FilePath, Loaded | None] = field(default_factory=dict)
+
+    @property
+    def lab(self) -> Loaded | None:
+        """The lab's own document, if there is one."""
+        file = self.root / ROOT_DOCUMENT
+        return self.open(file) if file.exists() else None
+
+    def open(self, file: FilePath) -> Loaded | None:
+        """Read a file of this folder once; None if it is not a document of this tool."""
+        if file not in self.documents:
+            read = self.read(file)
+            self.documents[file] = load(read, self.shown(file), file.stem)
+        return self.documents[file]
+
+    def read(self, file: FilePath) -> Read:
+        """Read the text of a file once."""
+        if file not in self.reads:
+            in_sequence_folder = file.parent.name == FOLDERS["sequence"]
+            self.reads[file] = read_document(file, sequence_limits=in_sequence_folder)
+        return self.reads[file]
+
+    def unreadable(self, file: FilePath, *, asked_for: bool) -> Loaded | None:
+        """Stand for a file that is no document, so that its problems can be reported.
+
+        Parameters
+        ----------
+        file
+            The file.
+        asked_for
+            Whether it was named on its own; a YAML file without `kind:` that merely lies in a
+            folder is somebody else's and passed over.
+        """
+        read = self.read(file)
+        problems = list(read.problems)
+        plain = read.plain()
+        kind = plain.get("kind") if isinstance(plain, dict) else None
+        if not problems and (asked_for or kind is not None):
+            problems.append(_no_kind(read, kind))
+        if not problems:
+            return None
+        return Loaded(
+            name=file.stem,
+            path=self.shown(file),
+            kind="",
+            model=Document(),
+            data={},
+            read=read,
+            problems=tuple(problems),
+            broken={(): problems[0]},
+        )
+
+    def shown(self, file: FilePath) -> str:
+        """Path of a file as it is shown to the user."""
+        try:
+            return file.relative_to(self.shown_from).as_posix()
+        except ValueError:
+            return file.as_posix()
+
+    def find(self, kind: str, name: str, beside: Loaded) -> Loaded | NotFound:
+        """Resolve a name of a kind, as written in the document `beside`."""
+        if not _NAME.match(name) or ".." in name or name.startswith("~"):
+            return NotFound("a reference is a plain name without folders, '..' or a drive")
+        beside_folder = (self.shown_from / beside.path).parent
+        folders = dict.fromkeys([self.root / FOLDERS[kind], beside_folder, self.root])
+        found: dict[FilePath, Loaded] = {}
+        unreadable = ""
+        for folder in folders:
+            for suffix in _SUFFIXES:
+                file = folder / f"{name}{suffix}"
+                if not file.is_file():
+                    continue
+                if not file.resolve().is_relative_to(self.root.resolve()):
+                    return NotFound("it is a link that leaves the lab folder")
+                document = self.open(file)
+                if document is not None and document.kind == kind:
+                    found[file.resolve()] = document
+                elif document is None:
+                    unreadable = f"{self.shown(file)} cannot be read as a {kind}"
+        if len(found) == 1:
+            return next(iter(found.values()))
+        if found:
+            places = " and ".join(sorted(document.path for document in found.values()))
+            return NotFound(f"it is found more than once: {places}")
+        if unreadable:
+            return NotFound(unreadable)
+        return NotFound(f"there is no {kind} of that name", self._near(kind, name, list(folders)))
+
+    def _near(self, kind: str, name: str, folders: list[FilePath]) -> tuple[tuple[str, int], ...]:
+        names = {
+            file.stem
+            for folder in folders
+            if folder.is_dir()
+            for file in folder.iterdir()
+            if file.suffix in _SUFFIXES and self._is(kind, file, folder)
+        }
+        return tuple(nearest(name, sorted(names), limit=3))
+
+    def _is(self, kind: str, file: FilePath, folder: FilePath) -> bool:
+        if folder.name == FOLDERS[kind]:
+            return True
+        document = self.documents.get(file)
+        return document is not None and document.kind == kind
+
+
+def _no_kind(read: Read, kind: object) -> Problem:
+    if kind is None:
+        message = "this document does not say what it is: 'kind:' is missing"
+        close: list[tuple[str, int]] = []
+    else:
+        message = f"'{visible(str(kind))}' is not a kind of document"
+        close = nearest(str(kind), list(KINDS), limit=2)
+    said = f"did you mean '{close[0][0]}'? " if close else ""
+    return Problem(
+        rule="document.shape-wrong",
+        grade="fault",
+        path=("kind",) if kind is not None else (),
+        place=read.place(("kind",)),
+        message=message,
+        remedy=f"{said}kinds are: {', '.join(KINDS)}",
+    )
+
+
+def lab_root(start: FilePath) -> FilePath:
+    """Find the folder with `lab.yaml` at or above a path; without one, the nearest folder."""
+    folder = start if start.is_dir() else start.parent
+    for candidate in (folder, *folder.parents):
+        if (candidate / ROOT_DOCUMENT).is_file():
+            return candidate
+    return folder

@@ -1,0 +1,208 @@
+"""From a document's text to its typed form, with every problem found in one pass.
+
+A value that cannot be used is reported, taken out and remembered as broken, and the rest is
+validated again: one wrong unit hides neither the next problem nor the sound values, and no
+later step ever sees a guessed value.
+"""
+
+from __future__ import annotations
+
+import importlib
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from pydantic import BaseModel, ValidationError
+
+from methodlint.documents.kinds.base import Document
+from methodlint.documents.places import Path, Place
+from methodlint.documents.problems import Problem
+from methodlint.documents.reader import Read
+from methodlint.documents.schema_problems import problem_from_error
+
+KINDS: tuple[str, ...] = (
+    "method",
+    "column",
+    "instrument",
+    "supply",
+    "solvents",
+    "room",
+    "sequence",
+    "lab",
+)
+
+# Each pass removes at least one broken value; a document with more broken values than this
+# has told its reader enough.
+_PASSES = 200
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Loaded:
+    """A document as read: typed values, the data they came from, what was wrong.
+
+    Attributes
+    ----------
+    name
+        Name by which other documents refer to it (the file's stem).
+    path
+        Path as shown to the user, with forward slashes.
+    kind
+        One of `KINDS`.
+    model
+        The typed document, without its broken values.
+    data
+        Plain data that the model was built from, `x-` keys and broken values removed.
+    broken
+        Paths whose value could not be used, each with the problem that says why.
+    """
+
+    name: str
+    path: str
+    kind: str
+    model: Document
+    data: dict[str, Any]
+    read: Read
+    problems: tuple[Problem, ...] = ()
+    broken: Mapping[Path, Problem] = field(default_factory=dict)
+
+    def place(self, path: Path, *, key: bool = False) -> Place:
+        """Give the place of a value, or of its nearest parent that is written down."""
+        return self.read.place(path, key=key)
+
+
+def model_class(kind: str) -> type[Document]:
+    """Import the model of one kind of document.
+
+    Raises
+    ------
+    KeyError
+        If `kind` is none of `KINDS`.
+    """
+    if kind not in KINDS:
+        raise KeyError(kind)
+    module = importlib.import_module(f"methodlint.documents.kinds.{kind}")
+    found: type[Document] = getattr(module, kind.capitalize())
+    return found
+
+
+def own_keys(data: Any) -> Any:
+    """Copy plain data without the keys that belong to the lab (`x-...`)."""
+    if isinstance(data, dict):
+        return {
+            key: own_keys(value)
+            for key, value in data.items()
+            if not (isinstance(key, str) and key.startswith("x-"))
+        }
+    if isinstance(data, list):
+        return [own_keys(item) for item in data]
+    return data
+
+
+def without(data: Any, path: Path) -> None:
+    """Take the value at a path out of plain data; list items leave a hole filled by None."""
+    for step in path[:-1]:
+        try:
+            data = data[step]
+        except (KeyError, IndexError, TypeError):
+            return
+    last = path[-1]
+    if isinstance(data, dict):
+        data.pop(last, None)
+    elif isinstance(data, list) and isinstance(last, int) and last < len(data):
+        data[last] = None
+
+
+def validated(
+    model: type[Document], data: dict[str, Any], read: Read
+) -> tuple[Document, list[Problem], dict[Path, Problem]]:
+    """Build the model, removing what is broken until the rest is sound.
+
+    Returns
+    -------
+    tuple
+        The model, the problems in order of place, and the broken paths.
+    """
+    problems: list[Problem] = []
+    broken: dict[Path, Problem] = {}
+    for _ in range(_PASSES):
+        try:
+            return model.model_validate(data), problems, broken
+        except ValidationError as error:
+            found = _problems_of(error, model, data, read)
+        for problem, path in found:
+            if problem.path not in {p.path for p in problems if p.rule == problem.rule}:
+                problems.append(problem)
+            if problem.breaks:
+                broken.setdefault(path, problem)
+        # Deepest and last first, so that taking one out does not move another.
+        for path in sorted({path for _, path in found}, key=_order, reverse=True):
+            _take_out(data, path)
+    bare = {"kind": data.get("kind")}
+    return model.model_validate(bare), problems, {(): problems[0], **broken}
+
+
+def _order(path: Path) -> tuple[tuple[int, str], ...]:
+    return tuple((step, "") if isinstance(step, int) else (-1, step) for step in path)
+
+
+def _take_out(data: Any, path: Path) -> None:
+    """Remove a value; a list that loses an item loses it whole, so that indices stay true."""
+    lists = [i for i, step in enumerate(path) if isinstance(step, int)]
+    if path and isinstance(path[-1], int) and lists:
+        path = path[: lists[-1]]
+    without(data, path) if path else data.clear()
+
+
+def _problems_of(
+    error: ValidationError, model: type[BaseModel], data: dict[str, Any], read: Read
+) -> list[tuple[Problem, Path]]:
+    best: dict[Path, tuple[Problem, Path]] = {}
+    for detail in error.errors(include_url=False):
+        problem, path = problem_from_error(detail, model, data, read)
+        known = best.get(path)
+        if known is None or (
+            known[0].rule.endswith("shape-wrong") and problem.rule != known[0].rule
+        ):
+            best[path] = (problem, path)
+    # A union reports the failure of every member: keep the deepest, which is the one meant.
+    deepest = [
+        item
+        for path, item in best.items()
+        if not any(other != path and other[: len(path)] == path for other in best)
+    ]
+    return sorted(deepest, key=lambda item: (item[0].place, item[0].rule))
+
+
+def load(read: Read, path: str, name: str) -> Loaded | None:
+    """Turn a text that was read into a typed document.
+
+    Parameters
+    ----------
+    read
+        The text with its nodes and places.
+    path
+        Path as shown to the user.
+    name
+        Name by which other documents refer to it.
+
+    Returns
+    -------
+    Loaded or None
+        None if the text has no usable `kind`: it is not a document of this tool.
+    """
+    plain = read.plain()
+    if not isinstance(plain, dict) or plain.get("kind") not in KINDS:
+        return None
+    data: dict[str, Any] = own_keys(plain)
+    model, problems, broken = validated(model_class(data["kind"]), data, read)
+    everything = sorted([*read.problems, *problems], key=lambda p: (p.place, p.rule))
+    return Loaded(
+        name=name,
+        path=path,
+        kind=model.kind,  # type: ignore[attr-defined]
+        model=model,
+        data=data,
+        read=read,
+        problems=tuple(everything),
+        broken={**read.broken, **broken},
+    )

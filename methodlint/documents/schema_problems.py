@@ -1,0 +1,164 @@
+"""From a validation error of pydantic to a problem in the words of this tool."""
+
+from __future__ import annotations
+
+import types
+import typing
+from collections.abc import Iterator
+from typing import Any
+
+from pydantic import BaseModel
+from pydantic_core import ErrorDetails
+
+from methodlint.documents.names import nearest
+from methodlint.documents.places import Path, path_text
+from methodlint.documents.problems import Problem
+from methodlint.documents.reader import Read
+from methodlint.documents.synonyms import SYNONYMS
+from methodlint.documents.visible import visible
+
+
+def problem_from_error(
+    detail: ErrorDetails, model: type[BaseModel], data: Any, read: Read
+) -> tuple[Problem, Path]:
+    """Say in plain words what one validation error means.
+
+    Returns
+    -------
+    tuple
+        The problem, and the path of the value that has to be taken out before the rest of
+        the document can be validated.
+    """
+    kind = detail["type"]
+    context = detail.get("ctx") or {}
+    path = _path_in_data(detail["loc"], data)
+    if kind == "extra_forbidden":
+        return _unknown_key(path, model, read), path
+    if kind == "missing":
+        key = str(detail["loc"][-1])
+        message = f"'{key}' is missing in {path_text(path) or 'the document'}"
+        remedy = f"add '{key}:'"
+        return _problem("document.shape-wrong", path, read, message, remedy), path
+    shown = _shown(detail.get("input"))
+    if kind.startswith("document."):
+        return (
+            _problem(
+                kind,
+                path,
+                read,
+                str(context.get("message", detail["msg"])),
+                str(context.get("remedy", "")),
+            ),
+            path,
+        )
+    if kind == "literal_error":
+        allowed = _allowed(str(context.get("expected", "")))
+        close = [word for word, _ in nearest(str(detail.get("input")), allowed, limit=3)]
+        message = f"{shown} is not a word that '{_last(path)}' knows"
+        remedy = f"did you mean '{close[0]}'?" if close else ""
+        if len(allowed) <= 12:
+            remedy = f"{remedy} write one of: {', '.join(allowed)}".strip()
+        return _problem("document.word-not-known", path, read, message, remedy), path
+    if kind in {"value_error", "string_type", "int_type", "bool_type", "bool_parsing"}:
+        reason = str(context.get("error", detail["msg"]))
+        if isinstance(detail.get("input"), (bool, int, float, str)):
+            message = f"'{_last(path)}' reads {shown}: {_lower(reason)}"
+            return _problem("document.type-trap", path, read, message, _trap_remedy(kind)), path
+    message = f"'{_last(path) or 'the document'}' reads {shown}: {_lower(detail['msg'])}"
+    return _problem("document.shape-wrong", path, read, message, ""), path
+
+
+def _problem(rule: str, path: Path, read: Read, message: str, remedy: str) -> Problem:
+    return Problem(
+        rule=rule, grade="fault", path=path, place=read.place(path), message=message, remedy=remedy
+    )
+
+
+def _unknown_key(path: Path, model: type[BaseModel], read: Read) -> Problem:
+    key = str(path[-1])
+    here = sorted(_fields_at(model, path[:-1]))
+    plain = key.lower().replace("-", "_").replace(" ", "_")
+    meant = [SYNONYMS[plain]] if SYNONYMS.get(plain) in here else []
+    by_trade = [SYNONYMS[word] for word, _ in nearest(plain, list(SYNONYMS), limit=2)]
+    meant += [word for word, _ in nearest(plain, here, limit=2)]
+    meant += [word for word in by_trade if word in here]
+    if meant:
+        remedy = f"did you mean '{meant[0]}'? Keys of your own start with 'x-'"
+    else:
+        remedy = f"known here: {', '.join(here[:12])}{', ...' if len(here) > 12 else ''}"
+    return Problem(
+        rule="document.unknown-key",
+        grade="fault",
+        path=path,
+        place=read.place(path, key=True),
+        message=f"'{visible(key)}' is not a key of {path_text(path[:-1]) or 'this document'}",
+        remedy=remedy,
+        breaks=False,
+    )
+
+
+def _path_in_data(loc: tuple[int | str, ...], data: Any) -> Path:
+    """Follow an error's location through the data, leaving out the names of union members."""
+    path: list[str | int] = []
+    for step in loc:
+        if isinstance(data, dict) and step in data:
+            data = data[step]
+        elif isinstance(data, list) and isinstance(step, int) and step < len(data):
+            data = data[step]
+        else:
+            continue
+        path.append(step)
+    return tuple(path)
+
+
+def _fields_at(model: type[BaseModel], path: Path) -> set[str]:
+    """Names of the fields that a mapping at this path may have, over all union members."""
+    models = [model]
+    for step in path:
+        if isinstance(step, int):
+            continue
+        models = [
+            inner
+            for outer in models
+            if step in outer.model_fields
+            for inner in _models_in(outer.model_fields[step].annotation)
+        ]
+    return {name for found in models for name in found.model_fields}
+
+
+def _models_in(annotation: Any) -> Iterator[type[BaseModel]]:
+    if isinstance(annotation, type) and not isinstance(annotation, types.GenericAlias):
+        if issubclass(annotation, BaseModel):
+            yield annotation
+        return
+    for inner in typing.get_args(annotation):
+        yield from _models_in(inner)
+
+
+def _allowed(expected: str) -> list[str]:
+    return [word.strip().strip("'") for word in expected.replace(" or ", ", ").split(", ")]
+
+
+def _shown(value: Any) -> str:
+    if isinstance(value, str):
+        return f"'{visible(value[:60])}'"
+    if isinstance(value, bool):
+        return "yes/no" if value is None else str(value).lower()
+    if isinstance(value, dict):
+        return "a mapping"
+    if isinstance(value, (list, tuple)):
+        return "a list"
+    return visible(str(value)[:60])
+
+
+def _last(path: Path) -> str:
+    return visible(path_text(path))
+
+
+def _lower(message: str) -> str:
+    text = visible(message.removeprefix("Value error, "))
+    return text[:1].lower() + text[1:]
+
+
+def _trap_remedy(kind: str) -> str:
+    return "put the value in quotes" if kind in {"value_error", "string_type"} else ""

@@ -1,0 +1,244 @@
+"""From documents to cases: follows references, rehearses everything in one call."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field, replace
+from typing import cast
+
+from methodlint.documents.kinds.method import Method
+from methodlint.documents.kinds.sequence import Sequence as SequenceModel
+from methodlint.documents.library import Library, NotFound
+from methodlint.documents.loading import Loaded
+from methodlint.documents.places import Path
+from methodlint.documents.problems import Problem
+from methodlint.documents.visible import visible
+from methodlint.judging.case import BatchCase, Case, DocumentCase, RunCase
+from methodlint.rehearsal.batch import rehearse_batch
+from methodlint.rehearsal.contacts import contacts_of
+from methodlint.rehearsal.missing import Missing
+from methodlint.rehearsal.rehearse import rehearse_many
+from methodlint.rehearsal.run_plan import plan_run
+
+
+@dataclass
+class Assembly:
+    """Cases of one check, and the documents that they are made of.
+
+    Attributes
+    ----------
+    documents
+        Every document that was used, by its path as shown.
+    reference_problems
+        References that lead nowhere, by the path of the document that makes them.
+    """
+
+    library: Library
+    as_of: datetime.date | None = None
+    documents: dict[str, Loaded] = field(default_factory=dict)
+    reference_problems: dict[str, list[Problem]] = field(default_factory=dict)
+    runs: list[RunCase] = field(default_factory=list)
+    batches: list[BatchCase] = field(default_factory=list)
+
+    def use(self, document: Loaded) -> Loaded:
+        """Remember a document as one that takes part."""
+        return self.documents.setdefault(document.path, document)
+
+    def refer(self, kind: str, name: str, document: Loaded, path: Path) -> Loaded | Missing:
+        """Follow one reference, reporting it at its place if it leads nowhere."""
+        found = self.library.find(kind, name, document)
+        if isinstance(found, NotFound):
+            problem = _unresolved(kind, name, document, path, found)
+            known_problems = self.reference_problems.setdefault(document.path, [])
+            if problem not in known_problems:
+                known_problems.append(problem)
+            return Missing(kind, document, problem.message)
+        return self.use(found)
+
+    # Cases ---------------------------------------------------------------------------------
+
+    def add_method(self, method: Loaded) -> None:
+        """Add a case for each instrument that a method says it runs on."""
+        typed = cast(Method, method.model)
+        self.use(method)
+        for index, name in enumerate(typed.runs_on):
+            instrument = self.refer("instrument", name, method, ("runs_on", index))
+            self.runs.append(self.run_case(method, instrument, {}))
+        if not typed.runs_on:
+            self.runs.append(self.run_case(method, None, {}))
+
+    def run_case(
+        self,
+        method: Loaded,
+        instrument: Loaded | Missing | None,
+        bench: dict[str, Loaded],
+        unresolved: dict[str, Missing] | None = None,
+    ) -> RunCase:
+        """Build the case of one method on one instrument, not yet rehearsed."""
+        typed = cast(Method, method.model)
+        documents: dict[str, Loaded] = {"method": method, **bench}
+        lost = dict(unresolved or {})
+        columns: list[Loaded] = []
+        names = typed.column if isinstance(typed.column, tuple) else (typed.column,)
+        for index, name in enumerate(names):
+            if name is None:
+                continue
+            path: Path = ("column", index) if isinstance(typed.column, tuple) else ("column",)
+            column = self.refer("column", name, method, path)
+            if isinstance(column, Missing):
+                lost["column"] = column
+            else:
+                columns.append(column)
+        if columns and "column" not in lost:
+            documents["column"] = columns[-1]
+        if isinstance(instrument, Loaded):
+            documents["instrument"] = instrument
+        elif isinstance(instrument, Missing):
+            lost["instrument"] = instrument
+        return RunCase(
+            documents=documents,
+            lab=self.lab,
+            unresolved=lost,
+            as_of=self.as_of,
+            columns=tuple(columns) if "column" not in lost else (),
+        )
+
+    def add_sequence(self, sequence: Loaded) -> None:
+        """Add a sequence with its bench, and a run for each method that it uses."""
+        self.use(sequence)
+        typed = cast(SequenceModel, sequence.model)
+        bench: dict[str, Loaded] = {"sequence": sequence}
+        lost: dict[str, Missing] = {}
+        for kind in ("instrument", "supply", "solvents", "room"):
+            name = getattr(typed, kind)
+            if name is None:
+                continue
+            found = self.refer(kind, name, sequence, (kind,))
+            if isinstance(found, Missing):
+                lost[kind] = found
+            else:
+                bench[kind] = found
+        instrument = bench.pop("instrument", None)
+        runs: dict[str, RunCase] = {}
+        methods: dict[str, Loaded] = {}
+        for name, path in _method_names(typed):
+            method = self.refer("method", name, sequence, path)
+            if isinstance(method, Missing):
+                lost["method"] = method
+                continue
+            methods[name] = method
+            where = instrument or lost.get("instrument")
+            runs[name] = self.run_case(method, where, bench, lost)
+        documents = dict(bench)
+        if instrument is not None:
+            documents["instrument"] = instrument
+        as_of = self.as_of or (typed.begins.date() if typed.begins else None)
+        for run in runs.values():
+            run.as_of = as_of
+        case = BatchCase(documents=documents, lab=self.lab, unresolved=lost, as_of=as_of, runs=runs)
+        self.batches.append(case)
+        self.runs.extend(runs.values())
+
+    @property
+    def lab(self) -> Loaded | None:
+        """The lab's document."""
+        lab = self.library.lab
+        return self.use(lab) if lab is not None else None
+
+    def document_cases(self) -> list[DocumentCase]:
+        """One case for every document that takes part, reference problems included."""
+        cases = []
+        for path in sorted(self.documents):
+            document = self.documents[path]
+            extra = self.reference_problems.get(path, [])
+            if extra:
+                problems = sorted([*document.problems, *extra], key=lambda p: (p.place, p.rule))
+                document = replace(document, problems=tuple(problems))
+            cases.append(
+                DocumentCase(
+                    documents={document.kind: document} if document.kind else {},
+                    lab=self.lab,
+                    as_of=self.as_of,
+                    document=document,
+                )
+            )
+        return cases
+
+
+def _unresolved(kind: str, name: str, document: Loaded, path: Path, found: NotFound) -> Problem:
+    near = ", ".join(f"{other} ({distance} apart)" for other, distance in found.near)
+    return Problem(
+        rule="document.reference-unresolved",
+        grade="fault",
+        path=path,
+        place=document.place(path),
+        message=f"{kind} '{visible(name)}': {found.reason}",
+        remedy=f"did you mean {near}?" if near else f"write the card {kind} '{visible(name)}'",
+    )
+
+
+def _method_names(sequence: SequenceModel) -> Iterable[tuple[str, Path]]:
+    seen: dict[str, Path] = {}
+    needs_default = any(line.method is None for line in sequence.lines) or not sequence.lines
+    if sequence.method is not None and needs_default:
+        seen[sequence.method] = ("method",)
+    for index, line in enumerate(sequence.lines):
+        if line.method is not None:
+            seen.setdefault(line.method, ("lines", index, "method"))
+    return seen.items()
+
+
+def rehearse_cases(cases: Sequence[Case]) -> None:
+    """Rehearse runs in one stacked call, then the batches that are made of them."""
+    batches = [case for case in cases if isinstance(case, BatchCase)]
+    runs = [case for case in cases if isinstance(case, RunCase)]
+    runs += [run for batch in batches for run in batch.runs.values()]
+    waiting: list[RunCase] = []
+    seen: set[int] = set()
+    for run in runs:
+        if run.rehearsal is None and id(run) not in seen:
+            seen.add(id(run))
+            waiting.append(run)
+    plans = [
+        plan_run(run.documents["method"], run.columns, run.documents.get("instrument"))
+        for run in waiting
+    ]
+    for run, rehearsal in zip(waiting, rehearse_many(plans), strict=True):
+        run.rehearsal = rehearsal
+        run.contacts = contacts_of(run.documents)
+    for batch in batches:
+        batch.batch = rehearse_batch(
+            batch.documents["sequence"],
+            {name: run.documents["method"] for name, run in batch.runs.items()},
+            {name: run.run for name, run in batch.runs.items()},
+            batch.documents.get("instrument"),
+        )
+        batch.contacts = tuple(
+            dict.fromkeys(contact for run in batch.runs.values() for contact in run.contacts)
+        )
+
+
+def rebuild(case: Case, changed: dict[str, Loaded]) -> Case:
+    """Make a case anew with some documents exchanged; runs that change lose their rehearsal."""
+
+    def exchange(document: Loaded) -> Loaded:
+        return changed.get(document.path, document)
+
+    documents = {kind: exchange(document) for kind, document in case.documents.items()}
+    if isinstance(case, RunCase):
+        columns = tuple(exchange(column) for column in case.columns)
+        return replace(case, documents=documents, columns=columns, rehearsal=None)
+    if isinstance(case, BatchCase):
+        runs = {}
+        for name, run in case.runs.items():
+            touched = {"method", "instrument", "column"} & {
+                kind for kind, document in run.documents.items() if document.path in changed
+            }
+            new = rebuild(run, changed)
+            assert isinstance(new, RunCase)
+            if not touched:
+                new.rehearsal = run.rehearsal
+            runs[name] = new
+        return replace(case, documents=documents, runs=runs)
+    return replace(case, documents=documents)

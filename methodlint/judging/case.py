@@ -1,0 +1,319 @@
+"""What a rule is given to judge: a document, a run, or a batch, with everything around it."""
+
+from __future__ import annotations
+
+import datetime
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+from typing import Any, cast
+
+from methodlint.documents.kinds.base import Liquid
+from methodlint.documents.kinds.column import Column
+from methodlint.documents.kinds.instrument import Instrument
+from methodlint.documents.kinds.lab import Lab, Policy
+from methodlint.documents.kinds.method import Method
+from methodlint.documents.kinds.room import Room
+from methodlint.documents.kinds.sequence import Sequence
+from methodlint.documents.kinds.solvents import Solvents
+from methodlint.documents.kinds.supply import Supply
+from methodlint.documents.loading import Loaded
+from methodlint.documents.places import Path
+from methodlint.judging.finding import (
+    At,
+    Candidate,
+    Change,
+    Finding,
+    Grade,
+    Measure,
+    NotChecked,
+    When,
+)
+from methodlint.rehearsal.batch import Batch
+from methodlint.rehearsal.contacts import Contact
+from methodlint.rehearsal.missing import Missing
+from methodlint.rehearsal.rehearsal import Rehearsal
+
+_STEP = re.compile(r"([^.\[\]]+)|\[(\d+)\]")
+BENCH = ("supply", "solvents", "room", "sequence")
+
+
+def split_path(text: str) -> Path:
+    """Read `programme[2].flow` as a path."""
+    return tuple(int(index) if index else name for name, index in _STEP.findall(text))
+
+
+@dataclass
+class Case:
+    """Everything that one judgement may look at.
+
+    Attributes
+    ----------
+    documents
+        Documents by kind; a kind that nobody refers to is absent.
+    unresolved
+        References that lead nowhere, by kind, with the document and path that makes them.
+    as_of
+        Date that dates are judged against; None if neither the command line nor the sequence
+        names one.
+    """
+
+    documents: dict[str, Loaded]
+    lab: Loaded | None = None
+    unresolved: dict[str, Missing] = field(default_factory=dict)
+    as_of: datetime.date | None = None
+    rule_id: str = ""
+
+    # Documents -----------------------------------------------------------------------------
+
+    def _model(self, kind: str) -> Any:
+        loaded = self.documents.get(kind)
+        return loaded.model if loaded else None
+
+    @property
+    def method(self) -> Method | None:
+        """The typed method."""
+        return cast("Method | None", self._model("method"))
+
+    @property
+    def column(self) -> Column | None:
+        """The typed column card; the analytical one where several stand in series."""
+        return cast("Column | None", self._model("column"))
+
+    @property
+    def instrument(self) -> Instrument | None:
+        """The typed instrument card."""
+        return cast("Instrument | None", self._model("instrument"))
+
+    @property
+    def supply(self) -> Supply | None:
+        """The typed supply card."""
+        return cast("Supply | None", self._model("supply"))
+
+    @property
+    def solvents(self) -> Solvents | None:
+        """The typed list of bottles."""
+        return cast("Solvents | None", self._model("solvents"))
+
+    @property
+    def room(self) -> Room | None:
+        """The typed room card."""
+        return cast("Room | None", self._model("room"))
+
+    @property
+    def sequence(self) -> Sequence | None:
+        """The typed sequence."""
+        return cast("Sequence | None", self._model("sequence"))
+
+    @property
+    def policy(self) -> Policy:
+        """The lab's policy; an empty one if the lab has none."""
+        lab = cast("Lab | None", self.lab.model if self.lab else None)
+        return (lab.policy if lab else None) or Policy()
+
+    @property
+    def purpose(self) -> str | None:
+        """Purpose tag of the sequence or of the method."""
+        if self.sequence is not None and self.sequence.purpose is not None:
+            return self.sequence.purpose
+        return self.method.purpose if self.method is not None else None
+
+    @property
+    def quantitative(self) -> bool:
+        """Whether the purpose tag makes the results quantitative ones."""
+        return self.purpose in ("regulated", "bioanalysis")
+
+    # Places --------------------------------------------------------------------------------
+
+    def at(self, where: str | Loaded, path: str | Path = "") -> At:
+        """Point at a value: `at("method.programme[2].flow")` or `at(document, path)`."""
+        if isinstance(where, Loaded):
+            return At(where, split_path(path) if isinstance(path, str) else path)
+        kind, _, rest = where.partition(".")
+        return At(self.documents[kind], split_path(rest))
+
+    def get(self, where: str) -> Any:
+        """Look a value up by kind and path; None if anything on the way is not there."""
+        kind, _, rest = where.partition(".")
+        value: Any = self._model(kind)
+        for step in split_path(rest):
+            if value is None:
+                return None
+            if isinstance(step, int):
+                value = value[step] if step < len(value) else None
+            elif isinstance(value, Mapping):
+                value = value.get(step)
+            else:
+                value = getattr(value, step)
+        return value
+
+    def lacking(self, needs: tuple[str, ...]) -> list[Missing] | None:
+        """Which of these figures are missing.
+
+        Returns
+        -------
+        list of Missing or None
+            None if the question does not arise here: a bench is not part of this case.
+        """
+        missing: list[Missing] = []
+        for need in needs:
+            kind = need.partition(".")[0]
+            if kind in BENCH and kind not in self.documents and "sequence" not in self.documents:
+                return None
+            missing.extend(item for item in self._lacks(need) if item not in missing)
+        return missing
+
+    def _lacks(self, need: str) -> list[Missing]:
+        kind, _, rest = need.partition(".")
+        if kind not in self.documents:
+            if kind in self.unresolved:
+                return [self.unresolved[kind]]
+            referrer = self.documents.get("sequence") or self.documents.get("method")
+            return [Missing(need, referrer)]
+        value = self.get(need) if rest else self.documents[kind]
+        if value is None or value == ():
+            document = self.documents[kind]
+            return [Missing(need, document, self.why_broken(document, split_path(rest)))]
+        return []
+
+    @staticmethod
+    def why_broken(document: Loaded, path: Path) -> str:
+        """Why a value that is written down is missing; empty if it is not written down."""
+        for broken, problem in document.broken.items():
+            if broken[: len(path)] == path or path[: len(broken)] == broken:
+                return f"it is written down but cannot be used: {problem.message}"
+        return ""
+
+    # What a rule says ----------------------------------------------------------------------
+
+    def finding(
+        self,
+        at: str | At,
+        grade: Grade,
+        message: str,
+        *,
+        found: Measure | None = None,
+        limit: Measure | None = None,
+        band: Measure | None = None,
+        when: When | None = None,
+        remedy: str = "",
+        candidates: tuple[Candidate, ...] | list[Candidate] = (),
+        also: tuple[At, ...] = (),
+        cautions: tuple[str, ...] = (),
+        possible: bool = False,
+    ) -> Finding:
+        """Build a finding; the engine adds the rule's id."""
+        return Finding(
+            rule=self.rule_id,
+            grade=grade,
+            at=self.at(at) if isinstance(at, str) else at,
+            message=message,
+            found=found,
+            limit=limit,
+            band=band,
+            when=when,
+            remedy=remedy,
+            candidates=tuple(candidates),
+            also=also,
+            cautions=cautions,
+            possible=possible,
+        )
+
+    def not_checked(self, at: str | At, missing: str, reason: str = "") -> NotChecked:
+        """Say that a part of a rule could not be applied, and which figure it lacks."""
+        place = self.at(at) if isinstance(at, str) else at
+        return NotChecked(rule=self.rule_id, at=place, missing=(missing,), reason=reason)
+
+    def change(self, where: str | At, value: Any, *, insert: bool = False) -> Change:
+        """Build one change of a candidate."""
+        return Change(self.at(where) if isinstance(where, str) else where, value, insert)
+
+    def candidate(self, text: str, *changes: Change) -> Candidate:
+        """Build a candidate of one or more changes."""
+        return Candidate(tuple(changes), text)
+
+
+@dataclass
+class DocumentCase(Case):
+    """One document by itself."""
+
+    document: Loaded = None  # type: ignore[assignment]
+
+    @property
+    def name(self) -> str:
+        """What the case is about."""
+        return self.document.path
+
+    def reported(self) -> Iterator[Finding]:
+        """Yield what the reader and the schema have found under the id of the present rule."""
+        for problem in self.document.problems:
+            if problem.rule == self.rule_id:
+                yield Finding(
+                    rule=problem.rule,
+                    grade=cast(Grade, problem.grade),
+                    at=At(self.document, problem.path),
+                    message=problem.message,
+                    remedy=problem.remedy,
+                )
+
+
+@dataclass
+class RunCase(Case):
+    """One method on one instrument, alone or within a sequence."""
+
+    columns: tuple[Loaded, ...] = ()
+    rehearsal: Rehearsal | None = None
+    contacts: tuple[Contact, ...] = ()
+
+    @property
+    def name(self) -> str:
+        """What the case is about."""
+        instrument = self.documents.get("instrument")
+        on = f" on {instrument.name}" if instrument else ""
+        return f"{self.documents['method'].name}{on}"
+
+    @property
+    def run(self) -> Rehearsal:
+        """The rehearsal; rules that use it name `run` among their needs."""
+        assert self.rehearsal is not None
+        return self.rehearsal
+
+    def _lacks(self, need: str) -> list[Missing]:
+        if need == "run":
+            return list(self.rehearsal.missing) if self.rehearsal else []
+        return super()._lacks(need)
+
+    def lacking(self, needs: tuple[str, ...]) -> list[Missing] | None:
+        """Which of these figures are missing; see `Case.lacking`."""
+        return super().lacking(needs)
+
+    def method_liquid(self) -> Liquid | None:
+        """Modifier of the method."""
+        phase = self.method.mobile_phase if self.method else None
+        return phase.modifier if phase else None
+
+
+@dataclass
+class BatchCase(Case):
+    """One sequence with its bench."""
+
+    batch: Batch = None  # type: ignore[assignment]
+    runs: dict[str, RunCase] = field(default_factory=dict)
+    contacts: tuple[Contact, ...] = ()
+
+    @property
+    def name(self) -> str:
+        """What the case is about."""
+        return self.documents["sequence"].path
+
+    def _lacks(self, need: str) -> list[Missing]:
+        if need == "batch":
+            return list(self.batch.missing)
+        if need.startswith("method."):
+            return [item for run in self.runs.values() for item in run._lacks(need)]
+        return super()._lacks(need)
+
+    def line_at(self, index: int, key: str = "") -> At:
+        """Point at a line of the sequence, or at one of its keys."""
+        path: Path = ("lines", index, key) if key else ("lines", index)
+        return At(self.documents["sequence"], path)

@@ -1,0 +1,202 @@
+"""The check: files in, report out."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Iterable, Sequence
+from pathlib import Path as FilePath
+
+from methodlint.documents.library import LabFolder, Library, lab_root
+from methodlint.documents.loading import Loaded
+from methodlint.judging.assemble import Assembly, rebuild, rehearse_cases
+from methodlint.judging.case import Case
+from methodlint.judging.engine import Judged, apply_policy, judge_case, set_deviations_aside
+from methodlint.judging.finding import Finding, NotChecked
+from methodlint.judging.given import Given, with_given
+from methodlint.judging.loader import Rule, built_in_rules
+from methodlint.judging.remedies import add_remedies
+from methodlint.judging.report import Report
+
+_SUFFIXES = (".yaml", ".yml")
+
+
+class NothingToCheck(ValueError):
+    """The paths name no document of this tool."""
+
+
+def check(
+    *paths: str | FilePath,
+    as_of: datetime.date | None = None,
+    given: Sequence[Given] = (),
+    rules: Sequence[Rule] | None = None,
+) -> Report:
+    """Check documents or folders of documents.
+
+    Parameters
+    ----------
+    paths
+        Files or folders; what they refer to is found by name under the lab's root.
+    as_of
+        Date that dates are judged against; without one, the sequence's start is taken.
+    given
+        Figures for this run, as on the command line.
+    rules
+        Rules to apply; all that come with the package by default.
+
+    Returns
+    -------
+    Report
+
+    Raises
+    ------
+    FileNotFoundError
+        If a path does not exist.
+    NothingToCheck
+        If there is no document of this tool among the files.
+    """
+    rules = built_in_rules() if rules is None else rules
+    folders: dict[FilePath, LabFolder] = {}
+    targets: list[tuple[LabFolder, Loaded]] = []
+    here = FilePath.cwd()
+    for path in paths:
+        for file, asked_for in _files(FilePath(path)):
+            root = lab_root(file)
+            folder = folders.setdefault(root, LabFolder(root, here))
+            document = folder.open(file)
+            if document is None:
+                document = folder.unreadable(file, asked_for=asked_for)
+            if document is not None:
+                targets.append((folder, document))
+    if not targets:
+        raise NothingToCheck("no document with a 'kind:' of this tool is among these files")
+    judgements = [
+        judge_documents(
+            folder,
+            [document for owner, document in targets if owner is folder],
+            rules,
+            as_of,
+            given,
+        )
+        for folder in folders.values()
+    ]
+    return merged(judgements)
+
+
+def judge_documents(
+    library: Library,
+    targets: Sequence[Loaded],
+    rules: Sequence[Rule],
+    as_of: datetime.date | None = None,
+    given: Sequence[Given] = (),
+) -> Report:
+    """Judge documents that are already loaded; see `check`."""
+    if given:
+        bench = with_given(library, given)
+        library, targets = bench, [bench.changed(target) for target in targets]
+    assembly = Assembly(library, as_of)
+    for target in targets:
+        if target.kind == "sequence":
+            assembly.add_sequence(target)
+        else:
+            assembly.use(target)
+    covered = {_run_key(run.documents) for run in assembly.runs}
+    for target in targets:
+        if target.kind == "method":
+            assembly.add_method(target)
+    # A method that a sequence runs on the same instrument has been judged with its bench.
+    with_bench = [run for run in assembly.runs if "sequence" in run.documents]
+    alone = [
+        run
+        for run in assembly.runs
+        if "sequence" not in run.documents and _run_key(run.documents) not in covered
+    ]
+    seen: dict[tuple[str, str], Case] = {}
+    runs = []
+    for run in [*with_bench, *alone]:
+        if _run_key(run.documents) not in seen:
+            seen[_run_key(run.documents)] = run
+            runs.append(run)
+    rehearse_cases([*assembly.batches, *runs, *with_bench])
+    cases: list[Case] = [*assembly.document_cases(), *runs, *assembly.batches]
+    judged = [judge_case(case, rules) for case in cases]
+    for result in judged:
+        add_remedies(result, rules, rebuild, rehearse_cases)
+        apply_policy(result, library.lab)
+        set_deviations_aside(result)
+    report = _report(assembly, judged)
+    report.runs = runs
+    report.batches = assembly.batches
+    report.given = tuple((item.path, item.text) for item in given)
+    return report
+
+
+def _run_key(documents: dict[str, Loaded]) -> tuple[str, str]:
+    instrument = documents.get("instrument")
+    return documents["method"].path, instrument.path if instrument else ""
+
+
+def _report(assembly: Assembly, judged: Iterable[Judged]) -> Report:
+    report = Report(documents=dict(sorted(assembly.documents.items())))
+    for result in judged:
+        report.findings.extend(result.findings)
+        report.not_checked.extend(result.not_checked)
+        report.set_aside.extend(result.set_aside)
+        report.failed.extend(result.failed)
+        report.checked += result.checked
+    report.findings = list(dict.fromkeys(sorted(report.findings, key=finding_order)))
+    report.not_checked = sorted(dict.fromkeys(report.not_checked), key=_not_checked_order)
+    problems = [p for document in report.documents.values() for p in document.problems]
+    problems += [p for found in assembly.reference_problems.values() for p in found]
+    report.unreadable = any(p.breaks and p.grade == "fault" for p in problems)
+    return report
+
+
+def merged(reports: Sequence[Report]) -> Report:
+    """Join the reports of several lab folders."""
+    if len(reports) == 1:
+        return reports[0]
+    whole = Report(documents={})
+    for report in reports:
+        whole.documents.update(report.documents)
+        whole.findings += report.findings
+        whole.not_checked += report.not_checked
+        whole.set_aside += report.set_aside
+        whole.failed += report.failed
+        whole.runs += report.runs
+        whole.batches += report.batches
+        whole.checked += report.checked
+        whole.unreadable |= report.unreadable
+        whole.given = report.given
+    whole.findings.sort(key=finding_order)
+    whole.not_checked.sort(key=_not_checked_order)
+    return whole
+
+
+def finding_order(finding: Finding) -> tuple[str, int, int, str, str, str]:
+    """Order of findings in every report: document, line, column, rule."""
+    place = finding.at.document.place(finding.at.path)
+    return (
+        finding.at.document.path,
+        place.line,
+        place.column,
+        finding.rule,
+        finding.message,
+        finding.subject,
+    )
+
+
+def _not_checked_order(item: NotChecked) -> tuple[str, str, str]:
+    return item.at.document.path, item.rule, item.subject
+
+
+def _files(path: FilePath) -> Iterable[tuple[FilePath, bool]]:
+    """Files of a path, each with whether it was asked for by name."""
+    if path.is_dir():
+        for file in sorted(path.rglob("*")):
+            hidden = any(part.startswith(".") for part in file.relative_to(path).parts)
+            if file.suffix in _SUFFIXES and not hidden and not file.is_dir():
+                yield file.absolute(), False
+        return
+    if not path.exists():
+        raise FileNotFoundError(f"there is no file or folder {path}")
+    yield path.absolute(), True

@@ -1,0 +1,203 @@
+"""Applies rules to cases, folds consequences beneath their cause, sets deviations aside."""
+
+from __future__ import annotations
+
+import traceback
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field, replace
+from typing import cast
+
+from methodlint.documents.kinds.base import Deviation
+from methodlint.documents.kinds.lab import Lab
+from methodlint.documents.loading import Loaded
+from methodlint.judging.case import BatchCase, Case, DocumentCase, RunCase
+from methodlint.judging.finding import At, Finding, NotChecked, severity, worst
+from methodlint.judging.loader import Rule
+
+
+@dataclass(frozen=True, slots=True)
+class SetAside:
+    """A finding that a deviation moves aside, with the deviation and its document."""
+
+    finding: Finding
+    deviation: Deviation
+    document: Loaded
+
+
+@dataclass(frozen=True, slots=True)
+class RuleFailed:
+    """A rule that raised: an error of this tool, not of the document."""
+
+    rule: str
+    subject: str
+    error: str
+    trace: str
+
+
+@dataclass
+class Judged:
+    """What the rules said about one case."""
+
+    case: Case
+    findings: list[Finding] = field(default_factory=list)
+    not_checked: list[NotChecked] = field(default_factory=list)
+    set_aside: list[SetAside] = field(default_factory=list)
+    failed: list[RuleFailed] = field(default_factory=list)
+    checked: int = 0
+
+
+def subject_of(case: Case) -> str:
+    """Name the kind of subject that a case is."""
+    if isinstance(case, RunCase):
+        return "run"
+    return "batch" if isinstance(case, BatchCase) else "document"
+
+
+def judge_case(case: Case, rules: Sequence[Rule]) -> Judged:
+    """Apply every rule that judges this kind of subject.
+
+    A rule that raises is reported as failed and the others go on.
+    """
+    judged = Judged(case)
+    subject = subject_of(case)
+    name = cast(DocumentCase | RunCase | BatchCase, case).name
+    for rule in rules:
+        if rule.subject != subject:
+            continue
+        case.rule_id = rule.id
+        try:
+            if not rule.applies(case):
+                continue
+            _apply(rule, case, judged, name)
+        except Exception as error:  # a rule's own mistake must not cost the others
+            judged.failed.append(
+                RuleFailed(rule.id, name, f"{type(error).__name__}: {error}", _trace())
+            )
+    judged.findings = fold(judged.findings, rules)
+    return judged
+
+
+def _trace() -> str:
+    return traceback.format_exc()
+
+
+def _apply(rule: Rule, case: Case, judged: Judged, name: str) -> None:
+    missing = case.lacking(rule.needs)
+    if missing is None:
+        return
+    if missing:
+        first = missing[0].document or next(iter(case.documents.values()))
+        judged.not_checked.append(
+            NotChecked(
+                rule=rule.id,
+                at=At(first, ()),
+                missing=tuple(dict.fromkeys(item.where for item in missing)),
+                reason="; ".join(dict.fromkeys(item.reason for item in missing if item.reason)),
+                can_stop="stop" in rule.grades,
+                subject=name,
+            )
+        )
+        return
+    judged.checked += 1
+    for said in rule.judge(case):
+        if isinstance(said, NotChecked):
+            judged.not_checked.append(replace(said, can_stop="stop" in rule.grades, subject=name))
+        else:
+            if said.grade not in rule.grades:
+                raise ValueError(f"class '{said.grade}' is not among the rule's {rule.grades}")
+            judged.findings.append(replace(said, rule=rule.id, subject=name))
+
+
+def fold(findings: Iterable[Finding], rules: Sequence[Rule]) -> list[Finding]:
+    """Put findings beneath the finding that causes them; the parent takes the worst class."""
+    causes = {rule.id: frozenset(rule.causes) for rule in rules}
+    left = sorted(findings, key=_order)
+    tops: list[Finding] = []
+    beneath: set[int] = set()
+    for index, child in enumerate(left):
+        parents = [
+            other
+            for other in left
+            if other is not child
+            and child.rule in causes.get(other.rule, ())
+            and _share_a_moment(other, child)
+        ]
+        if parents:
+            beneath.add(index)
+    for index, finding in enumerate(left):
+        if index not in beneath:
+            tops.append(_with_children(finding, left, causes, {id(finding)}))
+    return tops
+
+
+def _with_children(
+    parent: Finding, everything: list[Finding], causes: dict[str, frozenset[str]], seen: set[int]
+) -> Finding:
+    children = []
+    for other in everything:
+        if id(other) in seen or other.rule not in causes.get(parent.rule, ()):
+            continue
+        if _share_a_moment(parent, other):
+            seen.add(id(other))
+            children.append(_with_children(other, everything, causes, seen))
+    if not children:
+        return parent
+    grade = parent.grade
+    for child in children:
+        grade = worst(grade, child.grade)
+    return replace(parent, grade=grade, because=tuple(children))
+
+
+def _share_a_moment(first: Finding, second: Finding) -> bool:
+    if first.when is None or second.when is None:
+        return True
+    return first.when.overlaps(second.when)
+
+
+def _order(finding: Finding) -> tuple[int, str, str]:
+    return severity(finding.grade), finding.rule, str(finding.at.path)
+
+
+def apply_policy(judged: Judged, lab: Loaded | None) -> None:
+    """Raise or lower classes as the lab says; a stop is never lowered."""
+    if lab is None:
+        return
+    changes = {change.rule: change.to for change in cast(Lab, lab.model).classes}
+    judged.findings = [
+        replace(finding, grade=changes[finding.rule])
+        if finding.rule in changes and finding.grade != "stop"
+        else finding
+        for finding in judged.findings
+    ]
+
+
+def set_deviations_aside(judged: Judged) -> None:
+    """Move findings aside that a valid deviation of one of the case's documents names."""
+    documents = dict(judged.case.documents)
+    if isinstance(judged.case, DocumentCase):
+        documents["document"] = judged.case.document
+    left: list[Finding] = []
+    for finding in judged.findings:
+        found = None
+        for document in documents.values():
+            for deviation in document.model.deviations:
+                if deviation.rule == finding.rule and is_valid(
+                    deviation, judged.case, stop=finding.grade == "stop"
+                ):
+                    found = SetAside(finding, deviation, document)
+        if found is not None:
+            judged.set_aside.append(found)
+        else:
+            left.append(finding)
+    judged.findings = left
+
+
+def is_valid(deviation: Deviation, case: Case, *, stop: bool) -> bool:
+    """Whether a deviation has what it needs to move a finding aside."""
+    if not deviation.reason:
+        return False
+    if stop and not (deviation.approved_by and deviation.until):
+        return False
+    return not (
+        deviation.until is not None and case.as_of is not None and deviation.until < case.as_of
+    )

@@ -1,0 +1,208 @@
+"""Runs the examples of a rule's page.
+
+A page holds *Unsound* and *Sound* blocks of YAML. Each block changes a sound lab that comes
+with the package: every document of the block (documents are divided by `---`) names its
+`kind:` and what differs; lists are replaced whole and `null` removes a key. In an unsound block
+the offending line ends with `# <- here`. Blocks of the family `document` are whole documents,
+read as they stand.
+"""
+
+from __future__ import annotations
+
+import copy
+import re
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path as FilePath
+from typing import Any
+
+from methodlint.documents.library import MemoryLibrary
+from methodlint.documents.loading import KINDS, Loaded, load, own_keys, model_class, validated
+from methodlint.documents.nodes import Mapping, Node, Scalar, Sequence
+from methodlint.documents.places import Path
+from methodlint.documents.reader import Read, read_text
+from methodlint.judging.check import judge_documents
+from methodlint.judging.finding import Finding
+from methodlint.judging.loader import Rule
+from methodlint.judging.report import Report
+
+_MARK = "# <- here"
+_BLOCK = re.compile(r"^(?P<head>Unsound|Sound)[^\n]*\n+(?P<body>(?:    [^\n]*\n|\s*\n)+)", re.M)
+_BASE = FilePath(__file__).resolve().parent / "base_lab"
+_PARTS = ("Reason", "Unsound", "Sound", "Put right", "Source")
+
+
+class ExampleWrong(AssertionError):
+    """An example does not do what its page says."""
+
+
+@dataclass(frozen=True, slots=True)
+class Example:
+    """One block of a page."""
+
+    rule: str
+    sound: bool
+    text: str
+
+
+def examples_of(rule: Rule) -> list[Example]:
+    """Read the blocks of a rule's page, in order."""
+    found = []
+    for match in _BLOCK.finditer(rule.page + "\n"):
+        body = "\n".join(line[4:] for line in match["body"].rstrip().splitlines())
+        found.append(Example(rule.id, match["head"] == "Sound", body))
+    return found
+
+
+def parts_missing(rule: Rule) -> list[str]:
+    """Headings that a rule's page lacks."""
+    return [part for part in _PARTS if not re.search(rf"^{part}\b", rule.page, re.M)]
+
+
+@cache
+def base_data() -> dict[str, dict[str, Any]]:
+    """Plain data of the sound lab, by kind."""
+    data = {}
+    for kind in KINDS:
+        read = read_text((_BASE / f"{kind}.yaml").read_bytes(), f"{kind}.yaml")
+        data[kind] = own_keys(read.plain())
+    return data
+
+
+def merged(base: Any, change: Any) -> Any:
+    """Lay a change over base data: mappings merge, `None` removes, the rest replaces."""
+    if isinstance(base, dict) and isinstance(change, dict):
+        result = dict(base)
+        for key, value in change.items():
+            if value is None:
+                result.pop(key, None)
+            else:
+                result[key] = merged(result.get(key), value)
+        return result
+    return copy.deepcopy(change)
+
+
+def document(kind: str, data: dict[str, Any], read: Read, name: str | None = None) -> Loaded:
+    """Build a document from plain data, with the places of another text."""
+    data = copy.deepcopy(data)
+    model, problems, broken = validated(model_class(kind), data, read)
+    name = name or kind
+    return Loaded(name, f"{name}.yaml", kind, model, data, read, tuple(problems), broken)
+
+
+def lab_with(changes: str, names: tuple[str, ...] = ()) -> dict[str, Loaded]:
+    """Build the sound lab with changes laid over it.
+
+    Parameters
+    ----------
+    changes
+        Fragments divided by `---`, each with its `kind:`.
+    """
+    documents = {}
+    fragments: dict[str, tuple[dict[str, Any], Read]] = {}
+    for text in _fragments(changes):
+        read = read_text(text.encode(), "example.yaml")
+        if read.problems:
+            raise ExampleWrong(f"the example cannot be read: {read.problems[0].message}")
+        plain = read.plain()
+        if not isinstance(plain, dict) or plain.get("kind") not in KINDS:
+            raise ExampleWrong("every document of an example names its kind")
+        fragments[plain["kind"]] = (_with_removals(read.root), read)
+    for kind, base in base_data().items():
+        change, read = fragments.get(kind, ({}, read_text(b"kind: x", f"{kind}.yaml")))
+        documents[kind] = document(kind, merged(base, change), read)
+    return documents
+
+
+def _with_removals(node: Node | None) -> Any:
+    if isinstance(node, Mapping):
+        return {key: _with_removals(value) for key, value in node.entries.items()}
+    if isinstance(node, Sequence):
+        return [_with_removals(item) for item in node.items]
+    return node.value if isinstance(node, Scalar) else None
+
+
+def _fragments(text: str) -> list[str]:
+    return [part for part in re.split(r"^---\s*$", text, flags=re.M) if part.strip()]
+
+
+def judge_example(example: Example, rules: tuple[Rule, ...]) -> Report:
+    """Judge the lab that an example describes with some rules."""
+    if example.rule.startswith("document."):
+        read = read_text(example.text.encode(), "example.yaml")
+        loaded = load(read, "example.yaml", "example")
+        documents = lab_with("")
+        if loaded is None:
+            raise ExampleWrong("the example is not a document of this tool")
+        library = _library(documents)
+        return judge_documents(library, [loaded], rules)
+    documents = lab_with(example.text)
+    library = _library(documents)
+    return judge_documents(library, [documents["sequence"], documents["method"]], rules)
+
+
+def _library(documents: dict[str, Loaded]) -> MemoryLibrary:
+    return MemoryLibrary(
+        {(kind, kind): loaded for kind, loaded in documents.items()}, lab=documents["lab"]
+    )
+
+
+def run_example(example: Example, rule: Rule) -> None:
+    """Judge one example with its own rule.
+
+    Raises
+    ------
+    ExampleWrong
+        If a sound example raises a finding, or an unsound one raises none at its marked line.
+    """
+    report = judge_example(example, (rule,))
+    if report.failed:
+        raise ExampleWrong(report.failed[0].trace)
+    if report.not_checked:
+        raise ExampleWrong(f"not checked: {report.not_checked[0].missing}")
+    if example.sound:
+        if report.findings:
+            raise ExampleWrong(f"a sound example raises: {report.findings[0].message}")
+        return
+    if not report.findings:
+        raise ExampleWrong("an unsound example raises nothing")
+    wanted = marked(example)
+    if not any(_meets(finding, kind, path) for finding in report.findings for kind, path in wanted):
+        seen = [(f.at.document.kind, f.at.path) for f in report.findings]
+        raise ExampleWrong(f"marked {sorted(wanted, key=str)}, found at {seen}")
+
+
+def marked(example: Example) -> list[tuple[str, Path]]:
+    """Kinds and paths of the values on the marked lines of an example."""
+    found = []
+    for text in _fragments(example.text):
+        lines = [n for n, line in enumerate(text.splitlines(), 1) if line.rstrip().endswith(_MARK)]
+        read = read_text(text.encode(), "example.yaml")
+        plain = read.plain()
+        kind = plain.get("kind", "") if isinstance(plain, dict) else ""
+        found += [(kind, path) for path, line in _paths(read.root, ()) if line in lines]
+    if not found:
+        raise ExampleWrong(f"an unsound example marks its line with '{_MARK}'")
+    return found
+
+
+def _paths(node: Node | None, path: Path) -> list[tuple[Path, int]]:
+    found: list[tuple[Path, int]] = []
+    if isinstance(node, Mapping):
+        for key, value in node.entries.items():
+            found.append(((*path, key), node.key_places[key].line))
+            found += _paths(value, (*path, key))
+    elif isinstance(node, Sequence):
+        for index, item in enumerate(node.items):
+            found.append(((*path, index), item.place.line))
+            found += _paths(item, (*path, index))
+    elif node is not None:
+        found.append((path, node.place.line))
+    return found
+
+
+def _meets(finding: Finding, kind: str, path: Path) -> bool:
+    """Whether a finding points at the marked value, at its parent or at one of its parts."""
+    at = finding.at.path
+    same = at[: len(path)] == path or path[: len(at)] == at
+    return finding.at.document.kind == kind and same

@@ -1,0 +1,131 @@
+"""What a rule says: findings, what was not checked, and candidates for a remedy."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Any, Literal
+
+from methodlint.documents.loading import Loaded
+from methodlint.documents.places import Path
+
+Grade = Literal["stop", "fault", "caution", "note"]
+GRADES: tuple[Grade, ...] = ("stop", "fault", "caution", "note")
+
+
+def severity(grade: Grade) -> int:
+    """Rank of a class of finding: 0 is the worst."""
+    return GRADES.index(grade)
+
+
+def worst(first: Grade, second: Grade) -> Grade:
+    """Give the worse of two classes."""
+    return min(first, second, key=severity)
+
+
+@dataclass(frozen=True, slots=True)
+class At:
+    """A value in a document: the document and the path of the value."""
+
+    document: Loaded
+    path: Path
+
+
+@dataclass(frozen=True, slots=True)
+class Measure:
+    """A figure in the unit it is shown in.
+
+    Attributes
+    ----------
+    value
+        The number, in `unit`.
+    unit
+        Unit as the documents spell it; empty for counts and ratios.
+    """
+
+    value: float
+    unit: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class When:
+    """When a finding holds: a span of the run [s], or injections (counted from 1)."""
+
+    start: float | None = None
+    end: float | None = None
+    injection: int | None = None
+    last_injection: int | None = None
+
+    def overlaps(self, other: When) -> bool:
+        """Whether two spans share a moment; a span that is not given overlaps everything."""
+        return _overlap(self.start, self.end, other.start, other.end) and _overlap(
+            self.injection, self.last_injection, other.injection, other.last_injection
+        )
+
+
+def _overlap(a: float | None, a_end: float | None, b: float | None, b_end: float | None) -> bool:
+    if a is None or b is None:
+        return True
+    return a <= (b if b_end is None else b_end) and b <= (a if a_end is None else a_end)
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """One change to a document: `value` written at `path` (or a list item put in there)."""
+
+    at: At
+    value: Any
+    insert: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Candidate:
+    """Something that may clear a finding; the engine makes the changes and judges again.
+
+    Attributes
+    ----------
+    changes
+        What to change, all of it together.
+    text
+        The remedy in words, printed if the changes clear the finding.
+    """
+
+    changes: tuple[Change, ...]
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One thing that is wrong, with its figures, its place and what to do about it."""
+
+    rule: str
+    grade: Grade
+    at: At
+    message: str
+    found: Measure | None = None
+    limit: Measure | None = None
+    band: Measure | None = None
+    when: When | None = None
+    remedy: str = ""
+    candidates: tuple[Candidate, ...] = ()
+    also: tuple[At, ...] = ()
+    because: tuple[Finding, ...] = ()
+    cautions: tuple[str, ...] = ()
+    possible: bool = False
+    subject: str = field(default="", compare=False)
+
+    @property
+    def key(self) -> tuple[str, str, Path]:
+        """What makes it the same finding in another judgement of a changed document."""
+        return self.rule, self.at.document.path, self.at.path
+
+
+@dataclass(frozen=True, slots=True)
+class NotChecked:
+    """A rule that could not be applied, and the figures that it lacks."""
+
+    rule: str
+    at: At
+    missing: tuple[str, ...]
+    reason: str = ""
+    can_stop: bool = False
+    subject: str = field(default="", compare=False)

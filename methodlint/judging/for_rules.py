@@ -1,0 +1,115 @@
+"""Everything a rule file may import, in one place.
+
+A rule states a condition and a sentence. Physics, liquids and places come from here, so that a
+rule never computes physics of its own.
+"""
+
+from __future__ import annotations
+
+from methodlint.documents.format import show
+from methodlint.documents.kinds.base import Liquid
+from methodlint.documents.loading import Loaded
+from methodlint.documents.places import path_text
+from methodlint.documents.quantity import Quantity
+from methodlint.fluids import co2
+from methodlint.fluids.additives import Additive, find_additive
+from methodlint.fluids.liquids import find_liquid
+from methodlint.fluids.miscibility import bridge_for, miscible_blend
+from methodlint.judging.bands import Judgement, judge_limit
+from methodlint.judging.case import BatchCase, Case, DocumentCase, RunCase
+from methodlint.judging.finding import (
+    At,
+    Candidate,
+    Change,
+    Finding,
+    Grade,
+    Measure,
+    NotChecked,
+    When,
+)
+from methodlint.judging.figures import (
+    bar,
+    celsius,
+    grams,
+    kilograms,
+    litres,
+    microlitres,
+    millilitres,
+    minutes,
+    ml_per_min,
+    percent,
+    ppm,
+)
+from methodlint.rehearsal.batch import BLANKS, INJECTING, STANDARDS, LineRun
+from methodlint.rehearsal.co2_supply import (
+    cylinder_end,
+    store_temperature,
+    usable_liquid,
+    vapour_left,
+)
+from methodlint.rehearsal.contacts import Contact, Meeting
+from methodlint.rehearsal.rehearsal import Extreme, Rehearsal
+from methodlint.rehearsal.room_air import (
+    effective_volume,
+    mass_for_fraction,
+    release_fraction,
+    steady_fraction,
+)
+from methodlint.rehearsal.run_plan import AMBIENT, components_of
+
+__all__ = [
+    "AMBIENT",
+    "BLANKS",
+    "INJECTING",
+    "STANDARDS",
+    "Additive",
+    "At",
+    "BatchCase",
+    "Candidate",
+    "Case",
+    "Change",
+    "Contact",
+    "DocumentCase",
+    "Extreme",
+    "Finding",
+    "Grade",
+    "Judgement",
+    "LineRun",
+    "Liquid",
+    "Loaded",
+    "Measure",
+    "Meeting",
+    "NotChecked",
+    "Quantity",
+    "Rehearsal",
+    "RunCase",
+    "When",
+    "bar",
+    "bridge_for",
+    "celsius",
+    "co2",
+    "components_of",
+    "cylinder_end",
+    "effective_volume",
+    "find_additive",
+    "find_liquid",
+    "grams",
+    "judge_limit",
+    "kilograms",
+    "litres",
+    "mass_for_fraction",
+    "microlitres",
+    "millilitres",
+    "minutes",
+    "miscible_blend",
+    "ml_per_min",
+    "path_text",
+    "percent",
+    "ppm",
+    "release_fraction",
+    "show",
+    "steady_fraction",
+    "store_temperature",
+    "usable_liquid",
+    "vapour_left",
+]

@@ -1,0 +1,98 @@
+"""Figures given for one run on the command line, validated like those of a document."""
+
+from __future__ import annotations
+
+import copy
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from methodlint.documents.library import Library, NotFound
+from methodlint.documents.loading import KINDS, Loaded, model_class, validated
+from methodlint.judging.case import split_path
+from methodlint.judging.remedies import put
+
+
+class GivenWrong(ValueError):
+    """A figure given on the command line cannot be used."""
+
+
+@dataclass(frozen=True, slots=True)
+class Given:
+    """One figure: `supply.net_mass="12.5 kg"`.
+
+    Attributes
+    ----------
+    path
+        Kind of document and path.
+    text
+        The value as typed.
+    """
+
+    path: str
+    text: str
+
+    @classmethod
+    def read(cls, argument: str) -> Given:
+        """Read `PATH=VALUE`.
+
+        Raises
+        ------
+        GivenWrong
+            If there is no `=` or the path does not begin with a kind of document.
+        """
+        path, equals, text = argument.partition("=")
+        if not equals or path.partition(".")[0] not in KINDS:
+            raise GivenWrong(f"'{argument}' is not PATH=VALUE with a path such as supply.net_mass")
+        return cls(path.strip(), text.strip())
+
+
+@dataclass
+class GivenLibrary:
+    """A library whose documents carry the figures given for this run."""
+
+    library: Library
+    changes: dict[str, list[Given]]
+
+    @property
+    def lab(self) -> Loaded | None:
+        """The lab's own document."""
+        return self.library.lab
+
+    def find(self, kind: str, name: str, beside: Loaded) -> Loaded | NotFound:
+        """Resolve a reference and write the given figures into what it leads to."""
+        found = self.library.find(kind, name, beside)
+        return self.changed(found) if isinstance(found, Loaded) else found
+
+    def changed(self, document: Loaded) -> Loaded:
+        """Write the given figures into a document.
+
+        Raises
+        ------
+        GivenWrong
+            If a figure does not validate.
+        """
+        given = self.changes.get(document.kind)
+        return _with(document, given) if given else document
+
+
+def with_given(library: Library, given: Sequence[Given]) -> GivenLibrary:
+    """Wrap a library so that its documents carry the figures given for this run."""
+    changes: dict[str, list[Given]] = {}
+    for item in given:
+        changes.setdefault(item.path.partition(".")[0], []).append(item)
+    return GivenLibrary(library, changes)
+
+
+def _with(document: Loaded, given: Sequence[Given]) -> Loaded:
+    data = copy.deepcopy(document.data)
+    for item in given:
+        put(data, split_path(item.path)[1:], item.text)
+    model, problems, broken = validated(model_class(document.kind), data, document.read)
+    for problem in problems:
+        for item in given:
+            if problem.path[: len(split_path(item.path)) - 1] == split_path(item.path)[1:]:
+                raise GivenWrong(f"{item.path}: {problem.message}; {problem.remedy}")
+    kept = {path: problem for path, problem in document.broken.items() if path not in broken}
+    given_paths = {split_path(item.path)[1:] for item in given}
+    kept = {path: problem for path, problem in kept.items() if path not in given_paths}
+    return replace(document, model=model, data=data, broken=kept)

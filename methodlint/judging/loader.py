@@ -1,0 +1,132 @@
+"""Finds and loads rule files by their path; the path is the id.
+
+Rule files are data of the package to everybody but Python: they are loaded by path, under a
+module name of their own (`family.name`), so that a wheel, an editable install and a plain
+checkout all work and nobody imports them.
+"""
+
+from __future__ import annotations
+
+import importlib.util
+import sys
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+from types import ModuleType
+from typing import Any, Literal, cast
+
+from methodlint.judging.finding import GRADES, Grade
+
+Subject = Literal["document", "run", "batch"]
+_PACKAGE = Path(__file__).resolve().parent.parent
+
+
+class RulesMissing(RuntimeError):
+    """The folder of rules is not where the package expects it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """One loaded rule.
+
+    Attributes
+    ----------
+    id
+        `family.what-is-wrong`, derived from the file's path.
+    page
+        The docstring: the page that the user reads.
+    subject
+        What it judges: a document, a run (one method on one instrument) or a batch.
+    grades
+        Classes that its findings may have, worst first.
+    needs
+        Figures without which it is "not checked".
+    causes
+        Ids of rules whose findings fold beneath this one's.
+    """
+
+    id: str
+    page: str
+    subject: Subject
+    grades: tuple[Grade, ...]
+    needs: tuple[str, ...]
+    causes: tuple[str, ...]
+    judge: Callable[[Any], Iterator[Any]]
+    applies: Callable[[Any], bool]
+    file: Path
+
+    @property
+    def title(self) -> str:
+        """First line of the page: the requirement in one sentence."""
+        return self.page.strip().splitlines()[0]
+
+
+def rules_folder() -> Path:
+    """Give the folder that holds the rules that come with the package.
+
+    Raises
+    ------
+    RulesMissing
+        If neither an installed package nor a checkout holds them.
+    """
+    inside = _PACKAGE / "rules"
+    if inside.is_dir():
+        return inside
+    beside = _PACKAGE.parent / "rules"
+    if beside.is_dir() and (_PACKAGE.parent / "pyproject.toml").is_file():
+        return beside
+    raise RulesMissing(f"no rules at {inside}: the installation is incomplete, install again")
+
+
+def rule_id(file: Path) -> str:
+    """Derive a rule's id from its path: `rules/pressure/low_limit_missing.py`."""
+    return f"{file.parent.name}.{file.stem.replace('_', '-')}"
+
+
+def load_rule(file: Path) -> Rule:
+    """Load one rule file.
+
+    Raises
+    ------
+    AttributeError
+        If the file lacks one of the parts of a rule.
+    """
+    module = _module(file)
+    return Rule(
+        id=rule_id(file),
+        page=module.__doc__ or "",
+        subject=cast(Subject, module.SUBJECT),
+        grades=tuple(sorted(module.CLASSES, key=GRADES.index)),
+        needs=tuple(module.NEEDS),
+        causes=tuple(getattr(module, "CAUSES", ())),
+        judge=module.judge,
+        applies=getattr(module, "applies", _always),
+        file=file,
+    )
+
+
+def _always(_case: object) -> bool:
+    return True
+
+
+def _module(file: Path) -> ModuleType:
+    name = f"{file.parent.name}.{file.stem}"
+    spec = importlib.util.spec_from_file_location(f"methodlint_rules.{name}", file)
+    if spec is None or spec.loader is None:
+        raise ImportError(f"cannot load {file}")
+    module = importlib.util.module_from_spec(spec)
+    sys.modules[spec.name] = module
+    spec.loader.exec_module(module)
+    return module
+
+
+def rule_files(folder: Path) -> list[Path]:
+    """List the rule files of a folder of families, in order of id."""
+    return sorted(file for file in folder.glob("*/*.py") if not file.name.startswith("_"))
+
+
+@cache
+def built_in_rules() -> tuple[Rule, ...]:
+    """Load every rule that comes with the package, once."""
+    return tuple(load_rule(file) for file in rule_files(rules_folder()))

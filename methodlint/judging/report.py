@@ -1,0 +1,92 @@
+"""What a check has found, ready for any report format."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Literal
+
+from methodlint.documents.loading import Loaded
+from methodlint.judging.case import BatchCase, RunCase
+from methodlint.judging.engine import RuleFailed, SetAside
+from methodlint.judging.finding import GRADES, Finding, Grade, NotChecked, severity
+
+Verdict = Literal["clear to run", "run with care", "do not run"]
+
+
+@dataclass
+class Report:
+    """Result of a check.
+
+    Attributes
+    ----------
+    documents
+        Every document that took part, by path.
+    findings
+        Findings in order of document, place and rule; consequences lie in `because`.
+    not_checked
+        Rules that apply but lack a figure.
+    set_aside
+        Findings that a deviation moves aside.
+    failed
+        Rules that raised: errors of this tool.
+    unreadable
+        Whether a document or a reference that the verdict needs could not be used.
+    """
+
+    documents: dict[str, Loaded]
+    findings: list[Finding] = field(default_factory=list)
+    not_checked: list[NotChecked] = field(default_factory=list)
+    set_aside: list[SetAside] = field(default_factory=list)
+    failed: list[RuleFailed] = field(default_factory=list)
+    runs: list[RunCase] = field(default_factory=list)
+    batches: list[BatchCase] = field(default_factory=list)
+    checked: int = 0
+    unreadable: bool = False
+    given: tuple[tuple[str, str], ...] = ()
+
+    @property
+    def verdict(self) -> Verdict:
+        """The verdict in words."""
+        grades = {finding.grade for finding in self.findings}
+        if grades & {"stop", "fault"}:
+            return "do not run"
+        stop_aside = any(item.finding.grade == "stop" for item in self.set_aside)
+        if "caution" in grades or stop_aside or self.unchecked_stops or self.unreadable:
+            return "run with care"
+        return "clear to run"
+
+    @property
+    def unchecked_stops(self) -> list[NotChecked]:
+        """Rules that could have found a stop and were not checked."""
+        return [item for item in self.not_checked if item.can_stop]
+
+    def count(self, grade: Grade) -> int:
+        """Number of findings of one class."""
+        return sum(finding.grade == grade for finding in self.findings)
+
+    @property
+    def counts(self) -> dict[str, int]:
+        """Findings by class, not-checked rules and deviations."""
+        counts: dict[str, int] = {grade: self.count(grade) for grade in GRADES}
+        counts["not_checked"] = len(self.not_checked)
+        counts["deviations"] = len(self.set_aside)
+        return counts
+
+    def exit_status(self, hold_at: str = "fault") -> int:
+        """Exit status: the highest of the conditions that apply.
+
+        Parameters
+        ----------
+        hold_at
+            Class of finding from which on the status is 1; also `not-checked`.
+        """
+        if self.failed:
+            return 3
+        if self.unreadable:
+            return 2
+        if hold_at == "not-checked":
+            return 1 if self.findings or self.not_checked else 0
+        held = any(severity(f.grade) <= GRADES.index(hold_at) for f in self.findings)
+        # A batch whose stops could not be looked for does not start unacknowledged.
+        unseen = bool(self.batches) and bool(self.unchecked_stops) and hold_at != "stop"
+        return 1 if held or unseen else 0

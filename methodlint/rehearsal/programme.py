@@ -1,0 +1,241 @@
+"""What the pumps and the regulator are told to do, minute by minute.
+
+The programme is piecewise linear in time. What left the pumps arrives at a place further down
+when the *pumped volume* between both has gone by, so compositions are looked up by cumulative
+volume and not by time; a change of flow on the way is thereby included.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+import numpy.typing as npt
+
+FloatArray = npt.NDArray[np.float64]
+
+POINTS_IN_RAMP = 20
+_VOLUME_STEPS = 600
+_JUMP = 1e-6  # seconds between both sides of a step
+
+
+def _interpolated(at: npt.ArrayLike, known: FloatArray, values: FloatArray) -> FloatArray:
+    return np.asarray(np.interp(np.asarray(at, dtype=np.float64), known, values))
+
+
+@dataclass(frozen=True)
+class Programme:
+    """Set values over one cycle: the run, then the settling time at the starting values.
+
+    Attributes
+    ----------
+    time
+        Breakpoints [s], shape (N,), rising; both sides of a jump are a microsecond apart.
+    share
+        Modifier share at the pump, v/v, shape (N,).
+    flow
+        Total flow at the pumps [m3/s], shape (N,).
+    outlet_pressure
+        Set pressure of the regulator [Pa], shape (N,).
+    oven_temperature
+        Set temperature of the oven [K], shape (N,).
+    run_length, settling_time
+        [s].
+    last_row
+        Time of the last programme row [s].
+    """
+
+    time: FloatArray
+    share: FloatArray
+    flow: FloatArray
+    outlet_pressure: FloatArray
+    oven_temperature: FloatArray
+    run_length: float
+    settling_time: float
+    last_row: float
+    mixer_volume: float = 0.0
+
+    @property
+    def cycle(self) -> float:
+        """Run length and settling time together [s]."""
+        return self.run_length + self.settling_time
+
+    @property
+    def isocratic(self) -> bool:
+        """True if the modifier share never changes."""
+        return bool(np.ptp(self.share) < 1e-9)
+
+    @property
+    def constant(self) -> bool:
+        """True if nothing at all changes over the cycle."""
+        return self.isocratic and all(
+            bool(np.ptp(values) < 1e-9 * max(1.0, float(np.max(np.abs(values)))))
+            for values in (self.flow, self.outlet_pressure, self.oven_temperature)
+        )
+
+    def share_at(self, time: npt.ArrayLike) -> FloatArray:
+        """Modifier share at the pump at these times [s]."""
+        return _interpolated(time, self.time, self.share)
+
+    def flow_at(self, time: npt.ArrayLike) -> FloatArray:
+        """Total set flow [m3/s] at these times [s]."""
+        return _interpolated(time, self.time, self.flow)
+
+    def outlet_pressure_at(self, time: npt.ArrayLike) -> FloatArray:
+        """Set outlet pressure [Pa] at these times [s]."""
+        return _interpolated(time, self.time, self.outlet_pressure)
+
+    def oven_temperature_at(self, time: npt.ArrayLike) -> FloatArray:
+        """Set oven temperature [K] at these times [s]."""
+        return _interpolated(time, self.time, self.oven_temperature)
+
+    @cached_property
+    def _fine(self) -> tuple[FloatArray, FloatArray]:
+        """Fine times, breakpoints among them, and the volume pumped until then."""
+        spread = np.linspace(0.0, max(self.cycle, self.time[-1]), _VOLUME_STEPS)
+        fine = np.unique(np.concatenate([spread, self.time]))
+        flow = self.flow_at(fine)
+        volume = np.concatenate([[0.0], np.cumsum(np.diff(fine) * (flow[1:] + flow[:-1]) / 2)])
+        return fine, volume
+
+    @cached_property
+    def _mixed(self) -> tuple[FloatArray, FloatArray]:
+        """Pumped volume, and the share behind a mixer of first order."""
+        fine, volume = self._fine
+        share = self.share_at(fine)
+        if self.mixer_volume <= 0.0 or self.isocratic:
+            return volume, share
+        mixed = [float(share[0])]
+        for step, entering in zip(np.diff(volume), share[1:], strict=True):
+            # Exact for a share that is constant over the step; steps are far below the mixer.
+            kept = float(np.exp(-step / self.mixer_volume))
+            mixed.append(kept * mixed[-1] + (1.0 - kept) * float(entering))
+        return volume, np.array(mixed)
+
+    def pumped_volume(self, time: npt.ArrayLike) -> FloatArray:
+        """Volume pumped since the start of the run [m3] at these times [s]."""
+        fine, volume = self._fine
+        return _interpolated(time, fine, volume)
+
+    def time_when_pumped(self, volume: npt.ArrayLike) -> FloatArray:
+        """Time [s] at which a volume [m3] has been pumped."""
+        fine, pumped = self._fine
+        return _interpolated(volume, pumped, fine)
+
+    def delayed_share(self, time: FloatArray, volume_before: FloatArray) -> FloatArray:
+        """Share that has arrived behind a volume.
+
+        Parameters
+        ----------
+        time
+            [s], shape (R,).
+        volume_before
+            Volume between the mixing point and the place [m3], shape (S,).
+
+        Returns
+        -------
+        ndarray
+            Modifier share v/v, shape (R, S); that of the start where nothing has arrived yet.
+        """
+        if self.isocratic:
+            return np.full((time.size, volume_before.size), float(self.share[0]))
+        volume, share = self._mixed
+        arrived = self.pumped_volume(time)[:, None] - volume_before[None, :]
+        return np.interp(arrived, volume, share, left=float(share[0]))
+
+    def grid(self, marks: FloatArray) -> FloatArray:
+        """Times worth computing: breakpoints, points inside ramps, both again when delayed.
+
+        Parameters
+        ----------
+        marks
+            Volumes [m3] at which an arriving change matters (column inlet, middle, outlet).
+
+        Returns
+        -------
+        ndarray
+            Times [s] from 0 to the end of the cycle, rising, shape (R,).
+        """
+        if self.constant:
+            return np.array([0.0, self.cycle]) if self.cycle > 0.0 else np.array([0.0])
+        times: list[FloatArray] = [np.array([0.0, self.cycle]), self.time]
+        for begins, ends, changes in zip(
+            self.time[:-1], self.time[1:], self._changes(), strict=True
+        ):
+            if changes and ends - begins > 10 * _JUMP:
+                times.append(np.linspace(begins, ends, POINTS_IN_RAMP + 2))
+        at_pump = np.concatenate(times)
+        pumped = self.pumped_volume(at_pump)
+        delayed = [self.time_when_pumped(pumped + mark) for mark in marks]
+        every = np.concatenate([at_pump, *delayed])
+        every = np.round(every[(every >= 0.0) & (every <= self.cycle)], 7)
+        kept = np.unique(every)
+        return np.asarray(kept[np.concatenate([[True], np.diff(kept) > _JUMP / 2])])
+
+    def _changes(self) -> npt.NDArray[np.bool_]:
+        """For each pair of breakpoints, whether anything changes between them."""
+        changed = np.any(
+            [
+                np.abs(np.diff(values)) > 1e-12 * max(1.0, float(np.max(np.abs(values))))
+                for values in (
+                    self.share,
+                    self.flow,
+                    self.outlet_pressure,
+                    self.oven_temperature,
+                )
+            ],
+            axis=0,
+        )
+        return np.asarray(changed)
+
+
+@dataclass(frozen=True, slots=True)
+class SetPoint:
+    """One row of a programme with every value filled in [s, -, m3/s, Pa, K]."""
+
+    time: float
+    share: float
+    flow: float
+    outlet_pressure: float
+    oven_temperature: float
+    step: bool = False
+
+
+def programme_from_rows(
+    rows: list[SetPoint], run_length: float, settling_time: float, mixer_volume: float
+) -> Programme:
+    """Lay rows out in time, with jumps where rows are steps and at the return to the start."""
+    table: list[tuple[float, ...]] = []
+
+    def put(time: float, row: SetPoint) -> None:
+        table.append((time, row.share, row.flow, row.outlet_pressure, row.oven_temperature))
+
+    put(0.0, rows[0])
+    for before, row in zip(rows[:-1], rows[1:], strict=True):
+        if row.step or row.time <= before.time:
+            put(row.time, before)
+            put(row.time + _JUMP, row)
+        else:
+            put(row.time, row)
+    last = rows[-1]
+    if last.time < run_length:
+        put(run_length, last)
+    if settling_time > 0.0:
+        end = max(run_length, last.time)
+        put(end + _JUMP, rows[0])
+        put(end + settling_time, rows[0])
+    columns = np.array(table).T
+    time = np.maximum.accumulate(columns[0])
+    keep = np.concatenate([np.diff(time) > 0.0, [True]])
+    return Programme(
+        time=time[keep],
+        share=columns[1][keep],
+        flow=columns[2][keep],
+        outlet_pressure=columns[3][keep],
+        oven_temperature=columns[4][keep],
+        run_length=max(run_length, last.time),
+        settling_time=settling_time,
+        last_row=last.time,
+        mixer_volume=mixer_volume,
+    )

@@ -1,0 +1,247 @@
+"""The rehearsed run: states over time and place, and the questions rules ask of them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from functools import cached_property
+
+import numpy as np
+import numpy.typing as npt
+
+from methodlint.fluids.mixture import MixtureModel
+from methodlint.hydraulics.train import Train
+from methodlint.rehearsal.missing import Missing
+from methodlint.rehearsal.programme import Programme
+from methodlint.rehearsal.run_plan import RunPlan
+
+FloatArray = npt.NDArray[np.float64]
+_NONE = np.zeros(0)
+_NONE_2D = np.zeros((0, 0))
+
+
+@dataclass(frozen=True, slots=True)
+class Extreme:
+    """A worst value with its time and band.
+
+    Attributes
+    ----------
+    value
+        In SI.
+    band
+        Half width of the uncertainty, in the same unit.
+    time
+        [s] from the start of the run.
+    """
+
+    value: float
+    band: float
+    time: float
+
+
+@dataclass(frozen=True)
+class Rehearsal:
+    """What will happen in one run, R times by S places from the mixing point to the regulator.
+
+    Attributes
+    ----------
+    time
+        [s], shape (R,).
+    pressure
+        At the faces of the slices [Pa], shape (R, S+1): first the pump, last the regulator.
+    temperature, density, viscosity
+        In the slices [K], [kg/m3], [Pa s], shape (R, S).
+    w_modifier, share
+        Mass fraction and set volume share of modifier in the slices, shape (R, S).
+    boundary_margin
+        Pressure above the phase boundary [Pa], shape (R, S); infinite where a composition never
+        splits, negative where there are two phases.
+    set_flow, pumped_share, outlet_pressure
+        As set [m3/s], [-], [Pa], shape (R,).
+    co2_mass_flow, modifier_mass_flow
+        As metered [kg/s], shape (R,).
+    missing
+        Figures without which there is no rehearsal; the arrays are empty then.
+    """
+
+    plan: RunPlan
+    missing: tuple[Missing, ...] = ()
+    time: FloatArray = field(default_factory=lambda: _NONE)
+    pressure: FloatArray = field(default_factory=lambda: _NONE_2D)
+    pressure_alternative: FloatArray = field(default_factory=lambda: _NONE_2D)
+    temperature: FloatArray = field(default_factory=lambda: _NONE_2D)
+    w_modifier: FloatArray = field(default_factory=lambda: _NONE_2D)
+    share: FloatArray = field(default_factory=lambda: _NONE_2D)
+    density: FloatArray = field(default_factory=lambda: _NONE_2D)
+    viscosity: FloatArray = field(default_factory=lambda: _NONE_2D)
+    reynolds: FloatArray = field(default_factory=lambda: _NONE_2D)
+    transition: npt.NDArray[np.bool_] = field(default_factory=lambda: _NONE_2D.astype(bool))
+    boundary_margin: FloatArray = field(default_factory=lambda: _NONE_2D)
+    set_flow: FloatArray = field(default_factory=lambda: _NONE)
+    pumped_share: FloatArray = field(default_factory=lambda: _NONE)
+    outlet_pressure: FloatArray = field(default_factory=lambda: _NONE)
+    co2_mass_flow: FloatArray = field(default_factory=lambda: _NONE)
+    modifier_mass_flow: FloatArray = field(default_factory=lambda: _NONE)
+    head_density: FloatArray = field(default_factory=lambda: _NONE)
+    settled: npt.NDArray[np.bool_] = field(default_factory=lambda: _NONE.astype(bool))
+    segment: npt.NDArray[np.int64] = field(default_factory=lambda: _NONE.astype(np.int64))
+    volume: FloatArray = field(default_factory=lambda: _NONE)
+
+    @property
+    def done(self) -> bool:
+        """Whether the run could be rehearsed."""
+        return not self.missing
+
+    @property
+    def fluid(self) -> MixtureModel:
+        """Model of the mobile phase."""
+        assert self.plan.fluid is not None
+        return self.plan.fluid
+
+    @property
+    def programme(self) -> Programme:
+        """What the pumps are told."""
+        assert self.plan.programme is not None
+        return self.plan.programme
+
+    @property
+    def train(self) -> Train:
+        """Segments of the flow train."""
+        assert self.plan.train is not None
+        return self.plan.train
+
+    def slices_of(self, number: int) -> slice:
+        """Slices of one segment of the train."""
+        found = np.flatnonzero(self.segment == number)
+        return slice(int(found[0]), int(found[-1]) + 1)
+
+    @cached_property
+    def _first_bed(self) -> slice:
+        return self.slices_of(self.train.columns[0])
+
+    @cached_property
+    def _last_bed(self) -> slice:
+        return self.slices_of(self.plan.analytical_column)
+
+    # Pressures -----------------------------------------------------------------------------
+
+    @property
+    def pump_pressure(self) -> FloatArray:
+        """At the pumps [Pa], shape (R,)."""
+        return self.pressure[:, 0]
+
+    @property
+    def column_inlet_pressure(self) -> FloatArray:
+        """At the inlet of the first packed bed [Pa], shape (R,)."""
+        return self.pressure[:, self._first_bed.start]
+
+    @property
+    def column_outlet_pressure(self) -> FloatArray:
+        """At the outlet of the last packed bed [Pa], shape (R,)."""
+        return self.pressure[:, self._last_bed.stop]
+
+    def inlet_pressure_of(self, number: int) -> FloatArray:
+        """At the inlet of a segment [Pa], shape (R,)."""
+        return self.pressure[:, self.slices_of(number).start]
+
+    def drop_over(self, number: int) -> FloatArray:
+        """Pressure lost in a segment [Pa], shape (R,)."""
+        part = self.slices_of(number)
+        return self.pressure[:, part.start] - self.pressure[:, part.stop]
+
+    def pressure_band(self, pressure: FloatArray) -> FloatArray:
+        """Half width of the band of a pressure [Pa]: a share of what is lost behind it."""
+        return self.plan.resistance_band * np.maximum(pressure - self.outlet_pressure, 0.0)
+
+    def highest(self, pressure: FloatArray) -> Extreme:
+        """Highest value of a pressure over the cycle, with its band and first time."""
+        row = int(np.argmax(pressure))
+        band = float(self.pressure_band(pressure)[row])
+        return Extreme(float(pressure[row]), band, float(self.time[row]))
+
+    # Phase ---------------------------------------------------------------------------------
+
+    @cached_property
+    def outlet_margin(self) -> FloatArray:
+        """Least margin to the phase boundary behind the column's outlet end [Pa], shape (R,)."""
+        return np.asarray(np.min(self.boundary_margin[:, self._last_bed.stop - 1 :], axis=1))
+
+    @cached_property
+    def least_margin(self) -> FloatArray:
+        """Least margin anywhere before the regulator [Pa], shape (R,)."""
+        return np.asarray(np.min(self.boundary_margin[:, self._first_bed.start :], axis=1))
+
+    @property
+    def boundary_band(self) -> float:
+        """Half width of the band of the phase boundary [Pa]."""
+        return float(self.fluid.boundary_band(float(np.max(self.temperature))))
+
+    @cached_property
+    def outlet_compressibility(self) -> FloatArray:
+        """d ln(rho)/dP at the column outlet [1/Pa], shape (R,)."""
+        end = self._last_bed.stop - 1
+        return np.asarray(
+            self.fluid.compressibility(
+                self.w_modifier[:, end], self.temperature[:, end], self.column_outlet_pressure
+            )
+        )
+
+    # Times, volumes, masses ----------------------------------------------------------------
+
+    @cached_property
+    def hold_up_volume(self) -> float:
+        """Mobile phase in all packed beds [m3]."""
+        return float(sum(self.train.segments[i].volume for i in self.train.columns))
+
+    @cached_property
+    def dwell_volume(self) -> float:
+        """From the mixing point to the first packed bed [m3]."""
+        return float(self.train.volume_before(self.train.columns[0]))
+
+    @cached_property
+    def hold_up_time(self) -> FloatArray:
+        """Mass of mobile phase in the beds over mass flow [s], shape (R,); inf without flow."""
+        inside = np.isin(self.segment, self.train.columns)
+        mass = self.density[:, inside] @ self.volume[inside]
+        total = self.co2_mass_flow + self.modifier_mass_flow
+        with np.errstate(divide="ignore"):
+            return np.where(total > 0.0, mass / np.where(total > 0.0, total, 1.0), np.inf)
+
+    @cached_property
+    def mean_column_density(self) -> FloatArray:
+        """Density averaged over the volume of the last packed bed [kg/m3], shape (R,)."""
+        return np.asarray(self.density[:, self._last_bed].mean(axis=1))
+
+    def integral(self, rate: FloatArray) -> float:
+        """Integrate a rate over the cycle [rate x s]."""
+        if self.time.size < 2:
+            return 0.0
+        return float(np.sum(np.diff(self.time) * (rate[1:] + rate[:-1]) / 2.0))
+
+    @cached_property
+    def co2_per_cycle(self) -> float:
+        """CO2 of one cycle: run length and settling time [kg]."""
+        return self.integral(self.co2_mass_flow)
+
+    @cached_property
+    def modifier_per_cycle(self) -> float:
+        """Modifier of one cycle at room temperature [m3]."""
+        return self.integral(self.set_flow * self.pumped_share)
+
+    @cached_property
+    def start_row(self) -> int:
+        """Row of the starting values."""
+        return 0
+
+    def windows(self, holds: npt.NDArray[np.bool_]) -> list[tuple[float, float]]:
+        """Spans of time [s] in which a condition holds, interpolated to grid times."""
+        spans: list[tuple[float, float]] = []
+        begin: float | None = None
+        for index, now in enumerate(holds):
+            if now and begin is None:
+                begin = float(self.time[index])
+            elif not now and begin is not None:
+                spans.append((begin, float(self.time[index - 1])))
+                begin = None
+        if begin is not None:
+            spans.append((begin, float(self.time[-1])))
+        return spans

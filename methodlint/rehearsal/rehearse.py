@@ -1,0 +1,239 @@
+"""Rehearses runs: many plans, all their times, one march per mobile phase."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+import numpy.typing as npt
+
+from methodlint.fluids.mixture import MixtureModel
+from methodlint.fluids.validity import OutOfRange
+from methodlint.hydraulics.layout import Layout, stack_layouts
+from methodlint.hydraulics.metering import Metering, SolvedRows, solve_rows
+from methodlint.hydraulics.train import Train
+from methodlint.rehearsal.missing import Missing
+from methodlint.rehearsal.programme import Programme
+from methodlint.rehearsal.rehearsal import Rehearsal
+from methodlint.rehearsal.run_plan import AIR_PRESSURE, AMBIENT, RunPlan
+
+FloatArray = npt.NDArray[np.float64]
+
+_COMPENSATED_AT = (283.15, 150e5)
+"""State whose CO2 density a mass-metered or density-compensated pump is booked with: a set
+millilitre means the mass that a head at 10 degC and 150 bar would deliver. Common practice,
+no source."""
+
+
+def rehearse(plan: RunPlan) -> Rehearsal:
+    """Rehearse one run.
+
+    Parameters
+    ----------
+    plan
+        A resolved run; see `methodlint.rehearsal.run_plan.plan_run`.
+
+    Returns
+    -------
+    Rehearsal
+        With `missing` filled and no arrays where the plan is not ready.
+    """
+    return rehearse_many([plan])[0]
+
+
+def rehearse_many(plans: Sequence[RunPlan]) -> list[Rehearsal]:
+    """Rehearse many runs, stacked so that each mobile phase is marched once.
+
+    Parameters
+    ----------
+    plans
+        Resolved runs, of any methods and instruments.
+
+    Returns
+    -------
+    list of Rehearsal
+        In the order of `plans`.
+    """
+    results: list[Rehearsal | None] = [None] * len(plans)
+    groups: dict[int, list[int]] = {}
+    for index, plan in enumerate(plans):
+        if plan.ready:
+            groups.setdefault(id(plan.fluid), []).append(index)
+        else:
+            results[index] = Rehearsal(plan=plan, missing=plan.missing)
+    for members in groups.values():
+        for index, result in zip(members, _together([plans[i] for i in members]), strict=True):
+            results[index] = result
+    return [result for result in results if result is not None]
+
+
+def _together(plans: list[RunPlan]) -> list[Rehearsal]:
+    try:
+        return _solve(plans)
+    except OutOfRange as outside:
+        if len(plans) == 1:
+            return [Rehearsal(plan=plans[0], missing=(_outside(plans[0], outside),))]
+        return [_together([plan])[0] for plan in plans]
+
+
+def _outside(plan: RunPlan, outside: OutOfRange) -> Missing:
+    where = (
+        "method.outlet_pressure"
+        if "pressure" in str(outside.quantity)
+        else ("method.oven_temperature")
+    )
+    return Missing(where, plan.method, f"outside what the property model covers: {outside}")
+
+
+def _solve(plans: list[RunPlan]) -> list[Rehearsal]:
+    fluid = plans[0].fluid
+    assert fluid is not None
+    layouts = [_train_of(plan).layout() for plan in plans]
+    tables = [_rows_of(plan, fluid, single) for plan, single in zip(plans, layouts, strict=True)]
+    layout = stack_layouts(layouts, [table["time"].size for table in tables])
+
+    def stacked(name: str) -> FloatArray:
+        return np.concatenate([table[name] for table in tables])
+
+    def padded(name: str) -> FloatArray:
+        return np.concatenate(
+            [
+                np.pad(table[name], ((0, 0), (0, layout.slices - table[name].shape[1])), "edge")
+                for table in tables
+            ]
+        )
+
+    solved = solve_rows(
+        fluid,
+        layout,
+        Metering(
+            co2_flow=stacked("co2_flow"),
+            modifier_flow=stacked("modifier_flow"),
+            modifier_density=stacked("modifier_density"),
+            head_temperature=stacked("head_temperature"),
+            co2_density=stacked("co2_density"),
+        ),
+        stacked("outlet_pressure"),
+        padded("share"),
+        padded("temperature"),
+    )
+    results = []
+    first = 0
+    for plan, single, table in zip(plans, layouts, tables, strict=True):
+        rows = slice(first, first + table["time"].size)
+        first = rows.stop
+        results.append(_cut(plan, single, table, solved, rows, fluid))
+    return results
+
+
+def _train_of(plan: RunPlan) -> Train:
+    assert plan.train is not None
+    return plan.train
+
+
+def _rows_of(plan: RunPlan, fluid: MixtureModel, layout: Layout) -> dict[str, FloatArray]:
+    programme, train = plan.programme, _train_of(plan)
+    assert programme is not None
+    before = np.cumsum(layout.volume) - layout.volume
+    bed = train.slices_of(layout, plan.analytical_column)
+    first_bed = train.slices_of(layout, train.columns[0])
+    marks = np.array(
+        [
+            before[first_bed.start],
+            (before[first_bed.start] + before[bed.stop - 1]) / 2.0,
+            before[bed.stop - 1] + layout.volume[bed.stop - 1],
+        ]
+    )
+    time = programme.grid(marks)
+    flow, share = programme.flow_at(time), programme.share_at(time)
+    liquid = float(fluid.modifier_density(AMBIENT, AIR_PRESSURE)) if plan.modifier_name else 800.0
+    oven = programme.oven_temperature_at(time)
+    booked = np.nan
+    if plan.metering != "volume":
+        from methodlint.fluids import co2
+
+        booked = float(co2.density(*_COMPENSATED_AT))
+    every = np.ones(time.size)
+    return {
+        "time": time,
+        "set_flow": flow,
+        "pumped_share": share,
+        "co2_flow": flow * (1.0 - share),
+        "modifier_flow": flow * share,
+        "modifier_density": liquid * every,
+        "head_temperature": plan.head_temperature * every,
+        "co2_density": booked * every,
+        "outlet_pressure": programme.outlet_pressure_at(time),
+        "share": programme.delayed_share(time, before + layout.volume / 2.0),
+        "temperature": _temperatures(plan, train, programme, layout.segment, oven),
+    }
+
+
+def _temperatures(
+    plan: RunPlan,
+    train: Train,
+    programme: Programme,
+    segment_of: npt.NDArray[np.int64],
+    oven: FloatArray,
+) -> FloatArray:
+    """Temperature of every slice (R, S): room before the oven, the oven's from there on.
+
+    The stream keeps the oven's temperature behind the column unless a part has its own: that
+    is the warm, unfavourable side for the phase boundary.
+    """
+    in_oven = train.columns[0]
+    for number in train.of_kind("preheater"):
+        in_oven = min(in_oven, number)
+    result = np.empty((oven.size, segment_of.size))
+    carried: FloatArray | None = None
+    for number, segment in enumerate(train.segments):
+        if segment.temperature is not None:
+            carried = np.full(oven.size, segment.temperature)
+        elif in_oven <= number <= train.columns[-1]:
+            carried = oven
+        elif number < in_oven or carried is None:
+            carried = np.full(oven.size, AMBIENT)
+        result[:, segment_of == number] = carried[:, None]
+    return result
+
+
+def _cut(
+    plan: RunPlan,
+    layout: Layout,
+    table: dict[str, FloatArray],
+    solved: SolvedRows,
+    rows: slice,
+    fluid: MixtureModel,
+) -> Rehearsal:
+    """Take one plan's rows out of the stack and add what follows from its state."""
+    march = solved.march
+    slices = table["share"].shape[1]
+    faces = slice(0, slices + 1)
+    pressure = march.pressure[rows, faces]
+    w = solved.w_modifier[rows, :slices]
+    temperature = table["temperature"]
+    middle = 0.5 * (pressure[:, 1:] + pressure[:, :-1])
+    margin = np.broadcast_to(fluid.boundary_margin(w, temperature, middle), middle.shape)
+    return Rehearsal(
+        plan=plan,
+        time=table["time"],
+        pressure=pressure,
+        pressure_alternative=march.pressure_alternative[rows, faces],
+        temperature=temperature,
+        w_modifier=w,
+        share=table["share"],
+        density=march.density[rows, :slices],
+        viscosity=march.viscosity[rows, :slices],
+        reynolds=march.reynolds[rows, :slices],
+        transition=march.transition[rows, :slices],
+        boundary_margin=margin,
+        set_flow=table["set_flow"],
+        pumped_share=table["pumped_share"],
+        outlet_pressure=table["outlet_pressure"],
+        co2_mass_flow=solved.co2_mass_flow[rows],
+        modifier_mass_flow=solved.modifier_mass_flow[rows],
+        head_density=solved.co2_density_at_pump[rows],
+        settled=march.settled[rows],
+        segment=layout.segment,
+        volume=layout.volume,
+    )

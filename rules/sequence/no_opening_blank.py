@@ -1,0 +1,82 @@
+"""A sequence opens with a blank and with conditioning before its first standard.
+
+Reason
+    The first injections after a start meet a column and a flow path that are not settled. A
+    blank shows what the system itself gives; conditioning keeps the first standard out of the
+    drift.
+
+Unsound
+    kind: sequence
+    lines:
+      - {kind: calibrator, sample: C1, level: 1, plate: 1, well: B1, fill: 1 mL}  # <- here
+      - {kind: sample, sample: extract 1, plate: 1, well: D1, fill: 1 mL}
+
+Sound
+    kind: sequence
+    lines:
+      - {kind: blank, sample: diluent, plate: 1, well: A1, fill: 1 mL}
+      - {kind: conditioning, sample: pool, plate: 1, well: A2, fill: 1 mL, count: 2}
+      - {kind: calibrator, sample: C1, level: 1, plate: 1, well: B1, fill: 1 mL}
+      - {kind: sample, sample: extract 1, plate: 1, well: D1, fill: 1 mL}
+
+Put right
+    Put a blank of the diluent and two or three conditioning injections in front of the first
+    standard; suitability injections count as conditioning.
+
+Source
+    Common practice, no source.
+"""
+
+from collections.abc import Iterator
+
+from methodlint.judging.for_rules import BLANKS, BatchCase, Finding, Measure, When
+
+SUBJECT = "batch"
+CLASSES = ("caution",)
+NEEDS = ("sequence.lines",)
+
+_STANDARDS = ("calibrator", "control", "sample")
+_SETTLING = ("conditioning", "suitability")
+_DEFAULT_BLANKS = 1
+_DEFAULT_CONDITIONING = 2
+
+
+def applies(case: BatchCase) -> bool:
+    """A sequence that continues the same block of the same day needs no new opening."""
+    return case.sequence is not None and not case.sequence.continues
+
+
+def judge(case: BatchCase) -> Iterator[Finding]:
+    """Count blanks and conditioning injections in front of the first standard or sample."""
+    blanks = conditioning = 0
+    wanted = case.policy.blanks_at_start
+    wanted_blanks = _DEFAULT_BLANKS if wanted is None else wanted
+    wanted = case.policy.conditioning_injections
+    wanted_conditioning = _DEFAULT_CONDITIONING if wanted is None else wanted
+    for line in case.batch.lines:
+        count = line.last_injection - line.first_injection + 1 if line.injects else 0
+        if line.line.kind in BLANKS:
+            blanks += count
+        elif line.line.kind in _SETTLING:
+            conditioning += count
+        elif line.line.kind in _STANDARDS:
+            break
+    else:
+        return
+    lacking = []
+    if blanks < wanted_blanks:
+        lacking.append(f"{blanks} of {wanted_blanks} blanks")
+    if conditioning < wanted_conditioning:
+        lacking.append(f"{conditioning} of {wanted_conditioning} conditioning injections")
+    if not lacking:
+        return
+    at = case.line_at(line.index)
+    yield case.finding(
+        at,
+        "caution",
+        f"the first {line.line.kind} comes after {' and '.join(lacking)}",
+        found=Measure(blanks + conditioning),
+        limit=Measure(wanted_blanks + wanted_conditioning),
+        when=When(injection=line.first_injection, last_injection=line.first_injection),
+        remedy=f"put a blank and {wanted_conditioning} conditioning injections before this line",
+    )

@@ -1,0 +1,30 @@
+"""Judges changes of the sound lab, for the tests of single rules."""
+
+from __future__ import annotations
+
+from methodlint.judging.check import judge_documents
+from methodlint.judging.examples import _library, lab_with
+from methodlint.judging.finding import Finding
+from methodlint.judging.loader import built_in_rules
+from methodlint.judging.report import Report
+
+
+def judged(changes: str, *rule_ids: str) -> Report:
+    """Judge the sound lab with changes laid over it, by some rules or by all.
+
+    `changes` holds documents divided by `---`, each with its `kind:` and what differs; lists are
+    replaced whole, `null` removes a key.
+    """
+    rules = tuple(rule for rule in built_in_rules() if not rule_ids or rule.id in rule_ids)
+    assert len(rules) >= max(len(rule_ids), 1), f"no rule of the name {rule_ids}"
+    documents = lab_with(changes)
+    report = judge_documents(
+        _library(documents), [documents["sequence"], documents["method"]], rules
+    )
+    assert not report.failed, report.failed[0].trace
+    return report
+
+
+def findings(changes: str, *rule_ids: str) -> list[Finding]:
+    """Findings of the sound lab with changes; see `judged`."""
+    return judged(changes, *rule_ids).findings
