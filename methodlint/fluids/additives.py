@@ -84,6 +84,8 @@ _UNIT = (
     r"%\s*\(\s*[vwm]\s*/\s*[vwm]\s*\)|%\s*[vwm]\s*/\s*[vwm]|vol\s*%|%|m[lL]/[lL]|m?g/m?[lL]"
     r"|[mµμu]?mol/[lL]|mol/m3|[mµμu]?M"
 )
+#: In front of a number these make it a range or a limit, not one level.
+_NOT_ONE_LEVEL = re.compile(r"([0-9]\s*(-|–|to)|[<>≤≥~±])\s*$")
 _LEVEL = re.compile(rf"(?P<number>{_NUMBER})\s*(?P<unit>{_UNIT})(?![\w/%])")
 
 
@@ -122,7 +124,7 @@ def concentration(text: str, additive: str | None = None) -> float | None:
         None if the text is not one level, or the additive needed to convert it is not known.
     """
     found = list(_LEVEL.finditer(text))
-    if len(found) != 1:
+    if len(found) != 1 or _NOT_ONE_LEVEL.search(text[: found[0].start()]):
         return None
     match = found[0]
     unit = re.sub(r"\s+", "", match["unit"]).replace("µ", "u").replace("μ", "u")

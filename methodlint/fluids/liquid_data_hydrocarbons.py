@@ -78,7 +78,7 @@ LIQUIDS: tuple[Liquid, ...] = (
         density=density_vdi_2010.density("n-hexane", freezing_point=177.88, band=0.002),
         viscosity=viscosity_green_2008.viscosity(
             "n-hexane",
-            band=0.04,
+            band=0.05,
             level=1.015,
             level_source="reference correlation of CoolProp at 25 and 40 C",
         ),
