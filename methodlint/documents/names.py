@@ -44,7 +44,7 @@ def edit_distance(first: str, second: str, limit: int | None = None) -> int:
         if limit is not None and min(now) > limit and min(last) > limit:
             return limit + 1
         before, last = last, now
-    return last[-1]
+    return last[-1] if limit is None else min(last[-1], limit + 1)
 
 
 def nearest(
