@@ -121,7 +121,7 @@ ADDITIVES: tuple[Additive, ...] = (
         molar_mass=0.19212352,
         reacts_with=_ACID_PARTNERS,
         persistent=True,
-        sources=_sources(""),
+        sources={"molar_mass": MOLAR_MASS, "persistent": PRACTICE, "reacts_with": PRACTICE},
     ),
     Additive(
         name="water",

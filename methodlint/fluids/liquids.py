@@ -17,7 +17,7 @@ from methodlint.fluids.liquid_record import Liquid
 
 __all__ = ["LIQUIDS", "Liquid", "find_liquid", "normalised_name"]
 
-_SEPARATORS = re.compile(r"[\s\-_'’‐‑–]+")
+_SEPARATORS = re.compile(r"[\s\-_,'’‐‑–]+")
 
 #: Every liquid by its name, in a fixed order.
 LIQUIDS: Mapping[str, Liquid] = MappingProxyType(
@@ -36,8 +36,8 @@ LIQUIDS: Mapping[str, Liquid] = MappingProxyType(
 
 
 def normalised_name(text: str) -> str:
-    """Name without case, spaces, hyphens and the Greek and German spellings of them."""
-    return _SEPARATORS.sub("", text).casefold().replace("ß", "ss")
+    """Name without case, spaces, hyphens, commas and apostrophes."""
+    return _SEPARATORS.sub("", text).casefold()
 
 
 def _index() -> dict[str, Liquid]:

@@ -29,8 +29,8 @@ class Miscibility:
     verdict : {"miscible", "immiscible", "partly", "unknown"}
         "partly": the temperature or the composition lies within the uncertainty of the limit.
     critical_temperature : float or None
-        Upper critical solution temperature [K], or the lower one of a closed gap; None if there is none
-        in reach or it is not known.
+        Upper critical solution temperature [K], above which the two mix; None if there is none in reach or
+        it is not known.  A pair that splits on warming says so in `why`.
     why : str
         One sentence with the source.
     how_sure : {"measured", "from memory", "estimated", "unknown"}
@@ -96,8 +96,7 @@ def _by_pair(pair: Pair, T: float, share: float | None) -> Miscibility:
     names = f"{pair.first} and {pair.second}"
 
     def answer(verdict: Verdict, why: str, how_sure: Sureness = pair.how_sure) -> Miscibility:
-        critical = pair.loop[0] if pair.loop else pair.upper
-        return Miscibility(verdict, critical, why, how_sure, pair.band_K)
+        return Miscibility(verdict, pair.upper, why, how_sure, pair.band_K)
 
     if pair.loop is not None:
         low, high = pair.loop

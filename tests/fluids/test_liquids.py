@@ -81,6 +81,7 @@ def test_the_list_is_complete() -> None:
         ("EtOAc", "ethyl acetate"),
         ("H2O", "water"),
         ("67-56-1", "methanol"),
+        ("1 4-dioxane", "1,4-dioxane"),
     ],
 )
 def test_usual_names(text: str, name: str) -> None:

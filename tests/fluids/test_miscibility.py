@@ -74,7 +74,6 @@ def test_pairs_of_the_laboratory(a: str, b: str, celsius: float, verdict: str) -
         ("acetonitrile", "hexane", 350.2, 0.5, "measured"),
         ("acetonitrile", "heptane", 358.0, 3.0, "from memory"),
         ("acetonitrile", "water", 271.0, 1.0, "measured"),
-        ("water", "THF", 345.0, 1.0, "measured"),
     ],
 )
 def test_critical_temperatures_and_their_marks(
@@ -84,6 +83,17 @@ def test_critical_temperatures_and_their_marks(
     assert answer.critical_temperature == pytest.approx(critical, abs=tolerance)
     assert answer.how_sure == how_sure
     assert answer.band_K >= 0.5
+
+
+def test_a_pair_that_splits_on_warming_has_no_upper_temperature_in_reach() -> None:
+    """Water and tetrahydrofuran: one phase below 71.8 C and above 137.1 C (Matous et al. 1972, Collect. Czech.
+    Chem. Commun. 37, 2653, transcribed).  A rule that compares with an upper critical temperature must not
+    be handed the lower one."""
+    answer = miscible("water", "THF", ROOM)
+    assert answer.critical_temperature is None
+    assert "72 °C" in answer.why
+    verdicts = [miscible("THF", "water", t + 273.15).verdict for t in (60.0, 80.0, 130.0, 150.0)]
+    assert verdicts == ["miscible", "immiscible", "immiscible", "miscible"]
 
 
 @pytest.mark.parametrize("temperature", [273.15, 293.15, 313.15, 353.15])
