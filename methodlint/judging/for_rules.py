@@ -17,16 +17,6 @@ from methodlint.fluids.liquids import find_liquid
 from methodlint.fluids.miscibility import bridge_for, miscible_blend
 from methodlint.judging.bands import Judgement, judge_limit
 from methodlint.judging.case import BatchCase, Case, DocumentCase, RunCase
-from methodlint.judging.finding import (
-    At,
-    Candidate,
-    Change,
-    Finding,
-    Grade,
-    Measure,
-    NotChecked,
-    When,
-)
 from methodlint.judging.figures import (
     bar,
     celsius,
@@ -40,6 +30,16 @@ from methodlint.judging.figures import (
     percent,
     ppm,
 )
+from methodlint.judging.finding import (
+    At,
+    Candidate,
+    Change,
+    Finding,
+    Grade,
+    Measure,
+    NotChecked,
+    When,
+)
 from methodlint.rehearsal.batch import BLANKS, INJECTING, STANDARDS, LineRun
 from methodlint.rehearsal.co2_supply import (
     cylinder_end,
@@ -48,6 +48,19 @@ from methodlint.rehearsal.co2_supply import (
     vapour_left,
 )
 from methodlint.rehearsal.contacts import Contact, Meeting
+from methodlint.rehearsal.peaks import (
+    PeakWidth,
+    base_width,
+    column_flow_at,
+    first_peak,
+    hold_up_time_at,
+    narrowest_peak,
+    peak_widths,
+    plate_loss,
+    plug_of_variance,
+    plug_variance,
+    volume_sigma,
+)
 from methodlint.rehearsal.rehearsal import Extreme, Rehearsal
 from methodlint.rehearsal.room_air import (
     effective_volume,
@@ -80,20 +93,25 @@ __all__ = [
     "Measure",
     "Meeting",
     "NotChecked",
+    "PeakWidth",
     "Quantity",
     "Rehearsal",
     "RunCase",
     "When",
     "bar",
+    "base_width",
     "bridge_for",
     "celsius",
     "co2",
+    "column_flow_at",
     "components_of",
     "cylinder_end",
     "effective_volume",
     "find_additive",
     "find_liquid",
+    "first_peak",
     "grams",
+    "hold_up_time_at",
     "judge_limit",
     "kilograms",
     "litres",
@@ -103,8 +121,13 @@ __all__ = [
     "minutes",
     "miscible_blend",
     "ml_per_min",
+    "narrowest_peak",
     "path_text",
+    "peak_widths",
     "percent",
+    "plate_loss",
+    "plug_of_variance",
+    "plug_variance",
     "ppm",
     "release_fraction",
     "show",
@@ -112,4 +135,5 @@ __all__ = [
     "store_temperature",
     "usable_liquid",
     "vapour_left",
+    "volume_sigma",
 ]
