@@ -11,6 +11,7 @@ from typing import TypeAlias
 Path: TypeAlias = tuple[str | int, ...]
 
 _PLAIN_STEP = re.compile(r"[A-Za-z_][A-Za-z0-9_-]*")
+_BLANKS = frozenset(" \t\r\n")
 _LINE_BREAK = re.compile(r"\r\n|\r|\n")
 
 
@@ -75,7 +76,7 @@ class LineTable:
         """Return the place of ``text[start:end]``, trailing blanks and line ends left out."""
         text = self._text
         end = min(end, len(text))
-        while end > start and text[end - 1] in " \t\r\n":
+        while end > start and text[end - 1] in _BLANKS:
             end -= 1
         starts = self._starts
         line = bisect_right(starts, start)

@@ -33,7 +33,7 @@ from methodlint.documents.assembly import (
 )
 from methodlint.documents.limits import Limits
 from methodlint.documents.nodes import Mapping, Node, Scalar, Sequence
-from methodlint.documents.places import LineTable, Place
+from methodlint.documents.places import START, LineTable
 from methodlint.documents.scalars import resolve, unusable
 from methodlint.documents.visible import excerpt
 
@@ -123,9 +123,9 @@ class TreeBuilder(Assembly):
         quoted = bool(event.style or event.tag)
         if event.anchor or event.tag:
             start = self._behind_properties(start, end)
+        self._count(1, 0, start)
         place = self._lines.place(start, end)
         node = Scalar(text if quoted else resolve(text), text, quoted, place)
-        self._count(1, 0, place)
         trap: Words | None = None
         size = len(text)
         # A code point takes up to four bytes: short texts need no encoding to be known as short.
@@ -164,15 +164,16 @@ class TreeBuilder(Assembly):
         start = event.start_mark.index
         if event.anchor or event.tag:
             start = self._behind_properties(start, len(self._text))
-        place = self._lines.place(start, start + 1)
-        self._count(1, 1, place)
+        self._count(1, 1, start)
         mapping = type(event) is MappingStartEvent
         if event.tag not in (None, "!", _CORE + ("map" if mapping else "seq")):
+            place = self._lines.place(start, start + 1)
             message = f"the tag {_shown(event.tag)} is not read"
             raise Refused(UNREADABLE, place, message, "Take the tag out.")
         if event.anchor:
             self._open_anchors.add(event.anchor)
-        node: Mapping | Sequence = Mapping({}, {}, place) if mapping else Sequence([], place)
+        # Its place is known when it ends.
+        node: Mapping | Sequence = Mapping({}, {}, START) if mapping else Sequence([], START)
         self._stack.append(Open(node, start, event.anchor, start + 1))
 
     def _end(self, event: Any) -> None:
@@ -202,19 +203,22 @@ class TreeBuilder(Assembly):
             why = "refers to an anchor that is not set above"
             if name in self._open_anchors:
                 why = "refers to the value that it is part of"
-            self._count(1, 0, place)
+            self._count(1, 0, event.start_mark.index)
             trap = UNREADABLE, f"*{excerpt(name)} {why}", "Write the value out."
             self.add(Scalar(None, "", True, place), 1, 0, end, trap)
             return
-        self._count(target.size, target.height, place)
+        self._count(target.size, target.height, event.start_mark.index)
         self.add(target.node, target.size, target.height, end, alias=place)
 
-    def _count(self, nodes: int, height: int, place: Place) -> None:
+    def _count(self, nodes: int, height: int, start: int) -> None:
+        limits = self._limits
         self._nodes += nodes
-        if self._nodes > self._limits.nodes:
-            raise too_large("keys and values", self._limits.nodes, place)
-        if len(self._stack) + height > self._limits.depth:
-            raise too_large("levels inside each other", self._limits.depth, place)
+        if self._nodes > limits.nodes:
+            place = self._lines.place(start, start + 1)
+            raise too_large("keys and values", limits.nodes, place)
+        if len(self._stack) + height > limits.depth:
+            place = self._lines.place(start, start + 1)
+            raise too_large("levels inside each other", limits.depth, place)
 
     def _behind_properties(self, start: int, end: int) -> int:
         match = _PROPERTIES.match(self._text, start, end)
