@@ -136,6 +136,7 @@ class Assembly:
         as_of = self.as_of or (typed.begins.date() if typed.begins else None)
         for run in runs.values():
             run.as_of = as_of
+            run.neighbours = methods
         case = BatchCase(documents=documents, lab=self.lab, unresolved=lost, as_of=as_of, runs=runs)
         self.batches.append(case)
         self.runs.extend(runs.values())
@@ -228,7 +229,10 @@ def rebuild(case: Case, changed: dict[str, Loaded]) -> Case:
     documents = {kind: exchange(document) for kind, document in case.documents.items()}
     if isinstance(case, RunCase):
         columns = tuple(exchange(column) for column in case.columns)
-        return replace(case, documents=documents, columns=columns, rehearsal=None)
+        neighbours = {name: exchange(document) for name, document in case.neighbours.items()}
+        return replace(
+            case, documents=documents, columns=columns, neighbours=neighbours, rehearsal=None
+        )
     if isinstance(case, BatchCase):
         runs = {}
         for name, run in case.runs.items():

@@ -264,6 +264,7 @@ class RunCase(Case):
     columns: tuple[Loaded, ...] = ()
     rehearsal: Rehearsal | None = None
     contacts: tuple[Contact, ...] = ()
+    neighbours: dict[str, Loaded] = field(default_factory=dict)
 
     @property
     def name(self) -> str:

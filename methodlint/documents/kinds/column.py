@@ -53,6 +53,9 @@ class InjectionLog(Part):
     limit_is_advisory: bool = False
     last_test: Date | None = None
     last_test_passed: bool | None = None
+    test_interval: Duration | None = Field(
+        default=None, description="Longest time between two tests that the lab allows."
+    )
 
 
 class TemperatureLimit(Part):

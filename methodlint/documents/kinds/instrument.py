@@ -132,6 +132,9 @@ class Oven(Part):
     length: Length | None = None
     preheater: bool | None = None
     built_in_exchanger: bool = False
+    external_jacket: bool = Field(
+        default=False, description="The column is heated by a jacket outside the oven."
+    )
 
 
 class VesselType(Part):
@@ -160,6 +163,9 @@ class Autosampler(Part):
     flushes_for_full_loop: Ratio | None = None
     extra_drawn: Volume | None = Field(default=None, description="Drawn beside the injection.")
     needle_volume: Volume | None = None
+    wash_volume: Volume | None = Field(
+        default=None, description="Wash through the needle after each injection."
+    )
     needle_depth: Length | None = None
     bottom_sensing: bool = False
     injects_after_start: bool = False

@@ -53,6 +53,11 @@ class Line(Part):
     fill: Volume | None = Field(default=None, description="Liquid in the vial or well.")
     dead_volume: Volume | None = None
     vessel: Name | None = None
+    vials: Annotated[int, Field(ge=1, le=1_000, strict=True)] = Field(
+        default=1, description="Like vials set out for this position, drawn one after another."
+    )
+    prepared: Moment | None = Field(default=None, description="When this sample was prepared.")
+    stability: Duration | None = Field(default=None, description="How long it keeps on the tray.")
     data_file: Name | None = None
     run_length: Duration | None = None
     duration: Duration | None = Field(default=None, description="Of a step without injection.")
@@ -114,6 +119,13 @@ class Sequence(Document):
         default=None, description="Pattern, for example '{date}_{line:03}_{sample}'."
     )
     lines: tuple[Line, ...] = ()
+    aliases: dict[str, Name] = Field(
+        default_factory=dict, description="A second name of a sample, and the name it stands for."
+    )
+    prepared: Moment | None = Field(default=None, description="When the samples were prepared.")
+    stability: Duration | None = Field(
+        default=None, description="How long prepared samples keep on the tray."
+    )
     continues: bool = Field(default=False, description="Continues the same block of the same day.")
     continuous: bool = Field(default=False, description="Open-access queue without an end.")
     after: Literal["shutdown", "idle method", "standby", "next booking"] | None = None
