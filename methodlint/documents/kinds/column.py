@@ -18,6 +18,7 @@ from methodlint.documents.kinds.base import (
     Ratio,
 )
 from methodlint.documents.quantity import (
+    Duration,
     Length,
     Pressure,
     Share,
