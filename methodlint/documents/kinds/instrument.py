@@ -10,6 +10,7 @@ from methodlint.documents.kinds.base import AbsolutePressure, Count, Document, N
 from methodlint.documents.quantity import (
     Duration,
     Length,
+    MassFlow,
     Power,
     Share,
     ShareAnyBasis,
@@ -121,6 +122,9 @@ class VentLine(Part):
     length: Length
     bore: Length
     collects_liquid: bool = False
+    others: MassFlow | None = Field(
+        default=None, description="CO2 of other instruments that leaves through the same line."
+    )
 
 
 class Oven(Part):

@@ -68,6 +68,9 @@ class Line(Part):
     co2: Literal["on", "off"] | None = None
     source: Literal["on", "off"] | None = None
     regulator_released: bool | None = None
+    refills: tuple[Name, ...] = Field(
+        default=(), description="Bottle lines that are filled up again during this pause."
+    )
     expires: Date | None = None
     weight: Ratio | None = None
     dilution: Ratio | None = None

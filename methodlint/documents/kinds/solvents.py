@@ -24,6 +24,9 @@ class Bottle(Liquid):
         default=None, description="A wash: does it enter the loop or only rinse the outside?"
     )
     uses: VolumeFlow | None = Field(default=None, description="Steady use of a seal wash.")
+    per_injection: Volume | None = Field(
+        default=None, description="A wash: what each injection takes, primes included."
+    )
 
 
 class Solvents(Document):
