@@ -144,12 +144,12 @@ def trace(
         targets = [gap_at_start * s for s in schedule]
 
         def specify(u: Array, target: Array) -> Array:
-            return u[0] - u[1] - target
+            return np.asarray(u[0] - u[1] - target)
     else:
         targets = [np.full(T.shape, t) for t in _liquid_compositions(points)]
 
         def specify(u: Array, target: Array) -> Array:
-            return u[3] - target
+            return np.asarray(u[3] - target)
 
     history = [unknowns]
     for target in targets:
@@ -165,7 +165,7 @@ def trace(
     path = np.array(history)
     envelopes = []
     for i, temperature in enumerate(T):
-        ln_k1, ln_k2, ln_p, x = path[:, :, i].T
+        _, ln_k2, ln_p, x = path[:, :, i].T
         envelopes.append(
             Envelope(
                 temperature=float(temperature),

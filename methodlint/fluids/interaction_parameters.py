@@ -68,10 +68,13 @@ PAIRS: dict[str, PairParameters] = {
             knots=((313.15, 0.0583), (353.15, 0.0450)),
             sources=(
                 "0.0583 to 40 C: DECHEMA VLE data collection, Peng-Robinson k12, page p623",
-                "0.0450 from 80 C: set to the critical pressures of Brunner 1985, Brunner et al. 1987 and "
-                "Yeo et al. 2000 (130 bar at 80 C, 150 bar at 100 C; rounded, from memory)",
+                (
+                    "0.0450 from 80 C: set to the critical pressures of Brunner 1985, Brunner et al. 1987 and "
+                    "Yeo et al. 2000 (130 bar at 80 C, 150 bar at 100 C; rounded, from memory)"
+                ),
                 "critical constants: Gude & Teja 1995 (IUPAC); acentric factor of the reference equation",
             ),
+            excess_volume=4.0e-6,
         ),
         PairParameters(
             name="ethanol",
@@ -85,12 +88,16 @@ PAIRS: dict[str, PairParameters] = {
                 (373.15, 0.0500),
             ),
             sources=(
-                "0.0905 at 40 C: fitted to the bubble pressures at 313.14 K of Galicia-Luna, "
-                "Ortega-Rodriguez & Richon 2000, J. Chem. Eng. Data 45, 265, as far as the bubble line stays "
-                "monotonic (mean deviation 3.7 %; 0.0926 gives 2.6 % and a false second liquid)",
+                (
+                    "0.0905 at 40 C: fitted to the bubble pressures at 313.14 K of Galicia-Luna, "
+                    "Ortega-Rodriguez & Richon 2000, J. Chem. Eng. Data 45, 265, as far as the bubble line stays "
+                    "monotonic (mean deviation 3.7 %; 0.0926 gives 2.6 % and a false second liquid)"
+                ),
                 "below 31 C: the largest values, with a margin, that leave one liquid phase",
-                "0.0820 at 60 C and the fall to 100 C: set to the critical pressures of Galicia-Luna 2000, "
-                "Yeo 2000, Joung 2001 (106 bar at 60 C, 143 bar at 100 C; rounded, from memory)",
+                (
+                    "0.0820 at 60 C and the fall to 100 C: set to the critical pressures of Galicia-Luna 2000, "
+                    "Yeo 2000, Joung 2001 (106 bar at 60 C, 143 bar at 100 C; rounded, from memory)"
+                ),
                 "critical constants: Gude & Teja 1995 (IUPAC)",
             ),
         ),
@@ -100,8 +107,10 @@ PAIRS: dict[str, PairParameters] = {
             critical=CriticalConstants(508.3, 4.764e6, 0.665),
             knots=((313.15, 0.1000),),
             sources=(
-                "0.1000: set to the critical pressure at 60 C of Bamberger & Maurer 2000 (105 bar; rounded, "
-                "from memory); published values run from 0.09 to 0.12 (from memory)",
+                (
+                    "0.1000: set to the critical pressure at 60 C of Bamberger & Maurer 2000 (105 bar; rounded, "
+                    "from memory); published values run from 0.09 to 0.12 (from memory)"
+                ),
                 "critical constants: Gude & Teja 1995 (IUPAC)",
             ),
         ),

@@ -132,9 +132,12 @@ def main(arguments: list[str] | None = None) -> int:
     """Command line: 0 when written or equal, 1 when ``--check`` finds a difference."""
     parser = argparse.ArgumentParser(prog="make_boundary", description=__doc__)
     parser.add_argument("--check", action="store_true", help="compare with the shipped tables")
+    parser.add_argument("--only", choices=sorted(PAIRS), help="one modifier instead of all")
     chosen = parser.parse_args(arguments)
     faults = 0
     for pair in PAIRS.values():
+        if chosen.only not in (None, pair.name):
+            continue
         path = DATA / f"boundary_{pair.name.replace('-', '_')}.npz"
         made = table(pair)
         if chosen.check:

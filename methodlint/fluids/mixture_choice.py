@@ -10,7 +10,7 @@ Rules for blends (ours; no measured boundary of a blend was at hand):
   dioxide as the liquid it is dissolved in. Water narrows miscibility by an amount we cannot tell, so the
   band of the boundary grows by 2 bar per per cent of water, that of density by 0.2 % and that of
   viscosity by 1 % per per cent.
-- Everything else has no model.
+- Everything else has no model; nor has a modifier with 5 % or more of ignored substances in all.
 """
 
 from __future__ import annotations
@@ -140,6 +140,7 @@ def _model(shares: dict[str, float], water: float, ignored: tuple[str, ...]) -> 
         boundary=_blended([load_boundary(name) for name in shares], weights),
         viscosity_band=0.15 + water,
         extra_boundary_band=(3e5 if len(shares) > 1 else 0.0) + 2e5 * 100.0 * water,
-        extra_density_band=0.2 * water,
+        # No independent model was at hand for acetonitrile.
+        extra_density_band=0.2 * water + (0.01 if "acetonitrile" in shares else 0.0),
         note="; ".join(notes),
     )

@@ -61,7 +61,7 @@ class CriticalConstants:
         return np.asarray(self.attraction_at_critical * alpha)
 
 
-def compressibility_roots(A: Array, B: Array) -> tuple[Array, Array, Array]:
+def compressibility_roots(A: Array, B: Array) -> tuple[Array, Array, NDArray[np.bool_]]:
     """Smallest and largest real root of the cubic, and whether there are three.
 
     Parameters
@@ -84,16 +84,16 @@ def compressibility_roots(A: Array, B: Array) -> tuple[Array, Array, Array]:
     r = shift * (shift * shift - 0.5 * c1) + 0.5 * c0
     discriminant = r * r - q * q * q
     three = discriminant < 0.0
-    with np.errstate(invalid="ignore", divide="ignore"):
-        theta = np.arccos(np.clip(r / np.sqrt(q * q * q), -1.0, 1.0)) / 3.0
-        amplitude = -2.0 * np.sqrt(np.maximum(q, 0.0))
-        smallest = amplitude * np.cos(theta) - shift
-        largest = amplitude * np.cos(theta + 2.0 * np.pi / 3.0) - shift
-        s = np.cbrt(np.abs(r) + np.sqrt(np.maximum(discriminant, 0.0)))
-        s = -np.sign(r) * s
-        single = s + np.where(s == 0.0, 0.0, q / np.where(s == 0.0, 1.0, s)) - shift
-    smallest = np.where(three, smallest, single)
-    largest = np.where(three, largest, single)
+    s = np.cbrt(np.abs(r) + np.sqrt(np.maximum(discriminant, 0.0)))
+    s = np.where(r > 0.0, -s, s)
+    single = s + q / np.where(s == 0.0, np.inf, s) - shift
+    if not three.any():
+        return single, single, three
+    q = np.maximum(q, 1e-100)
+    theta = np.arccos(np.clip(r / (q * np.sqrt(q)), -1.0, 1.0)) / 3.0
+    amplitude = -2.0 * np.sqrt(q)
+    smallest = np.where(three, amplitude * np.cos(theta) - shift, single)
+    largest = np.where(three, amplitude * np.cos(theta + 2.0 * np.pi / 3.0) - shift, single)
     # A liquid root below the covolume has no meaning; the paper discards it.
     smallest = np.where(smallest > B, smallest, largest)
     return smallest, largest, three
@@ -186,4 +186,4 @@ class BinaryCubic:
         step = 1e-5 * np.minimum(np.maximum(x2, 1e-6), np.maximum(1.0 - x2, 1e-6))
         high = self.log_fugacity_coefficients(x2 + step, T, P, k12, liquid=liquid)[1]
         low = self.log_fugacity_coefficients(x2 - step, T, P, k12, liquid=liquid)[1]
-        return 1.0 + x2 * (high - low) / (2.0 * step)
+        return np.asarray(1.0 + x2 * (high - low) / (2.0 * step))
