@@ -1,3 +1,34 @@
-"""Checks of supercritical fluid chromatography methods and sequences before the run."""
+"""Checks of supercritical fluid chromatography methods and sequences before the run.
+
+`check` reads documents or folders and gives a `Report`; `rehearse` computes one run.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
 
 __version__ = "0.1.0"
+
+if TYPE_CHECKING:
+    from methodlint.judging.check import check
+    from methodlint.judging.report import Report
+    from methodlint.rehearsal.open_run import rehearse
+    from methodlint.rehearsal.rehearsal import Rehearsal
+
+__all__ = ["Rehearsal", "Report", "__version__", "check", "rehearse"]
+
+_WHERE = {
+    "check": "methodlint.judging.check",
+    "Report": "methodlint.judging.report",
+    "rehearse": "methodlint.rehearsal.open_run",
+    "Rehearsal": "methodlint.rehearsal.rehearsal",
+}
+
+
+def __getattr__(name: str) -> Any:
+    """Import the public names when they are first used: `--version` needs none of them."""
+    if name in _WHERE:
+        import importlib
+
+        return getattr(importlib.import_module(_WHERE[name]), name)
+    raise AttributeError(f"module 'methodlint' has no attribute {name!r}")

@@ -1,0 +1,70 @@
+"""Rehearse a method file on an instrument card, for use from Python."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import cast
+
+from methodlint.documents.kinds.method import Method
+from methodlint.documents.library import LabFolder, lab_root
+from methodlint.documents.loading import Loaded
+from methodlint.rehearsal.rehearsal import Rehearsal
+from methodlint.rehearsal.rehearse import rehearse as rehearse_plan
+from methodlint.rehearsal.run_plan import plan_run
+
+
+def rehearse(method: str | Path, instrument: str | None = None) -> Rehearsal:
+    """Rehearse one method.
+
+    Parameters
+    ----------
+    method
+        Path of a method document inside its lab folder.
+    instrument
+        Name of an instrument card; the first of the method's `runs_on` by default.
+
+    Returns
+    -------
+    Rehearsal
+        Arrays of time x place in SI: pressure [Pa], temperature [K], density [kg/m3],
+        viscosity [Pa s], margin to the phase boundary [Pa]; `missing` names the figures that
+        are not given, and the arrays are empty then.
+
+    Raises
+    ------
+    FileNotFoundError
+        If there is no such file.
+    ValueError
+        If it is no method, or a card that it refers to cannot be found.
+
+    Examples
+    --------
+    >>> import methodlint
+    >>> run = methodlint.rehearse("example_methods/sound/triazole-enantiomers.yaml")
+    >>> run.done
+    True
+    >>> round(float(run.column_outlet_pressure[0]) / 1e5)  # bar
+    132
+    """
+    file = Path(method).absolute()
+    if not file.is_file():
+        raise FileNotFoundError(f"there is no file {method}")
+    folder = LabFolder(lab_root(file), Path.cwd())
+    document = folder.open(file)
+    if document is None or document.kind != "method":
+        raise ValueError(f"{method} is not a method document")
+    typed = cast(Method, document.model)
+    names = typed.column if isinstance(typed.column, tuple) else (typed.column,)
+    columns = tuple(
+        _resolved(folder, "column", name, document) for name in names if name is not None
+    )
+    wanted = instrument or next(iter(typed.runs_on), None)
+    card = _resolved(folder, "instrument", wanted, document) if wanted else None
+    return rehearse_plan(plan_run(document, columns, card))
+
+
+def _resolved(folder: LabFolder, kind: str, name: str, beside: Loaded) -> Loaded:
+    found = folder.find(kind, name, beside)
+    if not isinstance(found, Loaded):
+        raise ValueError(f"{kind} '{name}': {found.reason}")
+    return found

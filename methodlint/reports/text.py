@@ -1,0 +1,141 @@
+"""The report in words, for a terminal or a log: verdict, findings, cautions, bench card."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from methodlint.judging.finding import Finding, NotChecked
+from methodlint.judging.report import Report
+from methodlint.reports.bench_card import card_lines, run_lines
+from methodlint.reports.lines import Line, Words, line, wrapped
+from methodlint.reports.safety_words import cautions_for
+from methodlint.reports.wording import figures, moment, place, summary
+
+WIDTH = 96
+_INDENT = 9
+
+
+def report_lines(report: Report, *, notes: bool = False, width: int = WIDTH) -> Iterator[Line]:
+    """Lay a report out.
+
+    Parameters
+    ----------
+    report
+        What was found.
+    notes
+        Whether notes are shown too.
+    width
+        Columns to wrap at; document text is wrapped, never cut.
+    """
+    tone = {"clear to run": "good", "run with care": "caution", "do not run": "stop"}
+    yield [Words(report.verdict.upper(), tone[report.verdict])]  # type: ignore[arg-type]
+    yield line(summary(report))
+    if report.unreadable:
+        yield from wrapped(
+            "",
+            "part of this could not be judged: a document or a reference cannot be used",
+            0,
+            width,
+        )
+    for path, text in report.given:
+        yield line(f"given for this run: {path} = {text}")
+    serious = [f for f in report.findings if f.grade in ("stop", "fault")]
+    serious.sort(key=lambda finding: finding.grade != "stop")
+    for finding in serious:
+        yield []
+        yield from _whole(finding, width)
+    mild = [f for f in report.findings if f.grade == "caution" or (notes and f.grade == "note")]
+    if mild:
+        yield []
+        for finding in sorted(mild, key=lambda f: f.grade):
+            yield from _short(finding, width)
+    yield from _set_aside(report, width)
+    yield from _not_checked(report, width)
+    cautions = cautions_for(report.findings)
+    if cautions:
+        yield []
+        yield [Words("SAFETY", "caution")]
+        for text in cautions:
+            yield from wrapped("  -", text, 4, width)
+    if report.failed:
+        yield []
+        for failed in report.failed:
+            yield from wrapped(
+                Words("ERROR OF THIS TOOL", "fault"),
+                f"rule {failed.rule} failed on {failed.subject}: {failed.error}",
+                20,
+                width,
+            )
+    yield from run_lines(report, width)
+    for batch in report.batches:
+        yield from card_lines(batch, width)
+
+
+def _whole(finding: Finding, width: int) -> Iterator[Line]:
+    label = finding.grade.upper()
+    yield from wrapped(Words(label, finding.grade), finding.message, _INDENT, width)
+    yield from wrapped("  where", place(finding.at), _INDENT, width)
+    for also in finding.also:
+        yield from wrapped("  and", place(also), _INDENT, width)
+    if figures(finding):
+        yield from wrapped("  figure", figures(finding), _INDENT, width)
+    if finding.when is not None and moment(finding.when):
+        yield from wrapped("  when", moment(finding.when), _INDENT, width)
+    if finding.remedy:
+        yield from wrapped("  do", finding.remedy, _INDENT, width)
+    yield from wrapped("  rule", _rule_words(finding), _INDENT, width)
+    for child in finding.because:
+        said = f"{child.message} ({child.rule})"
+        yield from wrapped(Words("  with", "quiet"), said, _INDENT, width)
+
+
+def _short(finding: Finding, width: int) -> Iterator[Line]:
+    text = f"{finding.message} ({place(finding.at)})"
+    if finding.remedy:
+        text += f"; do: {finding.remedy}"
+    text += f" [{finding.rule}]"
+    yield from wrapped(Words(finding.grade, finding.grade), text, _INDENT, width)
+    for child in finding.because:
+        said = f"{child.message} ({child.rule})"
+        yield from wrapped(Words("  with", "quiet"), said, _INDENT, width)
+
+
+def _rule_words(finding: Finding) -> str:
+    return f"{finding.rule} (methodlint why {finding.rule})"
+
+
+def _set_aside(report: Report, width: int) -> Iterator[Line]:
+    if not report.set_aside:
+        return
+    yield []
+    yield [Words("SET ASIDE BY A DEVIATION", "head")]
+    for item in report.set_aside:
+        deviation = item.deviation
+        until = f" until {deviation.until.isoformat()}" if deviation.until else ""
+        who = f", approved by {deviation.approved_by}" if deviation.approved_by else ""
+        text = (
+            f"{item.finding.message} [{item.finding.rule}]; {deviation.reason}{who}{until} "
+            f"({item.document.path})"
+        )
+        yield from wrapped(Words(item.finding.grade, item.finding.grade), text, _INDENT, width)
+
+
+def _not_checked(report: Report, width: int) -> Iterator[Line]:
+    """Group rules by the figures that they lack, those that could stop a run first."""
+    if not report.not_checked:
+        return
+    groups: dict[tuple[bool, str], list[NotChecked]] = {}
+    for item in report.not_checked:
+        missing = ", ".join(item.missing)
+        groups.setdefault((not item.can_stop, missing), []).append(item)
+    yield []
+    yield [Words("NOT CHECKED", "head"), Words(" for want of a figure")]
+    for (_, missing), items in sorted(groups.items()):
+        rules = ", ".join(dict.fromkeys(item.rule for item in items))
+        files = ", ".join(dict.fromkeys(item.at.document.path for item in items))
+        reasons = "; ".join(dict.fromkeys(item.reason for item in items if item.reason))
+        text = f"{missing} in {files}"
+        if reasons:
+            text += f" ({reasons})"
+        yield from wrapped("  give", text, _INDENT, width)
+        yield from wrapped(Words("  for", "quiet"), rules, _INDENT, width)

@@ -1,0 +1,66 @@
+"""Words that several report formats share: figures, moments, places."""
+
+from __future__ import annotations
+
+from methodlint.documents.places import path_text
+from methodlint.judging.finding import At, Finding, Measure, When
+from methodlint.judging.report import Report
+
+
+def figure(measure: Measure) -> str:
+    """Write a measure: three significant digits, whole numbers from 100 on."""
+    value = measure.value
+    size = abs(value)
+    if size >= 100 or value == int(value):
+        text = f"{value:.0f}"
+    elif size >= 10:
+        text = f"{value:.1f}"
+    elif size >= 1:
+        text = f"{value:.2f}"
+    else:
+        text = f"{value:.3g}"
+    return f"{text} {measure.unit}".strip()
+
+
+def figures(finding: Finding) -> str:
+    """Write the figure against its limit with margin and band; empty if there is none."""
+    if finding.found is None or finding.limit is None:
+        return figure(finding.found) if finding.found is not None else ""
+    margin = Measure(finding.limit.value - finding.found.value, finding.limit.unit)
+    text = f"{figure(finding.found)} against {figure(finding.limit)}, apart by {figure(margin)}"
+    return f"{text}, band {figure(finding.band)}" if finding.band is not None else text
+
+
+def moment(when: When) -> str:
+    """Write when in the run or in the sequence a finding holds."""
+    if when.injection is not None:
+        if when.last_injection is not None and when.last_injection != when.injection:
+            return f"injections {when.injection} to {when.last_injection}"
+        return f"injection {when.injection}"
+    if when.start is None:
+        return ""
+    if when.end is None or when.end - when.start < 0.5:
+        return f"{when.start / 60.0:.2f} min"
+    return f"{when.start / 60.0:.2f} to {when.end / 60.0:.2f} min"
+
+
+def place(at: At) -> str:
+    """Write where a value stands."""
+    where = at.document.place(at.path)
+    path = path_text(at.path)
+    return f"{at.document.path}, line {where.line}" + (f": {path}" if path else "")
+
+
+def counted(number: int, word: str) -> str:
+    """`1 fault`, `2 faults`."""
+    return f"{number} {word}" if number == 1 else f"{number} {word}s"
+
+
+def summary(report: Report) -> str:
+    """Counts of a report in one line."""
+    parts = [counted(report.count(grade), grade) for grade in ("stop", "fault", "caution", "note")]
+    said = ", ".join(part for part in parts if not part.startswith("0 ")) or "no findings"
+    extra = f"; {report.checked} checks made, {len(report.not_checked)} not checked"
+    if report.set_aside:
+        extra += f", {counted(len(report.set_aside), 'deviation')} in force"
+    return said + extra
