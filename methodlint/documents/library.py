@@ -12,8 +12,7 @@ from dataclasses import dataclass, field
 from pathlib import Path as FilePath
 from typing import Protocol
 
-from methodlint.documents.kinds.base import Document
-from methodlint.documents.loading import KINDS, Loaded, load
+from methodlint.documents.loading import KINDS, Loaded, load, nothing_read
 from methodlint.documents.names import nearest
 from methodlint.documents.problems import Problem
 from methodlint.documents.reader import Read, read_document
@@ -126,16 +125,7 @@ class LabFolder:
             problems.append(_no_kind(read, kind))
         if not problems:
             return None
-        return Loaded(
-            name=file.stem,
-            path=self.shown(file),
-            kind="",
-            model=Document(),
-            data={},
-            read=read,
-            problems=tuple(problems),
-            broken={(): problems[0]},
-        )
+        return nothing_read(read, self.shown(file), file.stem, problems)
 
     def shown(self, file: FilePath) -> str:
         """Path of a file as it is shown to the user."""

@@ -8,8 +8,8 @@ later step ever sees a guessed value.
 from __future__ import annotations
 
 import importlib
-from collections.abc import Mapping
-from dataclasses import dataclass, field
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 from pydantic import BaseModel, ValidationError
@@ -130,6 +130,10 @@ def validated(
         except ValidationError as error:
             found = _problems_of(error, model, data, read)
         for problem, path in found:
+            gone = _taken_out_before(problem, path, {**read.broken, **broken})
+            if gone is not None:
+                broken.setdefault(path, gone)
+                continue
             if problem.path not in {p.path for p in problems if p.rule == problem.rule}:
                 problems.append(problem)
             if problem.breaks:
@@ -139,6 +143,15 @@ def validated(
             _take_out(data, path)
     bare = {"kind": data.get("kind")}
     return model.model_validate(bare), problems, {(): problems[0], **broken}
+
+
+def _taken_out_before(
+    problem: Problem, path: Path, broken: Mapping[Path, Problem]
+) -> Problem | None:
+    """Tell whether a key is missing only because its value was taken out, and why."""
+    if problem.missing is None:
+        return None
+    return broken.get((*path, problem.missing))
 
 
 def _order(path: Path) -> tuple[tuple[int, str], ...]:
@@ -173,6 +186,31 @@ def _problems_of(
     return sorted(deepest, key=lambda item: (item[0].place, item[0].rule))
 
 
+def _problems_of_repeated(read: Read, model: type[Document]) -> list[Problem]:
+    """Look at the first values of keys that stand twice: they are not used, but may be wrong."""
+    repeated = {path for path, p in read.broken.items() if p.rule.endswith("duplicate-key-or-id")}
+    if not repeated:
+        return []
+    others = {path: p for path, p in read.broken.items() if path not in repeated}
+    plain = own_keys(replace(read, broken=others).plain())
+    _, problems, _ = validated(model, plain, read)
+    return [p for p in problems if any(p.path[: len(path)] == path for path in repeated)]
+
+
+def nothing_read(read: Read, path: str, name: str, problems: Sequence[Problem]) -> Loaded:
+    """Stand for a file that is no document, so that its problems can be reported."""
+    return Loaded(
+        name=name,
+        path=path,
+        kind="",
+        model=Document(),
+        data={},
+        read=read,
+        problems=tuple(problems),
+        broken={(): problems[0]},
+    )
+
+
 def load(read: Read, path: str, name: str) -> Loaded | None:
     """Turn a text that was read into a typed document.
 
@@ -194,8 +232,9 @@ def load(read: Read, path: str, name: str) -> Loaded | None:
     if not isinstance(plain, dict) or plain.get("kind") not in KINDS:
         return None
     data: dict[str, Any] = own_keys(plain)
+    twice = _problems_of_repeated(read, model_class(data["kind"]))
     model, problems, broken = validated(model_class(data["kind"]), data, read)
-    everything = sorted([*read.problems, *problems], key=lambda p: (p.place, p.rule))
+    everything = sorted([*read.problems, *problems, *twice], key=lambda p: (p.place, p.rule))
     return Loaded(
         name=name,
         path=path,

@@ -25,6 +25,8 @@ class Problem:
         What is wrong, and what to write instead.
     also : tuple of Place
         Other places that belong to it, such as the first of two equal keys.
+    missing : str or None
+        The key that is not there, when that is the problem.
     breaks : bool
         True when the value cannot be used: whatever depends on it is not checked.
     """
@@ -37,6 +39,7 @@ class Problem:
     remedy: str = ""
     also: tuple[Place, ...] = ()
     breaks: bool = True
+    missing: str | None = None
 
     def __str__(self) -> str:
         """Return one line: place, path, rule and message."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import types
 import typing
 from collections.abc import Iterator
@@ -11,10 +12,13 @@ from pydantic import BaseModel
 from pydantic_core import ErrorDetails
 
 from methodlint.documents.names import nearest
+from methodlint.documents.nodes import Scalar
 from methodlint.documents.places import Path, path_text
 from methodlint.documents.problems import Problem
 from methodlint.documents.reader import Read
+from methodlint.documents.scalars import Trap, scalar_trap
 from methodlint.documents.synonyms import SYNONYMS
+from methodlint.documents.unit_findings import PLACEHOLDER, is_placeholder
 from methodlint.documents.visible import visible
 
 
@@ -38,7 +42,8 @@ def problem_from_error(
         key = str(detail["loc"][-1])
         message = f"'{key}' is missing in {path_text(path) or 'the document'}"
         remedy = f"add '{key}:'"
-        return _problem("document.shape-wrong", path, read, message, remedy), path
+        problem = _problem("document.shape-wrong", path, read, message, remedy)
+        return dataclasses.replace(problem, missing=key), path
     shown = _shown(detail.get("input"))
     if kind.startswith("document."):
         return (
@@ -51,6 +56,15 @@ def problem_from_error(
             ),
             path,
         )
+    input_text = detail.get("input")
+    if isinstance(input_text, str) and is_placeholder(input_text):
+        message = f"{shown} is left to be filled in"
+        return _problem(
+            PLACEHOLDER, path, read, message, "write the value, or take the key out"
+        ), path
+    trap = _trap(kind, path, read)
+    if trap is not None:
+        return _problem(trap.rule, path, read, trap.message, trap.remedy), path
     if kind == "literal_error":
         allowed = _allowed(str(context.get("expected", "")))
         close = [word for word, _ in nearest(str(detail.get("input")), allowed, limit=3)]
@@ -66,6 +80,14 @@ def problem_from_error(
             return _problem("document.type-trap", path, read, message, _trap_remedy(kind)), path
     message = f"'{_last(path) or 'the document'}' reads {shown}: {_lower(detail['msg'])}"
     return _problem("document.shape-wrong", path, read, message, ""), path
+
+
+def _trap(kind: str, path: Path, read: Read) -> Trap | None:
+    """Explain a value that is read as something else than it looks like."""
+    node = read.node(path)
+    if kind == "literal_error" or not isinstance(node, Scalar):
+        return None
+    return scalar_trap(node, "flag" if kind.startswith("bool") else "text")
 
 
 def _problem(rule: str, path: Path, read: Read, message: str, remedy: str) -> Problem:

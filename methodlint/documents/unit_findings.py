@@ -47,6 +47,11 @@ _MINUS = "\u2212\u2010\u2011\u2012\u2013\u2014\ufe63\uff0d"
 _NOT_FINITE = re.compile(r"[+-]?\.?(?:nan|inf|infinity|∞)\b", re.IGNORECASE)
 
 
+def is_placeholder(text: str) -> bool:
+    """Tell whether a text only keeps the place of a value that is still to come."""
+    return _PLACEHOLDER.fullmatch(text) is not None
+
+
 def sample(dimensions: tuple[str, ...]) -> str:
     """Return a well-formed value to show, in quotation marks."""
     return f'"{SAMPLES[dimensions[0]]}"'

@@ -17,6 +17,7 @@ from methodlint.documents.visible import visible
 from methodlint.judging.case import BatchCase, Case, DocumentCase, RunCase
 from methodlint.rehearsal.batch import rehearse_batch
 from methodlint.rehearsal.contacts import contacts_of
+from methodlint.rehearsal.contacts_between import between_lines, within_bottles, within_waste
 from methodlint.rehearsal.missing import Missing
 from methodlint.rehearsal.rehearse import rehearse_many
 from methodlint.rehearsal.run_plan import plan_run
@@ -150,6 +151,8 @@ class Assembly:
     def document_cases(self) -> list[DocumentCase]:
         """One case for every document that takes part, reference problems included."""
         cases = []
+        dates = [batch.as_of for batch in self.batches if batch.as_of is not None]
+        as_of = self.as_of or max(dates, default=None)
         for path in sorted(self.documents):
             document = self.documents[path]
             extra = self.reference_problems.get(path, [])
@@ -160,7 +163,7 @@ class Assembly:
                 DocumentCase(
                     documents={document.kind: document} if document.kind else {},
                     lab=self.lab,
-                    as_of=self.as_of,
+                    as_of=as_of,
                     document=document,
                 )
             )
@@ -215,8 +218,16 @@ def rehearse_cases(cases: Sequence[Case]) -> None:
             {name: run.run for name, run in batch.runs.items()},
             batch.documents.get("instrument"),
         )
+        methods = {name: run.documents["method"] for name, run in batch.runs.items()}
         batch.contacts = tuple(
-            dict.fromkeys(contact for run in batch.runs.values() for contact in run.contacts)
+            dict.fromkeys(
+                (
+                    *(contact for run in batch.runs.values() for contact in run.contacts),
+                    *between_lines(batch.documents, methods),
+                    *within_bottles(batch.documents),
+                    *within_waste(batch.documents, methods),
+                )
+            )
         )
 
 

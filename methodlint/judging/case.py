@@ -18,7 +18,7 @@ from methodlint.documents.kinds.sequence import Sequence
 from methodlint.documents.kinds.solvents import Solvents
 from methodlint.documents.kinds.supply import Supply
 from methodlint.documents.loading import Loaded
-from methodlint.documents.places import Path
+from methodlint.documents.places import Path, path_text
 from methodlint.judging.finding import (
     At,
     Candidate,
@@ -164,6 +164,8 @@ class Case:
         return missing
 
     def _lacks(self, need: str) -> list[Missing]:
+        if "[]" in need:
+            return self._broken_items(need)
         kind, _, rest = need.partition(".")
         if kind not in self.documents:
             if kind in self.unresolved:
@@ -174,6 +176,19 @@ class Case:
         if value is None or value == ():
             document = self.documents[kind]
             return [Missing(need, document, self.why_broken(document, split_path(rest)))]
+        return []
+
+    def _broken_items(self, need: str) -> list[Missing]:
+        """Look for items of a list whose value at a key is written down but broken."""
+        kind, _, rest = need.partition(".")
+        if kind not in self.documents:
+            return []
+        document = self.documents[kind]
+        name, _, key = rest.partition("[].")
+        for path, problem in document.broken.items():
+            if len(path) > 2 and path[0] == name and path[2] == key:
+                why = f"it is written down but cannot be used: {problem.message}"
+                return [Missing(f"{kind}.{path_text(path)}", document, why)]
         return []
 
     @staticmethod
@@ -235,9 +250,19 @@ class Case:
 
 @dataclass
 class DocumentCase(Case):
-    """One document by itself."""
+    """One document by itself.
+
+    Attributes
+    ----------
+    idle
+        Numbers of its deviations that set nothing aside although their rules were applied.
+    known_rules
+        Ids of all rules that took part, with those that come with the package.
+    """
 
     document: Loaded = None  # type: ignore[assignment]
+    idle: frozenset[int] = frozenset()
+    known_rules: frozenset[str] = frozenset()
 
     @property
     def name(self) -> str:
@@ -251,7 +276,7 @@ class DocumentCase(Case):
                 yield Finding(
                     rule=problem.rule,
                     grade=cast(Grade, problem.grade),
-                    at=At(self.document, problem.path),
+                    at=At(self.document, problem.path, problem.place),
                     message=problem.message,
                     remedy=problem.remedy,
                 )

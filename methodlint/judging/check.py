@@ -9,11 +9,17 @@ from pathlib import Path as FilePath
 from methodlint.documents.library import LabFolder, Library, lab_root
 from methodlint.documents.loading import Loaded
 from methodlint.judging.assemble import Assembly, rebuild, rehearse_cases
-from methodlint.judging.case import Case
-from methodlint.judging.engine import Judged, apply_policy, judge_case, set_deviations_aside
+from methodlint.judging.case import Case, DocumentCase
+from methodlint.judging.engine import (
+    Judged,
+    apply_policy,
+    idle_deviations,
+    judge_case,
+    set_deviations_aside,
+)
 from methodlint.judging.finding import Finding, NotChecked
 from methodlint.judging.given import Given, with_given
-from methodlint.judging.loader import Rule, built_in_rules
+from methodlint.judging.loader import Rule, built_in_ids, built_in_rules
 from methodlint.judging.remedies import add_remedies
 from methodlint.judging.report import Report
 
@@ -118,16 +124,35 @@ def judge_documents(
             runs.append(run)
     rehearse_cases([*assembly.batches, *runs, *with_bench])
     cases: list[Case] = [*assembly.document_cases(), *runs, *assembly.batches]
-    judged = [judge_case(case, rules) for case in cases]
-    for result in judged:
-        add_remedies(result, rules, rebuild, rehearse_cases)
-        apply_policy(result, library.lab)
-        set_deviations_aside(result)
+    known = frozenset(built_in_ids()) | {rule.id for rule in rules}
+    for case in cases:
+        if isinstance(case, DocumentCase):
+            case.known_rules = known
+    judged = [_judged_whole(case, rules, library) for case in cases]
+    _look_at_deviations(judged, rules, library)
     report = _report(assembly, judged)
     report.runs = runs
     report.batches = assembly.batches
     report.given = tuple((item.path, item.text) for item in given)
     return report
+
+
+def _judged_whole(case: Case, rules: Sequence[Rule], library: Library) -> Judged:
+    result = judge_case(case, rules)
+    add_remedies(result, rules, rebuild, rehearse_cases)
+    apply_policy(result, library.lab)
+    set_deviations_aside(result)
+    return result
+
+
+def _look_at_deviations(judged: list[Judged], rules: Sequence[Rule], library: Library) -> None:
+    """Judge documents with idle deviations once more, now that it is known that they are."""
+    idle = idle_deviations(judged)
+    for index, result in enumerate(judged):
+        case = result.case
+        if isinstance(case, DocumentCase) and idle.get(case.document.path):
+            case.idle = idle[case.document.path]
+            judged[index] = _judged_whole(case, rules, library)
 
 
 def _run_key(documents: dict[str, Loaded]) -> tuple[str, str]:
@@ -174,7 +199,7 @@ def merged(reports: Sequence[Report]) -> Report:
 
 def finding_order(finding: Finding) -> tuple[str, int, int, str, str, str]:
     """Order of findings in every report: document, line, column, rule."""
-    place = finding.at.document.place(finding.at.path)
+    place = finding.at.place
     return (
         finding.at.document.path,
         place.line,

@@ -44,6 +44,7 @@ class Judged:
     set_aside: list[SetAside] = field(default_factory=list)
     failed: list[RuleFailed] = field(default_factory=list)
     checked: int = 0
+    applied: set[str] = field(default_factory=set)
 
 
 def subject_of(case: Case) -> str:
@@ -67,6 +68,7 @@ def judge_case(case: Case, rules: Sequence[Rule]) -> Judged:
         case.rule_id = rule.id
         try:
             if not rule.applies(case):
+                judged.applied.add(rule.id)
                 continue
             _apply(rule, case, judged, name)
         except Exception as error:  # a rule's own mistake must not cost the others
@@ -99,6 +101,7 @@ def _apply(rule: Rule, case: Case, judged: Judged, name: str) -> None:
         )
         return
     judged.checked += 1
+    judged.applied.add(rule.id)
     for said in rule.judge(case):
         if isinstance(said, NotChecked):
             judged.not_checked.append(replace(said, can_stop="stop" in rule.grades, subject=name))
@@ -190,6 +193,49 @@ def set_deviations_aside(judged: Judged) -> None:
         else:
             left.append(finding)
     judged.findings = left
+
+
+def idle_deviations(results: Iterable[Judged]) -> dict[str, frozenset[int]]:
+    """Number the valid deviations that set nothing aside although their rules were applied.
+
+    Returns
+    -------
+    dict
+        Numbers of the deviations by the path of their document.
+    """
+    documents: dict[str, Loaded] = {}
+    applied: dict[str, set[str]] = {}
+    open_questions: dict[str, set[str]] = {}
+    used: set[int] = set()
+    for result in results:
+        used |= {id(item.deviation) for item in result.set_aside}
+        used |= {
+            id(deviation)
+            for document in result.case.documents.values()
+            for deviation in document.model.deviations
+            if any(finding.rule == deviation.rule for finding in _with_beneath(result.findings))
+        }
+        for document in result.case.documents.values():
+            if document.model.deviations:
+                documents[document.path] = document
+                applied.setdefault(document.path, set()).update(result.applied)
+                lost = {item.rule for item in result.not_checked}
+                lost |= {item.rule for item in result.failed}
+                open_questions.setdefault(document.path, set()).update(lost)
+    return {
+        path: frozenset(
+            number
+            for number, deviation in enumerate(document.model.deviations)
+            if id(deviation) not in used and deviation.rule in applied[path] - open_questions[path]
+        )
+        for path, document in documents.items()
+    }
+
+
+def _with_beneath(findings: Iterable[Finding]) -> Iterable[Finding]:
+    for finding in findings:
+        yield finding
+        yield from _with_beneath(finding.because)
 
 
 def is_valid(deviation: Deviation, case: Case, *, stop: bool) -> bool:

@@ -17,7 +17,15 @@ from pathlib import Path as FilePath
 from typing import Any
 
 from methodlint.documents.library import MemoryLibrary
-from methodlint.documents.loading import KINDS, Loaded, load, own_keys, model_class, validated
+from methodlint.documents.loading import (
+    KINDS,
+    Loaded,
+    load,
+    model_class,
+    nothing_read,
+    own_keys,
+    validated,
+)
 from methodlint.documents.nodes import Mapping, Node, Scalar, Sequence
 from methodlint.documents.places import Path
 from methodlint.documents.reader import Read, read_text
@@ -132,6 +140,8 @@ def judge_example(example: Example, rules: tuple[Rule, ...]) -> Report:
         read = read_text(example.text.encode(), "example.yaml")
         loaded = load(read, "example.yaml", "example")
         documents = lab_with("")
+        if loaded is None and read.problems:
+            loaded = nothing_read(read, "example.yaml", "example", read.problems)
         if loaded is None:
             raise ExampleWrong("the example is not a document of this tool")
         library = _library(documents)
@@ -181,6 +191,9 @@ def marked(example: Example) -> list[tuple[str, Path]]:
         plain = read.plain()
         kind = plain.get("kind", "") if isinstance(plain, dict) else ""
         found += [(kind, path) for path, line in _paths(read.root, ()) if line in lines]
+        found += [(kind, p.path) for p in read.problems if p.place.line in lines]
+        if lines and read.root is None:
+            found.append((kind, ()))
     if not found:
         raise ExampleWrong(f"an unsound example marks its line with '{_MARK}'")
     return found

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from typing import Any, Literal
 
 from methodlint.documents.loading import Loaded
-from methodlint.documents.places import Path
+from methodlint.documents.places import Path, Place
 
 Grade = Literal["stop", "fault", "caution", "note"]
 GRADES: tuple[Grade, ...] = ("stop", "fault", "caution", "note")
@@ -24,10 +24,22 @@ def worst(first: Grade, second: Grade) -> Grade:
 
 @dataclass(frozen=True, slots=True)
 class At:
-    """A value in a document: the document and the path of the value."""
+    """A value in a document: the document and the path of the value.
+
+    Attributes
+    ----------
+    where
+        Its place, if that is not the place of the value: a key, or the second of two equal ones.
+    """
 
     document: Loaded
     path: Path
+    where: Place | None = None
+
+    @property
+    def place(self) -> Place:
+        """Lines and columns in the document's text."""
+        return self.where or self.document.place(self.path)
 
 
 @dataclass(frozen=True, slots=True)

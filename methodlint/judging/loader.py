@@ -127,6 +127,12 @@ def rule_files(folder: Path) -> list[Path]:
 
 
 @cache
+def built_in_ids() -> frozenset[str]:
+    """Ids of the rules that come with the package, without loading them."""
+    return frozenset(rule_id(file) for file in rule_files(rules_folder()))
+
+
+@cache
 def built_in_rules() -> tuple[Rule, ...]:
     """Load every rule that comes with the package, once."""
     return tuple(load_rule(file) for file in rule_files(rules_folder()))

@@ -7,8 +7,11 @@ import datetime
 from typing import Annotated, Any, Literal
 
 from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field
+from pydantic_core import PydanticCustomError
 
+from methodlint.documents.pressure_reading import refuse_ambiguous
 from methodlint.documents.quantity import Concentration, Pressure, Quantity, ShareAnyBasis
+from methodlint.documents.visible import excerpt
 
 
 class Part(BaseModel):
@@ -20,16 +23,33 @@ class Part(BaseModel):
 def _date_from_text(value: Any) -> Any:
     """Let ISO dates through and refuse every other spelling, numbers included."""
     if isinstance(value, str):
-        return datetime.date.fromisoformat(value)
+        try:
+            return datetime.date.fromisoformat(value)
+        except ValueError:
+            raise _no_date(value, "2026-11-24") from None
     if isinstance(value, (int, float)):
         raise ValueError("write the date as YYYY-MM-DD")
     return value
 
 
+def _no_date(text: str, sample: str) -> PydanticCustomError:
+    return PydanticCustomError(
+        "document.value-implausible",
+        "{message}",
+        {
+            "message": f'"{excerpt(text)}" is not a day of the calendar',
+            "remedy": f"Write year, month and day, such as {sample}.",
+        },
+    )
+
+
 def _moment_from_text(value: Any) -> Any:
     """Let ISO dates with a time of day through and refuse every other spelling."""
     if isinstance(value, str):
-        return datetime.datetime.fromisoformat(value)
+        try:
+            return datetime.datetime.fromisoformat(value)
+        except ValueError:
+            raise _no_date(value, "2026-11-24T09:00") from None
     if isinstance(value, (int, float)):
         raise ValueError("write the moment as YYYY-MM-DDTHH:MM")
     return value
@@ -49,8 +69,19 @@ def _absolute(value: Quantity) -> Quantity:
     return dataclasses.replace(value, si=value.absolute(), reference="absolute")
 
 
-AbsolutePressure = Annotated[Pressure, AfterValidator(_absolute)]
-"""Plain means absolute; '150 bar (g)' is turned into absolute with a room at 1.013 bar."""
+RoomPressure = Annotated[Pressure, AfterValidator(_absolute)]
+"""Pressure of the air; plain means absolute."""
+
+AbsolutePressure = Annotated[
+    Pressure, AfterValidator(refuse_ambiguous("pressure")), AfterValidator(_absolute)
+]
+"""Plain means absolute; '150 bar (g)' is turned into absolute with a room at 1.013 bar. What is
+a usual pressure of chromatography only in another unit is refused."""
+
+OutletPressure = Annotated[
+    Pressure, AfterValidator(refuse_ambiguous("outlet pressure")), AfterValidator(_absolute)
+]
+"""Set pressure of a regulator, with the narrower span of usual ones."""
 
 Date = Annotated[datetime.date, BeforeValidator(_date_from_text)]
 Moment = Annotated[datetime.datetime, BeforeValidator(_moment_from_text)]
@@ -74,6 +105,9 @@ class Approval(Part):
     by: Name
     on: Date
     hash: str | None = Field(default=None, description="Hash of the parsed values.")
+    parts: dict[str, str] = Field(
+        default_factory=dict, description="Hash of each top-level value, to name what changed."
+    )
 
 
 class Document(Part):
@@ -115,6 +149,7 @@ class Liquid(Part):
     liquid: Name | None = Field(default=None, description="The liquid when it is a single one.")
     liquids: tuple[LiquidShare, ...] = Field(default=(), description="The parts of a blend.")
     additives: tuple[AdditiveLevel, ...] = ()
+    ph: Ratio | None = Field(default=None, description="pH of the aqueous part, as measured.")
 
 
 AnyLiquid = Annotated[Liquid, BeforeValidator(_liquid_from_text)]

@@ -13,6 +13,7 @@ from methodlint.documents.kinds.base import (
     Document,
     Liquid,
     Name,
+    OutletPressure,
     Part,
     Ratio,
 )
@@ -57,7 +58,7 @@ class ProgrammeRow(Part):
     time: Duration
     modifier_share: Share | None = None
     flow: AnyFlow | None = None
-    outlet_pressure: AbsolutePressure | None = None
+    outlet_pressure: OutletPressure | None = None
     temperature: Temperature | None = None
     step: bool = Field(default=False, description="The row is reached by a jump, not by a ramp.")
     reason: str | None = Field(default=None, description="'pressure-limited', 'wash', ...")
@@ -182,7 +183,7 @@ class Method(Document):
     transferred_from: Name | None = None
     oven_temperature: Temperature | None = None
     preheater_temperature: Temperature | None = None
-    outlet_pressure: AbsolutePressure | None = Field(
+    outlet_pressure: OutletPressure | None = Field(
         default=None, description="Set pressure of the regulator, absolute unless it says (g)."
     )
     flow: AnyFlow | None = Field(default=None, description="Total flow as set at the pumps.")

@@ -6,7 +6,7 @@ from typing import Literal
 
 from pydantic import Field
 
-from methodlint.documents.kinds.base import AbsolutePressure, AnyLiquid, Date, Document, Name, Part
+from methodlint.documents.kinds.base import AnyLiquid, Date, Document, Name, Part, RoomPressure
 from methodlint.documents.quantity import (
     AirChangeRate,
     MassFlow,
@@ -50,6 +50,9 @@ class WasteVessel(Part):
     contents: tuple[AnyLiquid, ...] = ()
     drain: bool = Field(default=False, description="Plumbed to a drain for solvents.")
     vented: bool | None = None
+    receives: tuple[Literal["mobile phase", "makeup", "needle wash", "seal wash", "purge"], ...] = (
+        Field(default=(), description="Streams that end in it; a single vessel takes them all.")
+    )
 
 
 class OtherVent(Part):
@@ -77,7 +80,7 @@ class Room(Document):
     outdoor_co2: PartsPerMillion | None = None
     lowest_temperature: Temperature | None = None
     highest_temperature: Temperature | None = None
-    air_pressure: AbsolutePressure | None = None
+    air_pressure: RoomPressure | None = None
     below_ground: bool = False
     outlets: tuple[Outlet, ...] = ()
     monitors: tuple[Monitor, ...] | None = Field(

@@ -1,0 +1,33 @@
+"""A document can be read as YAML, in UTF-8, from a regular file.
+
+Reason
+    What cannot be read is not checked, and no part of it is guessed.
+
+Unsound
+    kind: method
+    programme: [{time: 0 min}  # <- here
+
+Sound
+    kind: method
+    programme: [{time: 0 min}]
+
+Put right
+    Close what is open, give each key its colon and a blank, and indent with blanks. The message
+    names the line where reading stopped, which may be behind the mistake.
+
+Source
+    YAML Ain't Markup Language 1.2.2.
+"""
+
+from collections.abc import Iterator
+
+from methodlint.judging.for_rules import DocumentCase, Finding
+
+SUBJECT = "document"
+CLASSES = ("fault",)
+NEEDS = ()
+
+
+def judge(case: DocumentCase) -> Iterator[Finding]:
+    """Report what was found when the document was read."""
+    yield from case.reported()
