@@ -40,6 +40,23 @@ from methodlint.judging.finding import (
     NotChecked,
     When,
 )
+from methodlint.rehearsal.absorbance import (
+    least_absorbance,
+    mobile_phase_absorbance,
+)
+from methodlint.rehearsal.acquisition import (
+    Busy,
+    busiest,
+    busy_spans,
+    span_of,
+    switches_of,
+)
+from methodlint.rehearsal.arrival import (
+    TIME_BAND,
+    arrival_at_column,
+    arrival_at_detector,
+    delivered_slope,
+)
 from methodlint.rehearsal.batch import BLANKS, INJECTING, STANDARDS, LineRun
 from methodlint.rehearsal.co2_supply import (
     cylinder_end,
@@ -48,6 +65,13 @@ from methodlint.rehearsal.co2_supply import (
     vapour_left,
 )
 from methodlint.rehearsal.contacts import Contact, Meeting
+from methodlint.rehearsal.equilibration import (
+    column_volumes_wanted,
+    equilibration_volume,
+    holds_additive,
+    pumped_after,
+    return_to_start,
+)
 from methodlint.rehearsal.peaks import (
     PeakWidth,
     base_width,
@@ -69,21 +93,29 @@ from methodlint.rehearsal.room_air import (
     steady_fraction,
 )
 from methodlint.rehearsal.run_plan import AMBIENT, components_of
+from methodlint.rehearsal.set_points import (
+    FilledRow,
+    filled_rows,
+    last_to_be_seen,
+)
 
 __all__ = [
     "AMBIENT",
     "BLANKS",
     "INJECTING",
     "STANDARDS",
+    "TIME_BAND",
     "Additive",
     "At",
     "BatchCase",
+    "Busy",
     "Candidate",
     "Case",
     "Change",
     "Contact",
     "DocumentCase",
     "Extreme",
+    "FilledRow",
     "Finding",
     "Grade",
     "Judgement",
@@ -98,22 +130,33 @@ __all__ = [
     "Rehearsal",
     "RunCase",
     "When",
+    "arrival_at_column",
+    "arrival_at_detector",
     "bar",
     "base_width",
     "bridge_for",
+    "busiest",
+    "busy_spans",
     "celsius",
     "co2",
     "column_flow_at",
+    "column_volumes_wanted",
     "components_of",
     "cylinder_end",
+    "delivered_slope",
     "effective_volume",
+    "equilibration_volume",
+    "filled_rows",
     "find_additive",
     "find_liquid",
     "first_peak",
     "grams",
     "hold_up_time_at",
+    "holds_additive",
     "judge_limit",
     "kilograms",
+    "last_to_be_seen",
+    "least_absorbance",
     "litres",
     "mass_for_fraction",
     "microlitres",
@@ -121,6 +164,7 @@ __all__ = [
     "minutes",
     "miscible_blend",
     "ml_per_min",
+    "mobile_phase_absorbance",
     "narrowest_peak",
     "path_text",
     "peak_widths",
@@ -129,10 +173,14 @@ __all__ = [
     "plug_of_variance",
     "plug_variance",
     "ppm",
+    "pumped_after",
     "release_fraction",
+    "return_to_start",
     "show",
+    "span_of",
     "steady_fraction",
     "store_temperature",
+    "switches_of",
     "usable_liquid",
     "vapour_left",
     "volume_sigma",
