@@ -15,6 +15,7 @@ from methodlint.rehearsal.programme import Programme
 from methodlint.rehearsal.run_plan import RunPlan
 
 FloatArray = npt.NDArray[np.float64]
+_SAME = 1e-3
 _NONE = np.zeros(0)
 _NONE_2D = np.zeros((0, 0))
 
@@ -154,7 +155,8 @@ class Rehearsal:
 
     def highest(self, pressure: FloatArray) -> Extreme:
         """Highest value of a pressure over the cycle, with its band and first time."""
-        row = int(np.argmax(pressure))
+        # A plateau is met when it begins, not where its last digit happens to be largest.
+        row = int(np.argmax(pressure >= np.max(pressure) * (1.0 - _SAME)))
         band = float(self.pressure_band(pressure)[row])
         return Extreme(float(pressure[row]), band, float(self.time[row]))
 

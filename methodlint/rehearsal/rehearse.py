@@ -7,6 +7,7 @@ from collections.abc import Sequence
 import numpy as np
 import numpy.typing as npt
 
+from methodlint.documents.format import show
 from methodlint.fluids.mixture import MixtureModel
 from methodlint.fluids.validity import OutOfRange
 from methodlint.hydraulics.layout import Layout, stack_layouts
@@ -88,6 +89,7 @@ def _outside(plan: RunPlan, outside: OutOfRange) -> Missing:
 def _solve(plans: list[RunPlan]) -> list[Rehearsal]:
     fluid = plans[0].fluid
     assert fluid is not None
+    results: list[Rehearsal] = []
     layouts = [_train_of(plan).layout() for plan in plans]
     tables = [_rows_of(plan, fluid, single) for plan, single in zip(plans, layouts, strict=True)]
     layout = stack_layouts(layouts, [table["time"].size for table in tables])
@@ -117,13 +119,38 @@ def _solve(plans: list[RunPlan]) -> list[Rehearsal]:
         padded("share"),
         padded("temperature"),
     )
-    results = []
     first = 0
     for plan, single, table in zip(plans, layouts, tables, strict=True):
         rows = slice(first, first + table["time"].size)
         first = rows.stop
-        results.append(_cut(plan, single, table, solved, rows, fluid))
+        left = _range_left(plan, table, fluid)
+        if left is not None:
+            results.append(Rehearsal(plan=plan, missing=(left,)))
+        else:
+            results.append(_cut(plan, single, table, solved, rows, fluid))
     return results
+
+
+def _range_left(plan: RunPlan, table: dict[str, FloatArray], fluid: MixtureModel) -> Missing | None:
+    """Say which setting lies outside the range in which the model's bands hold, and how far.
+
+    Pressures above the range are not a gap: no pump goes there, and the march marks them.
+    """
+    for quantity, where, values in (
+        ("temperature", "method.oven_temperature", table["temperature"]),
+        ("pressure", "method.outlet_pressure", table["outlet_pressure"]),
+    ):
+        limits = getattr(fluid.validity, quantity)
+        distance = limits.outside_by(values)
+        if distance != 0.0:
+            span = f"{show(limits.lower, quantity)} to {show(limits.upper, quantity)}"
+            unit = "temperature difference" if quantity == "temperature" else quantity
+            reason = (
+                f"outside the range of the model of {limits.model} ({span}) "
+                f"by {show(abs(distance), unit)}"
+            )
+            return Missing(where, plan.method, reason)
+    return None
 
 
 def _train_of(plan: RunPlan) -> Train:
@@ -142,6 +169,7 @@ def _rows_of(plan: RunPlan, fluid: MixtureModel, layout: Layout) -> dict[str, Fl
             before[first_bed.start],
             (before[first_bed.start] + before[bed.stop - 1]) / 2.0,
             before[bed.stop - 1] + layout.volume[bed.stop - 1],
+            before[-1] + layout.volume[-1],
         ]
     )
     time = programme.grid(marks)
