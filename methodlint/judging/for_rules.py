@@ -12,7 +12,7 @@ from methodlint.documents.loading import Loaded
 from methodlint.documents.places import path_text
 from methodlint.documents.quantity import Quantity
 from methodlint.fluids import co2
-from methodlint.fluids.additives import Additive, find_additive
+from methodlint.fluids.additives import Additive, concentration, find_additive
 from methodlint.fluids.liquids import find_liquid
 from methodlint.fluids.miscibility import bridge_for, miscible_blend
 from methodlint.judging.bands import Judgement, judge_limit
@@ -72,6 +72,14 @@ from methodlint.rehearsal.equilibration import (
     pumped_after,
     return_to_start,
 )
+from methodlint.rehearsal.injected import (
+    Injected,
+    lines_of,
+    liquid_strength,
+    mobile_phase_strength,
+)
+from methodlint.rehearsal.injected import injected as injected_by
+from methodlint.rehearsal.liquid_paths import Arrival, arrivals
 from methodlint.rehearsal.peaks import (
     PeakWidth,
     base_width,
@@ -85,6 +93,7 @@ from methodlint.rehearsal.peaks import (
     plug_variance,
     volume_sigma,
 )
+from methodlint.rehearsal.positions import Geometry, Place, geometry_of, nearest_places, read_place
 from methodlint.rehearsal.rehearsal import Extreme, Rehearsal
 from methodlint.rehearsal.room_air import (
     effective_volume,
@@ -98,6 +107,8 @@ from methodlint.rehearsal.set_points import (
     filled_rows,
     last_to_be_seen,
 )
+from methodlint.rehearsal.tray import Tray, tray_of
+from methodlint.rehearsal.vials import VialAccount, vial_accounts
 
 __all__ = [
     "AMBIENT",
@@ -106,6 +117,7 @@ __all__ = [
     "STANDARDS",
     "TIME_BAND",
     "Additive",
+    "Arrival",
     "At",
     "BatchCase",
     "Busy",
@@ -117,7 +129,9 @@ __all__ = [
     "Extreme",
     "FilledRow",
     "Finding",
+    "Geometry",
     "Grade",
+    "Injected",
     "Judgement",
     "LineRun",
     "Liquid",
@@ -126,12 +140,16 @@ __all__ = [
     "Meeting",
     "NotChecked",
     "PeakWidth",
+    "Place",
     "Quantity",
     "Rehearsal",
     "RunCase",
+    "Tray",
+    "VialAccount",
     "When",
     "arrival_at_column",
     "arrival_at_detector",
+    "arrivals",
     "bar",
     "base_width",
     "bridge_for",
@@ -142,6 +160,7 @@ __all__ = [
     "column_flow_at",
     "column_volumes_wanted",
     "components_of",
+    "concentration",
     "cylinder_end",
     "delivered_slope",
     "effective_volume",
@@ -150,13 +169,17 @@ __all__ = [
     "find_additive",
     "find_liquid",
     "first_peak",
+    "geometry_of",
     "grams",
     "hold_up_time_at",
     "holds_additive",
+    "injected_by",
     "judge_limit",
     "kilograms",
     "last_to_be_seen",
     "least_absorbance",
+    "lines_of",
+    "liquid_strength",
     "litres",
     "mass_for_fraction",
     "microlitres",
@@ -165,7 +188,9 @@ __all__ = [
     "miscible_blend",
     "ml_per_min",
     "mobile_phase_absorbance",
+    "mobile_phase_strength",
     "narrowest_peak",
+    "nearest_places",
     "path_text",
     "peak_widths",
     "percent",
@@ -174,6 +199,7 @@ __all__ = [
     "plug_variance",
     "ppm",
     "pumped_after",
+    "read_place",
     "release_fraction",
     "return_to_start",
     "show",
@@ -181,7 +207,9 @@ __all__ = [
     "steady_fraction",
     "store_temperature",
     "switches_of",
+    "tray_of",
     "usable_liquid",
     "vapour_left",
+    "vial_accounts",
     "volume_sigma",
 ]
