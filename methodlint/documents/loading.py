@@ -36,7 +36,7 @@ KINDS: tuple[str, ...] = (
 _PASSES = 200
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, slots=True, eq=False, repr=False)
 class Loaded:
     """A document as read: typed values, the data they came from, what was wrong.
 
@@ -64,6 +64,10 @@ class Loaded:
     read: Read
     problems: tuple[Problem, ...] = ()
     broken: Mapping[Path, Problem] = field(default_factory=dict)
+
+    def __repr__(self) -> str:
+        """Name the document; its values would fill pages."""
+        return f"Loaded({self.kind} {self.path!r})"
 
     def place(self, path: Path, *, key: bool = False) -> Place:
         """Give the place of a value, or of its nearest parent that is written down."""

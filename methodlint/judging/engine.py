@@ -112,43 +112,51 @@ def _apply(rule: Rule, case: Case, judged: Judged, name: str) -> None:
 
 
 def fold(findings: Iterable[Finding], rules: Sequence[Rule]) -> list[Finding]:
-    """Put findings beneath the finding that causes them; the parent takes the worst class."""
+    """Put findings beneath the finding that causes them; the parent takes the worst class.
+
+    Every finding stands in exactly one place: beneath the first of its causes, worst first, or
+    on its own. Rules that name each other do not lose each other.
+    """
     causes = {rule.id: frozenset(rule.causes) for rule in rules}
-    left = sorted(findings, key=_order)
-    tops: list[Finding] = []
-    beneath: set[int] = set()
-    for index, child in enumerate(left):
-        parents = [
-            other
-            for other in left
-            if other is not child
-            and child.rule in causes.get(other.rule, ())
-            and _share_a_moment(other, child)
-        ]
-        if parents:
-            beneath.add(index)
-    for index, finding in enumerate(left):
-        if index not in beneath:
-            tops.append(_with_children(finding, left, causes, {id(finding)}))
-    return tops
+    everything = sorted(findings, key=_order)
+    parent: dict[int, int] = {}
+    for index, child in enumerate(everything):
+        for other, cause in enumerate(everything):
+            if (
+                other != index
+                and child.rule in causes.get(cause.rule, ())
+                and _share_a_moment(cause, child)
+                and not _is_beneath(other, index, parent)
+            ):
+                parent[index] = other
+                break
+    children: dict[int, list[int]] = {}
+    for index, above in parent.items():
+        children.setdefault(above, []).append(index)
+    return [
+        _with_children(index, everything, children)
+        for index in range(len(everything))
+        if index not in parent
+    ]
+
+
+def _is_beneath(index: int, top: int, parent: dict[int, int]) -> bool:
+    while index in parent:
+        index = parent[index]
+        if index == top:
+            return True
+    return False
 
 
 def _with_children(
-    parent: Finding, everything: list[Finding], causes: dict[str, frozenset[str]], seen: set[int]
+    index: int, everything: list[Finding], children: dict[int, list[int]]
 ) -> Finding:
-    children = []
-    for other in everything:
-        if id(other) in seen or other.rule not in causes.get(parent.rule, ()):
-            continue
-        if _share_a_moment(parent, other):
-            seen.add(id(other))
-            children.append(_with_children(other, everything, causes, seen))
-    if not children:
-        return parent
-    grade = parent.grade
-    for child in children:
+    finding = everything[index]
+    below = tuple(_with_children(child, everything, children) for child in children.get(index, ()))
+    grade = finding.grade
+    for child in below:
         grade = worst(grade, child.grade)
-    return replace(parent, grade=grade, because=tuple(children))
+    return replace(finding, grade=grade, because=below) if below else finding
 
 
 def _share_a_moment(first: Finding, second: Finding) -> bool:
