@@ -1,10 +1,10 @@
 """Where carbon dioxide + modifier is one phase: tables of the two-phase envelope, looked up fast.
 
-The tables are made by :mod:`methodlint.fluids.make_boundary`. Along composition they run in a stretched
-coordinate with its origin at the mixture critical point: nodes crowd towards pure carbon dioxide, and
-the crest of the envelope is a node at every temperature. Above the critical temperature of carbon
-dioxide a second piece covers the retrograde compositions between the critical point and the richest
-composition that still condenses; leaner ones never split.
+The tables are made by :mod:`methodlint.fluids.make_boundary`. Along composition they run in a
+stretched coordinate with its origin at the mixture critical point: nodes crowd towards pure
+carbon dioxide, and the crest of the envelope is a node at every temperature. Above the critical
+temperature of carbon dioxide a second piece covers the retrograde compositions between the
+critical point and the leanest composition that still condenses; leaner ones never split.
 """
 
 from __future__ import annotations
@@ -35,6 +35,7 @@ class PhaseBoundary:
         Highest and lowest two-phase pressure [Pa] on the stretched composition nodes.
     retrograde_nodes : int
         Intervals of the m - 1 that lie on the retrograde side.
+
     """
 
     temperature: Array
@@ -77,6 +78,7 @@ class PhaseBoundary:
         -------
         lowest, highest : ndarray, broadcast shape
             [Pa]; both 0 where the composition never splits.
+
         """
         x2, T = np.broadcast_arrays(np.asarray(x2, dtype=float), np.asarray(T, dtype=float))
         nodes = self.temperature
@@ -127,6 +129,7 @@ def load_boundary(name: str) -> PhaseBoundary:
     ------
     FileNotFoundError
         When no table exists for that name.
+
     """
     source = files("methodlint.fluids") / "data" / f"boundary_{name.replace('-', '_')}.npz"
     with source.open("rb") as stream, np.load(stream) as stored:

@@ -1,9 +1,9 @@
 """Isothermal pressure-composition envelopes of carbon dioxide + modifier, traced from a cubic.
 
-Used by the generator of the boundary tables and by tests, never on the ordinary path. The unknowns are
-ln K1, ln K2, ln P and ln x2 of the liquid, as in M. L. Michelsen, Calculation of phase envelopes and
-critical points for multicomponent mixtures, Fluid Phase Equilib. 4 (1980) 1-10; all isotherms advance
-together.
+Used by the generator of the boundary tables and by tests, never on the ordinary path. The
+unknowns are ln K1, ln K2, ln P and x1 of the liquid, much as in M. L. Michelsen, Calculation of
+phase envelopes and critical points for multicomponent mixtures, Fluid Phase Equilib. 4 (1980)
+1-10; all isotherms advance together.
 """
 
 from __future__ import annotations
@@ -32,8 +32,9 @@ class Envelope:
     liquid, vapour : ndarray, shape (n,)
         Mole fraction of the modifier in the two phases [-].
     supercritical : bool
-        True where the envelope closes in a mixture critical point (above the critical temperature of
-        CO2), false where it ends at pure CO2.
+        True where the envelope closes in a mixture critical point (above the critical temperature
+        of CO2), false where it ends at pure CO2.
+
     """
 
     temperature: float
@@ -109,8 +110,8 @@ def trace(
     cubic : BinaryCubic
         Carbon dioxide first, modifier second.
     T, k12 : ndarray, shape (m,)
-        Temperatures [K], all above or all below the critical temperature of CO2, and the interaction
-        parameter at each [-].
+        Temperatures [K], all above or all below the critical temperature of CO2, and the
+        interaction parameter at each [-].
     supercritical : bool
         Which side.
     points : int
@@ -124,6 +125,7 @@ def trace(
     ------
     ArithmeticError
         When a point does not converge.
+
     """
     modifier = cubic.second
     x1 = np.full(T.shape, 1e-4)

@@ -5,11 +5,12 @@ Source: J. H. Dymond, R. Malhotra, The Tait equation: 100 years on, Int. J. Ther
 
     (rho - rho0)/rho = C log10((B + P)/(B + P0))
 
-C = 0.215 serves all liquids here. B(T) was fitted, 0-100 C and 1-700 bar, to the reference equations of
-methanol (de Reuck & Craven 1993; largest deviation 0.021 %) and ethanol (Schroeder, Penoncello & Schroeder
-2014; 0.041 %), both through CoolProp 8.0.0. For the others B is that of the nearer alcohol scaled by the ratio
-of isothermal compressibilities at 25 C, from memory: 2-propanol 1.13, acetonitrile 1.10, water 0.452,
-tetrahydrofuran 0.97 per GPa; that leaves about 0.2 % at 300 bar.
+C = 0.215 serves all liquids here. B(T) was fitted, 0-100 C and 1-700 bar, to the reference
+equations of methanol (de Reuck & Craven 1993; largest deviation 0.021 %) and ethanol (Schroeder,
+Penoncello & Schroeder 2014; 0.041 %), both through CoolProp 8.0.0. For the others B is that of
+the nearer alcohol scaled by the ratio of isothermal compressibilities at 25 C, from memory:
+2-propanol 1.13, acetonitrile 1.10, water 0.452, tetrahydrofuran 0.97 per GPa; that leaves about
+0.2 % at 300 bar.
 """
 
 from __future__ import annotations
@@ -52,6 +53,7 @@ def compression(name: str, T: ArrayLike, P: ArrayLike) -> Array:
     ------
     KeyError
         For a liquid without coefficients.
+
     """
     b0, b1, b2 = COEFFICIENTS[name]
     t = (np.asarray(T, dtype=float) - 323.15) / 100.0

@@ -1,7 +1,7 @@
 """Make, or check, the shipped tables of the two-phase envelopes.
 
-``python -m methodlint.fluids.make_boundary`` writes ``data/boundary_<modifier>.npz`` and a ``.json`` beside
-each that says what it was made from; ``--check`` makes them anew and compares.
+``python -m methodlint.fluids.make_boundary`` writes ``data/boundary_<modifier>.npz`` and a
+``.json`` beside each that says what it was made from; ``--check`` makes them anew and compares.
 """
 
 from __future__ import annotations
@@ -46,7 +46,7 @@ def _saturation(T: float) -> float:
 
 
 def _rows(envelope: Envelope) -> tuple[float, float, Array, Array]:
-    """Critical and leanest composition, and the upper and lower pressures on the stretched nodes."""
+    """Critical and leanest composition, upper and lower pressures on the stretched nodes."""
     pressure, liquid, vapour = envelope.pressure, envelope.liquid, envelope.vapour
     q = np.linspace(0.0, 1.0, BUBBLE_NODES + 1)
     t = np.linspace(0.0, 1.0, RETROGRADE_NODES + 1)
@@ -58,7 +58,8 @@ def _rows(envelope: Envelope) -> tuple[float, float, Array, Array]:
         end = 0.0
         slope = (pressure[-1] - pressure[-2]) / (liquid[-1] - liquid[-2])
         end_pressure = _saturation(envelope.temperature)
-        # The cubic's own saturation line is up to 0.3 % off: the share of CO2 follows the reference.
+        # The cubic's own saturation line is up to 0.3 % off: the share of CO2 follows the
+        # reference.
         correction = end_pressure / (pressure[-1] - slope * liquid[-1]) - 1.0
         pressure = pressure * (1.0 + correction * (1.0 - liquid))
     liquid, vapour = np.append(liquid, end), np.append(vapour, end)

@@ -1,12 +1,13 @@
-"""Carbon dioxide + modifier: density, viscosity, heat capacity, phase boundary and their error bands.
+"""Carbon dioxide + modifier: density, viscosity, heat capacity, phase boundary, error bands.
 
-The rules behind each are told where they are made: the boundary in `boundary`, `peng_robinson_1976`
-and `interaction_parameters`; volume and viscosity in `mixture_volume`; the modifier at pressure, and
-blends, in `modifier_liquid`.
+The rules behind each are told where they are made: the boundary in `boundary`,
+`peng_robinson_1976` and `interaction_parameters`; volume and viscosity in `mixture_volume`; the
+modifier at pressure, and blends, in `modifier_liquid`.
 
-In the two-phase region there is no single density; there the logarithms of density and viscosity run
-straight, against the logarithm of pressure, from the dew side to the bubble side, so that a march through
-it stays smooth and finite. Whether a state lies there is a question to `MixtureModel.two_phase`.
+In the two-phase region there is no single density; there the logarithms of density and viscosity
+run straight, against the logarithm of pressure, from the dew side to the bubble side, so that a
+march through it stays smooth and finite. Whether a state lies there is a question to
+`MixtureModel.two_phase`.
 """
 
 from __future__ import annotations
@@ -34,9 +35,9 @@ __all__ = ["MixtureModel", "model_for"]
 class MixtureModel:
     """Mixture of carbon dioxide with one modifier (a liquid or a blend).
 
-    Every `w_mod` is the mass fraction of the modifier [-], `T` a temperature [K] and `P` an absolute
-    pressure [Pa]; they broadcast. States outside `validity` are computed at the nearest state inside where
-    a table ends; it is for the caller to ask `outside`.
+    Every `w_mod` is the mass fraction of the modifier [-], `T` a temperature [K] and `P` an
+    absolute pressure [Pa]; they broadcast. States outside `validity` are computed at the nearest
+    state inside where a table ends; it is for the caller to ask `outside`.
 
     Attributes
     ----------
@@ -54,6 +55,7 @@ class MixtureModel:
         Added to the relative band of density [-].
     note : str
         What was ignored or assumed about the modifier; empty for a pure one.
+
     """
 
     name: str
@@ -135,7 +137,8 @@ class MixtureModel:
 
     def _is_dense(self, x2: Array, T: Array, P: Array, high: Array) -> NDArray[np.bool_]:
         """Whether a one-phase state is to be read as a liquid where the cubic offers both."""
-        # A composition that never splits passes from gas to liquid where its neighbours have their crest.
+        # A composition that never splits passes from gas to liquid where its neighbours have
+        # their crest.
         passage = np.where(high > 0.0, high, self.boundary.highest_two_phase_pressure(T))
         return np.asarray(passage <= P)
 
@@ -151,6 +154,7 @@ class MixtureModel:
         """Isobaric heat capacity [J/(kg K)]: by mass, carbon dioxide at equal reduced density.
 
         The excess heat capacity is left out; no data were at hand. Take 10 % as its error.
+
         """
         w = np.asarray(w_mod, dtype=float)
         x2, temperature, pressure = np.broadcast_arrays(
@@ -178,20 +182,21 @@ class MixtureModel:
         return np.asarray((pressure > low) & (pressure < high))
 
     def boundary_margin(self, w_mod: ArrayLike, T: ArrayLike, P: ArrayLike) -> Array:
-        """P minus the upper boundary pressure [Pa]; infinite where this composition never splits."""
+        """P minus the upper boundary pressure [Pa]; infinite where nothing ever splits."""
         high = self.upper_boundary_pressure(w_mod, T)
         return np.asarray(np.where(high > 0.0, np.asarray(P, dtype=float) - high, np.inf))
 
     def boundary_band(self, T: ArrayLike) -> Array:
-        """Half-width of the error of the boundary [Pa]: 5 bar to 60 C, 2 bar more per 10 K above."""
+        """Half-width of the boundary's error [Pa]: 5 bar to 60 C, 2 bar more per 10 K above."""
         above = np.maximum(np.asarray(T, dtype=float) - 333.15, 0.0)
         return np.asarray(5e5 + 0.2e5 * above + self.extra_boundary_band)
 
     def density_band(self, w_mod: ArrayLike, T: ArrayLike, P: ArrayLike) -> Array:
         """Relative half-width of the error of density [-].
 
-        0.5 % for either pure end; for a mixture up to 3.5 % more, what published models differ by, and
-        what a shift of the boundary by its own band does to the density here.
+        0.5 % for either pure end; for a mixture up to 3.5 % more, what published models differ
+        by, and what a shift of the boundary by its own band does to the density here.
+
         """
         x2 = self.modifier_mole_fraction(w_mod)
         models = 0.035 * np.minimum(1.0, 2.0 * np.sqrt(x2 * (1.0 - x2)))
@@ -262,6 +267,7 @@ def model_for(modifier: str | tuple[tuple[str, float], ...]) -> MixtureModel | N
     -------
     MixtureModel or None
         None where there is no model; the rule is told in `mixture_choice`.
+
     """
     from methodlint.fluids.mixture_choice import choose
 

@@ -2,14 +2,14 @@
 
 Rules for blends (ours; no measured boundary of a blend was at hand):
 
-- Methanol, ethanol, 2-propanol and acetonitrile may be blended. The boundary of the blend is the mean, by
-  mole fraction within the modifier, of the boundaries of its components at the same mole fraction of
-  carbon dioxide; its band is 3 bar wider.
+- Methanol, ethanol, 2-propanol and acetonitrile may be blended. The boundary of the blend is the
+  mean, by mole fraction within the modifier, of the boundaries of its components at the same
+  stretched composition (see `boundary`); its band is 3 bar wider.
 - A share below 2 % by volume of anything else (water, acids, amines, salts) is ignored.
-- Water from 2 to 10 % by volume counts with its own volume, viscosity and heat capacity, but towards carbon
-  dioxide as the liquid it is dissolved in. Water narrows miscibility by an amount we cannot tell, so the
-  band of the boundary grows by 2 bar per per cent of water, that of density by 0.2 % and that of
-  viscosity by 1 % per per cent.
+- Water from 2 to 10 % by volume counts with its own volume, viscosity and heat capacity, but
+  towards carbon dioxide as the liquid it is dissolved in. Water narrows miscibility by an amount
+  we cannot tell: the band of the boundary grows by 2 bar per per cent of water, that of density by
+  0.2 %, that of viscosity by 1 %.
 - Everything else has no model; nor has a modifier with 5 % or more of ignored substances in all.
 """
 

@@ -1,4 +1,5 @@
-"""The liquid modifier at pressure, pure or blended: density, viscosity, and what the mixture needs of it.
+"""The liquid modifier at pressure, pure or blended: density, viscosity, and what the mixture
+needs of it.
 
 Blends of liquids mix volumes ideally, the logarithm of viscosity by mole fraction (Arrhenius), heat
 capacity by mass and, for the equation of state, the square root of the attraction by mole fraction.
@@ -49,6 +50,7 @@ class ModifierLiquid:
         Parameters of each with carbon dioxide; for water those of the liquid it is dissolved in.
     mole_fractions : tuple of float
         Of each component in the modifier [-].
+
     """
 
     liquids: tuple[Liquid, ...]
@@ -158,9 +160,12 @@ class ModifierLiquid:
         return np.asarray(product.reshape(*t.shape, _DEGREE_T * _DEGREE_P))
 
     def translation_and_log_viscosity(self, T: Array, P: Array) -> tuple[Array, Array]:
-        """Liquid volume minus that of the cubic [m3/mol], and ln viscosity [ln Pa s], from a fast fit.
+        """Liquid volume minus that of the cubic [m3/mol], and ln viscosity [ln Pa s], from a fast
+        fit.
 
-        The fit repeats volume within 0.05 % and viscosity within 0.5 % between 0 and 100 C, 1-700 bar.
+        The fit repeats volume within 0.05 % and viscosity within 0.5 % between 0 and 100 C, 1-700
+        bar.
+
         """
         values = self._basis(T, P) @ self._coefficients
         return values[..., 0] * self.covolume, values[..., 1]

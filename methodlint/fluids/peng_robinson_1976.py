@@ -32,6 +32,7 @@ class CriticalConstants:
         Critical pressure [Pa].
     acentric_factor : float
         Pitzer's acentric factor [-].
+
     """
 
     temperature: float
@@ -75,6 +76,7 @@ def compressibility_roots(A: Array, B: Array) -> tuple[Array, Array, NDArray[np.
         Liquid-like and vapour-like compressibility factor [-]; equal where there is one real root.
     three : ndarray of bool
         Where three real roots exist.
+
     """
     c2 = B - 1.0
     c1 = A - B * (3.0 * B + 2.0)
@@ -107,6 +109,7 @@ class BinaryCubic:
     ----------
     first, second : CriticalConstants
         The pure components.
+
     """
 
     first: CriticalConstants
@@ -128,6 +131,7 @@ class BinaryCubic:
         -------
         a, b, s1, s2 : ndarray
             [Pa m6/mol2], [m3/mol], sum_j x_j a_1j and sum_j x_j a_2j [Pa m6/mol2].
+
         """
         x2 = np.asarray(x2, dtype=float)
         x1 = 1.0 - x2

@@ -1,9 +1,10 @@
 """Viscosity of a liquid under pressure, relative to the saturated liquid.
 
-Source: K. Lucas, Die Druckabhängigkeit der Viskosität von Flüssigkeiten, eine einfache Abschätzung, Chem.
-Ing. Tech. 53 (1981) 959-960, in the form of Poling, Prausnitz & O'Connell, The Properties of Gases and
-Liquids, 5th ed., 2001, equation 9-9.1. Against the reference correlations of methanol and ethanol in CoolProp
-8.0.0 (0-100 C) it is low by 1-2 % at 100 bar, 4-7 % at 300 bar and 7-13 % at 600 bar.
+Source: K. Lucas, Die Druckabhängigkeit der Viskosität von Flüssigkeiten, eine einfache
+Abschätzung, Chem. Ing. Tech. 53 (1981) 959-960, in the form of Poling, Prausnitz & O'Connell, The
+Properties of Gases and Liquids, 5th ed., 2001, equation 9-9.1. Against the reference correlations
+of methanol and ethanol in CoolProp 8.0.0 (0-100 C) it is low by 1-2 % at 100 bar, 4-7 % at 300
+bar and 7-13 % at 600 bar.
 """
 
 from __future__ import annotations
@@ -31,6 +32,7 @@ def pressure_factor(
         Pressure [Pa].
     P_sat : array_like
         Vapour pressure [Pa].
+
     """
     Tr = np.asarray(T, dtype=float) / critical.temperature
     rise = np.maximum(np.asarray(P, dtype=float) - P_sat, 0.0) / critical.pressure

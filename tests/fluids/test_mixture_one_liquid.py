@@ -1,7 +1,8 @@
 """No second liquid between 65 and 700 bar at 5-31 C, at any composition, for any modifier.
 
-None has been reported for these pairs (type I, continuous critical loci: Brunner 1985, Galicia-Luna 2000; from
-memory). A cubic with too large a k12 invents one, and the alarm it would raise is false.
+None has been reported for these pairs (type I, continuous critical loci: Brunner 1985,
+Galicia-Luna 2000; from memory). A cubic with too large a k12 invents one, and the alarm it would
+raise is false.
 """
 
 from __future__ import annotations

@@ -1,4 +1,4 @@
-"""Density, viscosity and what is derived from them: finite, smooth, monotonic, exact at the pure ends."""
+"""Density, viscosity and derivatives: finite, smooth, monotonic, exact at the pure ends."""
 
 from __future__ import annotations
 
@@ -99,6 +99,7 @@ def test_liquid_modifier_warms_on_expansion() -> None:
     """(dT/dP)_h = -(1 - T alpha)/(rho cp): methanol at 25 C about -0.03 K/bar.
 
     With alpha = 1.2e-3 1/K, rho = 787 kg/m3, cp = 2530 J/(kg K), handbook values from memory.
+
     """
     expected = -(1.0 - 298.15 * 1.2e-3) / (787.0 * 2530.0)
     slope = float(MODELS["methanol"].isenthalpic_slope(1.0, 298.15, 50e5))

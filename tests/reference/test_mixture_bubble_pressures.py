@@ -9,8 +9,9 @@ from methodlint.fluids.mixture import MixtureModel, model_for
 
 CO2 = 0.0440098
 
-# Galicia-Luna, Ortega-Rodriguez & Richon 2000, J. Chem. Eng. Data 45, 265; 313.14 K (through a script that
-# names no paper; the attribution is from memory): mole fraction of CO2 in the liquid, pressure [bar].
+# Galicia-Luna, Ortega-Rodriguez & Richon 2000, J. Chem. Eng. Data 45, 265; 313.14 K (through a
+# script that names no paper; the attribution is from memory): mole fraction of CO2 in the liquid,
+# pressure [bar].
 ETHANOL_313 = (
     (0.053, 9.1),
     (0.101, 18.4),
@@ -25,8 +26,9 @@ ETHANOL_313 = (
     (0.749, 77.3),
 )
 
-# Ohgaki & Katayama 1976, J. Chem. Eng. Data 21, 53; Suzuki et al. 1990 ibid. 35, 63; Bezanehtak 2002:
-# rounded, from memory, tolerance 10 %. Temperature [C], mole fraction of CO2, pressure [bar].
+# Ohgaki & Katayama 1976, J. Chem. Eng. Data 21, 53; Suzuki et al. 1990 ibid. 35, 63; Bezanehtak
+# 2002: rounded, from memory, tolerance 10 %. Temperature [C], mole fraction of CO2, pressure
+# [bar].
 METHANOL = (
     (25.0, 0.22, 30.0),
     (25.0, 0.48, 50.0),
@@ -68,7 +70,8 @@ def test_methanol_within_ten_per_cent_of_rounded_values_from_memory(
 def test_dew_side_of_ethanol_at_313_k_after_galicia_luna_2000() -> None:
     """The gas over these liquids holds 0.8-2.3 mol % ethanol: such a gas is one phase just below."""
     found = model("ethanol")
-    # Mole fraction of CO2 in the vapour and pressure [bar], the same source; +-0.4 mol % is allowed.
+    # Mole fraction of CO2 in the vapour and pressure [bar], the same source; +-0.4 mol % is
+    # allowed.
     for y_co2, bar in ((0.989, 39.3), (0.991, 45.0), (0.992, 59.0), (0.990, 66.5)):
         richer = mass_fraction(found, y_co2 - 0.004)
         leaner = mass_fraction(found, min(y_co2 + 0.004, 1.0))

@@ -7,7 +7,7 @@ import pytest
 from CoolProp.CoolProp import PropsSI
 
 from methodlint.fluids.boundary_tracing import trace
-from methodlint.fluids.interaction_parameters import CARBON_DIOXIDE
+from methodlint.fluids.interaction_parameters import CARBON_DIOXIDE, PAIRS
 from methodlint.fluids.mixture import model_for
 from methodlint.fluids.peng_robinson_1976 import BinaryCubic, CriticalConstants
 
@@ -76,3 +76,15 @@ def test_tracer_finds_the_critical_point_of_co2_and_decane_after_polikhronidi_20
     envelope = trace(cubic, np.array([kelvin]), np.array([0.10]), supercritical=True)[0]
     assert envelope.pressure.max() / 1e5 == pytest.approx(bar, rel=0.05)
     assert 1.0 - envelope.liquid[-1] == pytest.approx(x_co2, abs=0.02)
+
+
+@pytest.mark.parametrize("celsius", [40.0, 50.0, 60.0])
+def test_crest_of_acetonitrile_hardly_depends_on_its_assumed_parameter(celsius: float) -> None:
+    """k12 = 0.07 is assumed; 0.0 to 0.09 moves the crest by less than half the band."""
+    model = model_for("acetonitrile")
+    assert model is not None
+    pair = PAIRS["acetonitrile"]
+    T = np.full(2, celsius + 273.15)
+    for envelope in trace(pair.cubic, T, np.array([0.0, 0.09]), supercritical=True):
+        shift = envelope.pressure.max() - float(model.highest_two_phase_pressure(T[0]))
+        assert abs(shift) < 0.5 * float(model.boundary_band(T[0]))

@@ -32,7 +32,7 @@ def test_density_under_pressure_against_the_reference_equation(name: str, T: flo
 @pytest.mark.parametrize("name", FLUIDS)
 @pytest.mark.parametrize("T", TEMPERATURES)
 def test_viscosity_under_pressure_against_the_reference_correlation(name: str, T: float) -> None:
-    """CoolProp's correlations of methanol and ethanol; the Lucas factor is low by up to 7 % at 300 bar."""
+    """CoolProp's correlations; the Lucas factor is low by up to 7 % at 300 bar."""
     model = model_for(name)
     assert model is not None
     for P in (5e5, 100e5, 300e5):

@@ -1,4 +1,4 @@
-"""Viscosity, and density with it, of CO2 + organic liquid against measurements and published models."""
+"""Viscosity, and density with it, of CO2 + organic liquid against what was published."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
+from methodlint.fluids import co2
 from methodlint.fluids.interaction_parameters import PairParameters
 from methodlint.fluids.liquids import find_liquid
 from methodlint.fluids.mixture import MixtureModel, model_for
@@ -18,13 +19,13 @@ CO2 = 0.0440098
 
 @pytest.fixture(scope="module")
 def tetrahydrofuran() -> MixtureModel:
-    """The same rule for a modifier outside the package, k12 from one bubble point of the same paper."""
+    """The same rule for a liquid outside the package, k12 from a bubble point of the paper."""
     liquid = find_liquid("THF")
     host = model_for("methanol")
     assert liquid is not None
     assert host is not None
-    # Critical constants: Gude & Teja (IUPAC), by the chemicals library. k12 = 0.005 gives the bubble pressure
-    # 11.4 bar at x_CO2 = 0.119, 60.05 C of Sato et al. 2010.
+    # Critical constants: Gude & Teja (IUPAC), by the chemicals library. k12 = 0.005 gives the
+    # bubble pressure 11.4 bar at x_CO2 = 0.119, 60.05 C of Sato et al. 2010.
     critical = CriticalConstants(540.5, 5.19e6, 0.217)
     pair = PairParameters(
         liquid.name, liquid.molar_mass, critical, ((333.2, 0.005),), ("Sato 2010",)
@@ -38,30 +39,47 @@ def mass_fraction(model: MixtureModel, x_co2: float) -> float:
     return modifier / (modifier + x_co2 * CO2)
 
 
-# Sato, Yoshioka et al. 2010, Int. J. Thermophys., 10.1007/s10765-008-0542-6, 60.05 C and 102 bar (open data).
+# Sato, Yoshioka et al. 2010, Int. J. Thermophys., 10.1007/s10765-008-0542-6, 60.05 C and 102 bar
+# (open data).
 @pytest.mark.parametrize(("x_co2", "millipascal_seconds"), [(0.119, 0.318), (0.166, 0.300)])
 def test_viscosity_of_co2_and_tetrahydrofuran_after_sato_2010(
     tetrahydrofuran: MixtureModel, x_co2: float, millipascal_seconds: float
 ) -> None:
     w = mass_fraction(tetrahydrofuran, x_co2)
     computed = 1e3 * float(tetrahydrofuran.viscosity(w, 333.2, 102e5))
-    assert computed == pytest.approx(millipascal_seconds, rel=tetrahydrofuran.viscosity_band)
+    assert computed == pytest.approx(millipascal_seconds, rel=0.08)
 
 
 @pytest.mark.parametrize(("x_co2", "density"), [(0.0, 850.8), (0.166, 852.6)])
 def test_density_of_co2_and_tetrahydrofuran_after_sato_2010(
     tetrahydrofuran: MixtureModel, x_co2: float, density: float
 ) -> None:
-    """Measured density, within 1.5 % (ideal mixing is 8 % low at x_CO2 = 0.166)."""
+    """Measured density, stated to 0.5 %."""
     w = mass_fraction(tetrahydrofuran, x_co2)
     computed = float(tetrahydrofuran.density(w, 333.2, 102e5))
-    assert computed == pytest.approx(density, rel=0.015)
+    assert computed == pytest.approx(density, rel=0.005)
+
+
+def test_mixing_at_the_pressure_of_the_mixture_would_miss_sato_2010(
+    tetrahydrofuran: MixtureModel,
+) -> None:
+    """The reason for the rule: ideal volumes and log mixing there are off by 15 % and more."""
+    x_co2, T, P = 0.166, 333.2, 102e5
+    w = mass_fraction(tetrahydrofuran, x_co2)
+    rho_co2, eta_co2 = co2.density_and_viscosity(T, P)
+    ideal = 1.0 / (w / tetrahydrofuran.modifier_density(T, P) + (1.0 - w) / rho_co2)
+    assert ideal / 852.6 < 0.86
+    logarithm = x_co2 * np.log(eta_co2)
+    logarithm += (1.0 - x_co2) * np.log(tetrahydrofuran.modifier.viscosity(T, P))
+    assert np.exp(logarithm) / 0.300e-3 < 0.85
 
 
 def test_viscosity_of_co2_and_methanol_after_loetgering_lin_gross_2018() -> None:
     """Entropy scaling on PCP-SAFT, Ind. Eng. Chem. Res. 57 (2018) 4095, by the feos library.
 
-    Within our band from 25 to 50 C, 120-300 bar; at 60 C from 200 bar, since PCP-SAFT's boundary is too high.
+    Within our band from 25 to 50 C, 120-300 bar; at 60 C from 200 bar, since PCP-SAFT's boundary
+    is too high.
+
     """
     feos = pytest.importorskip("feos")
     si = pytest.importorskip("si_units")
