@@ -12,6 +12,7 @@ from methodlint.documents.kinds.instrument import Instrument
 from methodlint.documents.kinds.method import Method
 from methodlint.documents.kinds.sequence import Line, Sequence
 from methodlint.documents.loading import Loaded
+from methodlint.rehearsal.makeup_flow import mean_makeup_flow
 from methodlint.rehearsal.missing import Missing
 from methodlint.rehearsal.rehearsal import Rehearsal
 
@@ -295,11 +296,9 @@ def _volume(line: Line, method: Method | None) -> float | None:
 
 
 def _usage(line: Line, run: Rehearsal | None, method: Method | None, overhead: float) -> _Usage:
-    makeup_flow = 0.0
-    if method is not None and method.makeup is not None and method.makeup.flow is not None:
-        makeup_flow = method.makeup.flow.si
-    if line.makeup == "off":
-        makeup_flow = 0.0
+    makeup = method.makeup if method is not None and line.makeup != "off" else None
+    cycle = run.programme.cycle if run is not None and run.done else 0.0
+    makeup_flow = mean_makeup_flow(makeup, cycle)
     if line.kind not in INJECTING:
         return _step_usage(line, run, makeup_flow)
     if run is None or not run.done:

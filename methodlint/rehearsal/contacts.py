@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import cast
 
 from methodlint.documents.kinds.base import Liquid
@@ -14,53 +13,30 @@ from methodlint.documents.kinds.sequence import Sequence
 from methodlint.documents.kinds.solvents import Bottle, Solvents
 from methodlint.documents.loading import Loaded
 from methodlint.documents.places import Path
+from methodlint.rehearsal.contact import Components, Contact, Meeting, Site
 from methodlint.rehearsal.run_plan import AMBIENT, components_of
 
-Components = tuple[tuple[str, float], ...]
-
-_WASHES = ("needle-wash", "strong-wash", "weak-wash", "wash")
-
-
-@dataclass(frozen=True, slots=True)
-class Meeting:
-    """One of two liquids that meet: what it is, in which role, and where it is written."""
-
-    role: str
-    components: Components
-    document: Loaded
-    path: Path
-
-    @property
-    def words(self) -> str:
-        """The liquid in words."""
-        return " + ".join(name for name, _ in self.components)
+__all__ = [
+    "NEEDLE_WASHES",
+    "SEAL_WASHES",
+    "Components",
+    "Contact",
+    "Meeting",
+    "Site",
+    "bottles_of",
+    "coldest_place",
+    "contacts_of",
+    "least_co2_share",
+    "makeup_of",
+    "meeting",
+    "modifier_of",
+]
 
 
-@dataclass(frozen=True, slots=True)
-class Contact:
-    """Two liquids that meet.
+NEEDLE_WASHES = ("needle-wash", "strong-wash", "weak-wash", "wash")
+"""Bottle lines whose liquid goes through the needle."""
 
-    Attributes
-    ----------
-    place
-        Where they meet, in words.
-    temperature
-        Coldest temperature there [K].
-    in_co2
-        They meet inside CO2 under pressure, which dissolves both.
-    under_pressure
-        What separates could reach a pump or a valve under pressure.
-    volume
-        Volume of the smaller one that meets the other [m3]; None if not known.
-    """
-
-    first: Meeting
-    second: Meeting
-    place: str
-    temperature: float
-    in_co2: bool = False
-    under_pressure: bool = False
-    volume: float | None = None
+SEAL_WASHES = ("seal-wash",)
 
 
 def contacts_of(documents: dict[str, Loaded]) -> tuple[Contact, ...]:
@@ -76,21 +52,16 @@ def contacts_of(documents: dict[str, Loaded]) -> tuple[Contact, ...]:
 
 def _contacts(documents: dict[str, Loaded]) -> Iterator[Contact]:
     method = cast(Method, documents["method"].model)
-    modifier = _modifier(documents)
-    coldest = _coldest(documents)
-    makeup = _makeup(documents)
+    modifier = modifier_of(documents["method"])
+    coldest, given = coldest_place(documents)
     diluents = list(_diluents(documents))
-    washes = list(_washes(documents))
-    tray = _tray(documents, coldest)
-    if modifier and makeup:
-        before = method.makeup is not None and method.makeup.tee == "before the regulator"
-        place = "makeup tee before the regulator" if before else "makeup tee after the regulator"
-        yield Contact(modifier, makeup, place, coldest, in_co2=before, under_pressure=True)
+    washes = list(_washes(documents, NEEDLE_WASHES))
+    tray, tray_given = _tray(documents, coldest, given)
+    co2_share = least_co2_share(method)
+    yield from _at_tee(documents, modifier, coldest, given, co2_share)
+    stream = method.injection.stream if method.injection else None
+    volume = method.injection.volume if method.injection else None
     for diluent in diluents:
-        volume = (
-            method.injection.volume.si if method.injection and method.injection.volume else None
-        )
-        stream = method.injection.stream if method.injection else None
         if modifier:
             yield Contact(
                 diluent,
@@ -99,32 +70,118 @@ def _contacts(documents: dict[str, Loaded]) -> Iterator[Contact]:
                 coldest,
                 in_co2=stream != "modifier",
                 under_pressure=stream == "modifier",
-                volume=volume,
+                volume=volume.si if volume else None,
+                temperature_given=given,
+                least_co2_share=co2_share if stream != "modifier" else 0.0,
             )
-        for wash in washes:
-            yield Contact(wash, diluent, "needle and loop", tray, under_pressure=True)
-    if modifier:
         for wash in washes:
             yield Contact(
-                wash, modifier, "loop, when it is switched into the flow", coldest, in_co2=True
+                wash,
+                diluent,
+                "needle and loop",
+                tray,
+                site="needle",
+                temperature_given=tray_given,
             )
+    if modifier is None:
+        return
+    for wash in washes:
+        yield Contact(
+            wash,
+            modifier,
+            "loop, when it is switched into the flow",
+            coldest,
+            in_co2=True,
+            site="loop",
+            temperature_given=given,
+            least_co2_share=co2_share,
+        )
+    for wash in _washes(documents, SEAL_WASHES):
+        yield Contact(
+            wash,
+            modifier,
+            "behind the seal of the modifier pump",
+            coldest,
+            site="seal",
+            temperature_given=given,
+        )
 
 
-def _modifier(documents: dict[str, Loaded]) -> Meeting | None:
+def _at_tee(
+    documents: dict[str, Loaded],
+    modifier: Meeting | None,
+    coldest: float,
+    given: bool,
+    co2_share: float | None,
+) -> Iterator[Contact]:
     method = cast(Method, documents["method"].model)
+    makeup = makeup_of(documents)
+    if modifier is None or makeup is None or method.makeup is None:
+        return
+    before = method.makeup.tee == "before the regulator"
+    if before:
+        place = "makeup tee before the regulator"
+    else:
+        place = "makeup tee after the regulator" if method.makeup.tee else "makeup tee"
+    yield Contact(
+        modifier,
+        makeup,
+        place,
+        coldest,
+        in_co2=before,
+        under_pressure=True,
+        site="tee",
+        temperature_given=given,
+        least_co2_share=co2_share if before else 0.0,
+        share_of_first=_share_at_tee(method),
+    )
+
+
+def _modifier_shares(method: Method) -> list[float] | None:
+    """Set shares of the modifier in the rows of the programme; None if none is given."""
+    shares = [row.modifier_share.si for row in method.programme if row.modifier_share]
+    start = method.mobile_phase.modifier_share if method.mobile_phase else None
+    if start is not None and (not method.programme or method.programme[0].time.si > 0.0):
+        shares.append(start.si)
+    return shares or None
+
+
+def least_co2_share(method: Method) -> float | None:
+    """Least volume share of CO2 that the method sets; None if it sets no shares."""
+    shares = _modifier_shares(method)
+    return 1.0 - max(shares) if shares else None
+
+
+def _share_at_tee(method: Method) -> tuple[float, float] | None:
+    """Span of the modifier's share in modifier and makeup, over the rows of the programme."""
+    shares, makeup = _modifier_shares(method), method.makeup
+    flows = [row.flow.si for row in method.programme if row.flow]
+    flows += [method.flow.si] if method.flow else []
+    added = [row.flow.si for row in makeup.programme] if makeup else []
+    added += [makeup.flow.si] if makeup and makeup.flow else []
+    if not shares or not flows or not added or max(added) <= 0.0:
+        return None
+    least, most = min(flows) * min(shares), max(flows) * max(shares)
+    return least / (least + max(added)), most / (most + min(added)) if most > 0.0 else 0.0
+
+
+def modifier_of(document: Loaded) -> Meeting | None:
+    """Modifier of a method; None if there is none."""
+    method = cast(Method, document.model)
     liquid = method.mobile_phase.modifier if method.mobile_phase else None
-    return _meeting("modifier", liquid, documents["method"], ("mobile_phase", "modifier"))
+    return meeting("modifier", liquid, document, ("mobile_phase", "modifier"))
 
 
-def _makeup(documents: dict[str, Loaded]) -> Meeting | None:
+def makeup_of(documents: dict[str, Loaded]) -> Meeting | None:
+    """Makeup liquid: the method's, or that of the bottle on the makeup line."""
     method = cast(Method, documents["method"].model)
-    own = _meeting("makeup", method.makeup, documents["method"], ("makeup",))
+    own = meeting("makeup", method.makeup, documents["method"], ("makeup",))
     if own is not None or method.makeup is None or "solvents" not in documents:
         return own
     line = method.makeup.line or "makeup"
-    for index, bottle in enumerate(_bottles(documents)):
+    for index, bottle in enumerate(bottles_of(documents)):
         if bottle.line == line:
-            return _meeting("makeup", bottle, documents["solvents"], ("bottles", index))
+            return meeting("makeup", bottle, documents["solvents"], ("bottles", index))
     return None
 
 
@@ -132,7 +189,7 @@ def _diluents(documents: dict[str, Loaded]) -> Iterator[Meeting]:
     method = cast(Method, documents["method"].model)
     seen: set[Components] = set()
     if method.injection is not None:
-        found = _meeting(
+        found = meeting(
             "diluent", method.injection.diluent, documents["method"], ("injection", "diluent")
         )
         if found is not None:
@@ -146,56 +203,60 @@ def _diluents(documents: dict[str, Loaded]) -> Iterator[Meeting]:
         (line.diluent, ("lines", index, "diluent")) for index, line in enumerate(sequence.lines)
     ]
     for liquid, path in candidates:
-        found = _meeting("diluent", liquid, documents["sequence"], path)
+        found = meeting("diluent", liquid, documents["sequence"], path)
         if found is not None and found.components not in seen:
             seen.add(found.components)
             yield found
 
 
-def _washes(documents: dict[str, Loaded]) -> Iterator[Meeting]:
-    """Washes that enter the loop; one that only rinses the outside meets nothing."""
+def _washes(documents: dict[str, Loaded], lines: tuple[str, ...]) -> Iterator[Meeting]:
+    """Washes of these lines; a needle wash that only rinses the outside meets nothing."""
     instrument = documents.get("instrument")
     sampler = cast(Instrument, instrument.model).autosampler if instrument else None
-    for index, bottle in enumerate(_bottles(documents)):
-        if bottle.line not in _WASHES:
+    for index, bottle in enumerate(bottles_of(documents)):
+        if bottle.line not in lines:
             continue
         enters = bottle.enters_flow
-        if enters is None:
+        if enters is None and bottle.line in NEEDLE_WASHES:
             enters = sampler.wash_enters_loop if sampler else None
-        if enters is False:
+        if enters is False and bottle.line in NEEDLE_WASHES:
             continue
-        found = _meeting("needle wash", bottle, documents["solvents"], ("bottles", index))
+        role = "seal wash" if bottle.line in SEAL_WASHES else "needle wash"
+        found = meeting(role, bottle, documents["solvents"], ("bottles", index))
         if found is not None:
             yield found
 
 
-def _bottles(documents: dict[str, Loaded]) -> tuple[Bottle, ...]:
+def bottles_of(documents: dict[str, Loaded]) -> tuple[Bottle, ...]:
+    """Bottles of the bench; none if they are not known."""
     loaded = documents.get("solvents")
     return cast(Solvents, loaded.model).bottles if loaded else ()
 
 
-def _meeting(role: str, liquid: Liquid | None, document: Loaded, path: Path) -> Meeting | None:
+def meeting(role: str, liquid: Liquid | None, document: Loaded, path: Path) -> Meeting | None:
+    """Describe a liquid that may meet another; None if it is not given."""
     if liquid is None:
         return None
     components = components_of(liquid)
     return Meeting(role, components, document, path) if components else None
 
 
-def _coldest(documents: dict[str, Loaded]) -> float:
+def coldest_place(documents: dict[str, Loaded]) -> tuple[float, bool]:
+    """Coldest place at the bench [K], and whether a document gives one."""
     solvents = documents.get("solvents")
     room = documents.get("room")
-    found = [AMBIENT]
+    found = []
     if solvents is not None:
         place = cast(Solvents, solvents.model).coldest_place
         found += [place.si] if place is not None else []
     if room is not None:
         lowest = cast(Room, room.model).lowest_temperature
         found += [lowest.si] if lowest is not None else []
-    return min(found)
+    return (min(found), True) if found else (AMBIENT, False)
 
 
-def _tray(documents: dict[str, Loaded], coldest: float) -> float:
+def _tray(documents: dict[str, Loaded], coldest: float, given: bool) -> tuple[float, bool]:
     instrument = documents.get("instrument")
     sampler = cast(Instrument, instrument.model).autosampler if instrument else None
     tray = sampler.tray_temperature if sampler else None
-    return min(coldest, tray.si) if tray is not None else coldest
+    return (min(coldest, tray.si), True) if tray is not None else (coldest, given)

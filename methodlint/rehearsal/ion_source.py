@@ -1,0 +1,129 @@
+"""What reaches the source of a mass spectrometer: liquid, gas, heat to evaporate."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import cast
+
+import numpy as np
+import numpy.typing as npt
+
+from methodlint.documents.kinds.instrument import Instrument
+from methodlint.documents.kinds.method import Method
+from methodlint.documents.loading import Loaded
+from methodlint.fluids.liquids import find_liquid
+from methodlint.rehearsal.contact import Components
+from methodlint.rehearsal.makeup_flow import makeup_flow_at
+from methodlint.rehearsal.rehearsal import Rehearsal
+from methodlint.rehearsal.room_air import GAS_DENSITY
+from methodlint.rehearsal.run_plan import AMBIENT, components_of
+
+FloatArray = npt.NDArray[np.float64]
+
+__all__ = ["SourceLoad", "source_load", "splitter_of", "uses_mass_spectrometer"]
+
+
+@dataclass(frozen=True)
+class SourceLoad:
+    """Flows into the source over the cycle.
+
+    Attributes
+    ----------
+    time
+        [s], shape (R,).
+    modifier, makeup
+        Liquid that arrives [m3/s], shape (R,), measured at room temperature.
+    gas
+        CO2 that arrives, at 20 degC and 1 atm [m3/s], shape (R,).
+    evaporation
+        Heat that evaporates the liquids [W], shape (R,); None where a liquid has no enthalpy of
+        vaporization in the tables.
+    split
+        Share of the stream that a splitter sends to the source, 1 without a splitter.
+    splitter
+        Number of the splitter in the instrument's train; None without one.
+    """
+
+    time: FloatArray
+    modifier: FloatArray
+    makeup: FloatArray
+    gas: FloatArray
+    evaporation: FloatArray | None
+    split: float
+    splitter: int | None
+
+    @property
+    def liquid(self) -> FloatArray:
+        """Modifier and makeup together [m3/s], shape (R,)."""
+        return self.modifier + self.makeup
+
+
+def uses_mass_spectrometer(method: Method) -> bool:
+    """Whether a method names a mass spectrometer among its detectors."""
+    return any(detector.type == "MS" for detector in method.detectors)
+
+
+def splitter_of(instrument: Instrument) -> int | None:
+    """Number of the splitter in the train; None if the whole stream goes on."""
+    for index, part in enumerate(instrument.train):
+        if part.part == "splitter" and not part.bypassed:
+            return index
+    return None
+
+
+def source_load(
+    run: Rehearsal, method: Loaded, instrument: Loaded, makeup_content: Components = ()
+) -> SourceLoad | None:
+    """Flows into the source, with the composition that arrives at the end of the train.
+
+    Parameters
+    ----------
+    run
+        A rehearsal that is done.
+    method, instrument
+        Documents of the run.
+    makeup_content
+        Makeup liquid where the method itself does not name it.
+
+    Returns
+    -------
+    SourceLoad or None
+        None where a splitter does not say its ratio.
+    """
+    typed, card = cast(Method, method.model), cast(Instrument, instrument.model)
+    number = splitter_of(card)
+    split = 1.0
+    if number is not None:
+        ratio = card.train[number].split_ratio
+        if ratio is None:
+            return None
+        split = ratio.si
+    modifier = run.set_flow * run.share[:, -1] * split
+    makeup = makeup_flow_at(typed.makeup, run.time)
+    phase = typed.mobile_phase.modifier if typed.mobile_phase else None
+    parts = components_of(phase) if phase else ()
+    added = (components_of(typed.makeup) if typed.makeup else ()) or makeup_content or parts
+    heats = _heat(parts), _heat(added)
+    evaporation = None
+    if heats[0] is not None and heats[1] is not None:
+        evaporation = modifier * heats[0] + makeup * heats[1]
+    return SourceLoad(
+        time=run.time,
+        modifier=modifier,
+        makeup=makeup,
+        gas=split * run.co2_mass_flow / GAS_DENSITY,
+        evaporation=evaporation,
+        split=split,
+        splitter=number,
+    )
+
+
+def _heat(parts: Components) -> float | None:
+    """Heat of vaporization of a blend per volume of liquid [J/m3]; None if not known."""
+    total = 0.0
+    for name, share in parts:
+        liquid = find_liquid(name)
+        if liquid is None or liquid.enthalpy_of_vaporization is None or liquid.density is None:
+            return None
+        total += share * liquid.enthalpy_of_vaporization * float(liquid.density(AMBIENT))
+    return total

@@ -1,0 +1,160 @@
+"""Heat that the regulator has to supply over a cycle."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import cast
+
+import numpy as np
+import numpy.typing as npt
+
+from methodlint.documents.kinds.instrument import Instrument
+from methodlint.documents.kinds.method import Method
+from methodlint.documents.loading import Loaded
+from methodlint.fluids import co2
+from methodlint.fluids.liquids import find_liquid
+from methodlint.hydraulics.expansion import ATMOSPHERE, ExpandedLiquid, regulator_heat
+from methodlint.rehearsal.contact import Components
+from methodlint.rehearsal.makeup_flow import makeup_flow_at
+from methodlint.rehearsal.rehearsal import Rehearsal
+from methodlint.rehearsal.run_plan import AMBIENT, components_of
+
+FloatArray = npt.NDArray[np.float64]
+
+__all__ = ["RegulatorLoad", "worst_regulator_load"]
+
+HEAT_BAND = 0.15
+"""Relative half width of the heat: heats of mixing and dissolved CO2 are left out. Estimate."""
+
+
+@dataclass(frozen=True, slots=True)
+class RegulatorLoad:
+    """The moment of a cycle that needs most heat at the regulator.
+
+    Attributes
+    ----------
+    watts, band
+        Heat that brings CO2 to the set temperature as gas, and the liquids with it, and its half
+        width [W]. Warmth that the liquids bring along counts.
+    co2_watts
+        Heat for CO2 alone [W].
+    time
+        When it is needed [s].
+    set_temperature
+        To which the stream is brought back [K].
+    end_temperature
+        Of CO2 alone behind the regulator, without any heat [K]: the coldest there can be.
+    mixed_end_temperature
+        The same with the warmth of the liquids [K].
+    solid
+        Solid CO2 forms from CO2 alone.
+    co2_mass_flow
+        [kg/s].
+    share
+        Volume share of modifier that arrives at the regulator then [-].
+    least_share
+        Least share that arrives at any time of the cycle [-].
+    """
+
+    watts: float
+    band: float
+    co2_watts: float
+    time: float
+    set_temperature: float
+    end_temperature: float
+    mixed_end_temperature: float
+    solid: bool
+    co2_mass_flow: float
+    share: float
+    least_share: float
+
+
+def worst_regulator_load(
+    run: Rehearsal, method: Loaded, instrument: Loaded | None
+) -> RegulatorLoad | None:
+    """Find the moment of the cycle at which the regulator needs most heat.
+
+    Parameters
+    ----------
+    run
+        A rehearsal.
+    method
+        Its method, for the liquid of modifier and makeup.
+    instrument
+        The instrument card, for the temperature of the regulator; 20 degC is taken where it
+        gives none, which is room temperature: enough to leave gas.
+
+    Returns
+    -------
+    RegulatorLoad or None
+        None without a rehearsal, or where the state lies outside the property model.
+    """
+    if not run.done or run.time.size == 0:
+        return None
+    typed = cast(Method, method.model)
+    card = cast(Instrument, instrument.model) if instrument else None
+    wanted = card.regulator.temperature if card and card.regulator else None
+    target = wanted.si if wanted is not None else AMBIENT
+    temperature, pressure = run.temperature[:, -1], run.pressure[:, -1]
+    modifier = typed.mobile_phase.modifier if typed.mobile_phase else None
+    parts = components_of(modifier) if modifier else ()
+    flows = [(run.modifier_mass_flow, _heat_capacity(parts))]
+    makeup = typed.makeup
+    if makeup is not None and makeup.tee == "before the regulator":
+        added = components_of(makeup) or parts
+        flows.append((makeup_flow_at(makeup, run.time) * _density(added), _heat_capacity(added)))
+    try:
+        before = np.asarray(co2.enthalpy(temperature, pressure))
+        after = float(co2.enthalpy(target, ATMOSPHERE))
+        need = np.maximum(run.co2_mass_flow * (after - before), 0.0)
+        for flow, capacity in flows:
+            need = need + flow * capacity * (target - temperature)
+        row = int(np.argmax(need))
+        heat = regulator_heat(
+            float(temperature[row]),
+            float(pressure[row]),
+            float(run.co2_mass_flow[row]),
+            target,
+            tuple(ExpandedLiquid(float(flow[row]), capacity) for flow, capacity in flows),
+        )
+    except co2.OutOfRange:
+        return None
+    return RegulatorLoad(
+        watts=heat.total,
+        band=HEAT_BAND * heat.total,
+        co2_watts=heat.carbon_dioxide,
+        time=float(run.time[row]),
+        set_temperature=target,
+        end_temperature=heat.end_temperature,
+        mixed_end_temperature=heat.mixed_end_temperature,
+        solid=heat.solid,
+        co2_mass_flow=float(run.co2_mass_flow[row]),
+        share=float(run.share[row, -1]),
+        least_share=float(np.min(run.share[:, -1])),
+    )
+
+
+def _heat_capacity(parts: Components) -> float:
+    """Heat capacity of a blend [J/(kg K)] by volume share; parts that have none are left out."""
+    known = [
+        (liquid.heat_capacity, share)
+        for name, share in parts
+        if (liquid := find_liquid(name)) is not None and liquid.heat_capacity is not None
+    ]
+    return _mean(known)
+
+
+def _density(parts: Components) -> float:
+    """Density of a blend at room temperature [kg/m3] by volume share."""
+    known = [
+        (float(liquid.density(AMBIENT)), share)
+        for name, share in parts
+        if (liquid := find_liquid(name)) is not None and liquid.density is not None
+    ]
+    return _mean(known)
+
+
+def _mean(values: Sequence[tuple[float, float]]) -> float:
+    whole = sum(share for _, share in values)
+    return sum(value * share for value, share in values) / whole if whole > 0.0 else 0.0
