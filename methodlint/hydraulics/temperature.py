@@ -15,7 +15,7 @@ import numpy.typing as npt
 from methodlint.hydraulics.fluid_interface import ExpandingFluid, FloatArray
 from methodlint.hydraulics.march import HIGHEST_MODEL_PRESSURE, March
 
-__all__ = ["AdiabaticProfile", "temperature_along_column"]
+__all__ = ["AdiabaticProfile", "adiabatic_faces", "temperature_along_column"]
 
 _SETTLED_K = 1.0e-3
 _MOST_SWEEPS = 30
@@ -74,16 +74,49 @@ def temperature_along_column(
     bed = np.broadcast_to(march.layout.is_column, shape)
     step = np.where(bed, np.diff(march.pressure, axis=1), 0.0)
     pressure = np.minimum(march.mid_pressure, HIGHEST_MODEL_PRESSURE)
-    faces = np.repeat(inlet[:, None], shape[1] + 1, axis=1)
-    moved = np.full(shape[0], np.inf)
+    faces, moved = adiabatic_faces(fluid, w, pressure, step, inlet)
+    outlet = faces[:, -1]
+    return AdiabaticProfile(faces, outlet, outlet - inlet, moved < _SETTLED_K)
+
+
+def adiabatic_faces(
+    fluid: ExpandingFluid,
+    w_modifier: FloatArray,
+    pressure: FloatArray,
+    step: FloatArray,
+    inlet_temperature: FloatArray,
+) -> tuple[FloatArray, FloatArray]:
+    """Temperatures at the faces of slices without exchange of heat.
+
+    Parameters
+    ----------
+    fluid : ExpandingFluid
+        Mobile phase.
+    w_modifier, pressure : ndarray, (R, S)
+        Mass fraction of modifier [-] and pressure [Pa] in the middle of the slices.
+    step : ndarray, (R, S)
+        Change of pressure over every slice [Pa]; 0 where heat is not kept.
+    inlet_temperature : ndarray, (R,)
+        [K].
+
+    Returns
+    -------
+    faces : ndarray, (R, S+1)
+        [K].
+    moved : ndarray, (R,)
+        What the last sweep changed [K].
+    """
+    rows, slices = step.shape
+    inlet = inlet_temperature[:, None]
+    faces = np.repeat(inlet, slices + 1, axis=1)
+    moved = np.full(rows, np.inf)
     for _ in range(_MOST_SWEEPS):
         middle = 0.5 * (faces[:, 1:] + faces[:, :-1])
-        slope = fluid.isenthalpic_slope(w, middle, pressure)
+        slope = fluid.isenthalpic_slope(w_modifier, middle, pressure)
         new = faces.copy()
-        new[:, 1:] = inlet[:, None] + np.cumsum(slope * step, axis=1)
+        new[:, 1:] = inlet + np.cumsum(slope * step, axis=1)
         moved = np.max(np.abs(new - faces), axis=1)
         faces = new
         if np.all(moved < _SETTLED_K):
             break
-    outlet = faces[:, -1]
-    return AdiabaticProfile(faces, outlet, outlet - inlet, moved < _SETTLED_K)
+    return faces, moved

@@ -1,0 +1,202 @@
+"""Where and when the mobile phase parts before the regulator, and what may keep it together.
+
+Three rules share this: two phases at a constant setting, two phases in the middle of a gradient
+whose ends are sound, and two phases on the way of a pressure or temperature programme. Each run
+belongs to one of them, so that one cause gives one finding.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+import numpy as np
+
+from methodlint.documents.format import show
+from methodlint.judging.bands import Judgement, judge_limit
+from methodlint.judging.case import RunCase
+from methodlint.judging.finding import At, Candidate, When
+from methodlint.rehearsal.phase_places import PhasePlace, places_before_regulator
+from methodlint.rehearsal.rehearsal import Rehearsal
+
+Way = Literal["setting", "gradient", "programme"]
+
+_PRESSURES = (100, 110, 120, 130, 150, 180, 200, 250)
+_COOLER = (40, 35, 30)
+_COOLER_WITH = 110
+_DEGREES = 273.15
+
+
+@dataclass(frozen=True, eq=False)
+class Parting:
+    """Two phases, certain or within the model's band, at one place.
+
+    Attributes
+    ----------
+    place
+        The place; the column outlet unless only a place behind it parts.
+    verdict
+        Class, and whether only the band reaches the boundary.
+    row
+        Row of the rehearsal with the least margin.
+    band
+        Of the boundary [Pa].
+    certain, doubtful
+        Spans of time [s] in which there are two phases beyond the band, and in which the
+        boundary lies inside the band or below (certain spans included).
+    way
+        What brings it about.
+    """
+
+    place: PhasePlace
+    verdict: Judgement
+    row: int
+    band: float
+    certain: list[tuple[float, float]]
+    doubtful: list[tuple[float, float]]
+    way: Way
+
+    @property
+    def when(self) -> When:
+        """From the first to the last moment of the doubtful time."""
+        return When(self.doubtful[0][0], self.doubtful[-1][1])
+
+    @property
+    def longest(self) -> float:
+        """Time with two phases for certain [s]."""
+        return sum(ends - begins for begins, ends in self.certain)
+
+    def window(self) -> str:
+        """Time in words, the doubtful edge included."""
+        spans = self.certain or self.doubtful
+        begins, ends = spans[0][0], spans[-1][1]
+        text = f"from {show(begins, 'time', 'min')} to {show(ends, 'time', 'min')}"
+        early = self.doubtful[0][0]
+        if self.certain and early < begins:
+            text += f", perhaps from {show(early, 'time', 'min')}: the start is inside the band"
+        return text
+
+    def shares(self, run: Rehearsal) -> str:
+        """Span of modifier share during that time, in words."""
+        begins, ends = self.when.start, self.when.end
+        assert begins is not None and ends is not None
+        inside = (run.time >= begins) & (run.time <= ends)
+        shares = 100.0 * self.place.share[inside]
+        low, high = float(shares.min()), float(shares.max())
+        name = run.plan.modifier_name or "modifier"
+        span = f"{low:.0f} %" if high - low < 0.5 else f"{low:.0f}-{high:.0f} %"
+        return f"{span} {name}"
+
+
+def parting(run: Rehearsal) -> Parting | None:
+    """Find two phases between column outlet and regulator, cells left out.
+
+    Returns
+    -------
+    Parting or None
+        None if every composition at every moment stays above the boundary by its band.
+    """
+    places = [place for place in places_before_regulator(run) if place.kind != "cell"]
+    outlet, behind = places[0], places[1:]
+    found = _at(run, outlet)
+    others = [other for place in behind if (other := _at(run, place)) is not None]
+    worse = min(others, key=lambda o: float(o.place.margin[o.row]), default=None)
+    if worse is not None and (found is None or _rank(worse) < _rank(found)):
+        return worse
+    return found
+
+
+def _rank(item: Parting) -> int:
+    return 0 if item.verdict.grade == "fault" else 1
+
+
+def parting_in_cells(run: Rehearsal) -> list[Parting]:
+    """Find two phases inside detector cells before the regulator."""
+    places = [place for place in places_before_regulator(run) if place.kind == "cell"]
+    return [found for place in places if (found := _at(run, place)) is not None]
+
+
+def _at(run: Rehearsal, place: PhasePlace) -> Parting | None:
+    band = run.boundary_band
+    row = int(np.argmin(place.margin))
+    verdict = judge_limit(float(place.margin[row]), 0.0, band, "fault", above=False)
+    if verdict is None:
+        return None
+    return Parting(
+        place=place,
+        verdict=verdict,
+        row=row,
+        band=band,
+        certain=run.windows(place.margin < -band),
+        doubtful=run.windows(place.margin < band),
+        way=_way(run, place, band),
+    )
+
+
+def _way(run: Rehearsal, place: PhasePlace, band: float) -> Way:
+    """What brings it about: programme and gradient only if their ends are sound."""
+    sound = place.margin > band
+    programmed = np.ptp(run.outlet_pressure) > 1e3 or np.ptp(run.programme.oven_temperature) > 0.05
+    end = int(np.searchsorted(run.time, run.programme.run_length, side="right")) - 1
+    if programmed and sound[0] and sound[end]:
+        return "programme"
+    lean, rich = int(np.argmin(place.share)), int(np.argmax(place.share))
+    if not run.programme.isocratic and sound[lean] and sound[rich]:
+        return "gradient"
+    return "setting"
+
+
+def settings_at(case: RunCase) -> At:
+    """Place of the outlet pressure, or of the method where only its programme gives one."""
+    method = case.method
+    assert method is not None
+    if method.outlet_pressure is None:
+        for index, row in enumerate(method.programme):
+            if row.outlet_pressure is not None:
+                return case.at(f"method.programme[{index}].outlet_pressure")
+    return case.at("method.outlet_pressure")
+
+
+def higher_outlet(case: RunCase, above: float = 0.0) -> list[Candidate]:
+    """Candidates with a higher outlet pressure.
+
+    Parameters
+    ----------
+    above
+        Only settings above this pressure [Pa].
+    """
+    method = case.method
+    assert method is not None
+    given = {"method.outlet_pressure": method.outlet_pressure}
+    for index, row in enumerate(method.programme):
+        given[f"method.programme[{index}].outlet_pressure"] = row.outlet_pressure
+    settings = {where: value.si for where, value in given.items() if value is not None}
+    found = []
+    for value in _PRESSURES:
+        changes = [
+            case.change(where, f"{value} bar")
+            for where, setting in settings.items()
+            if setting < value * 1e5 - 1.0
+        ]
+        if changes and value * 1e5 > above:
+            found.append(case.candidate(f"set the outlet pressure to {value} bar", *changes))
+    return found
+
+
+def cooler(case: RunCase) -> list[Candidate]:
+    """Candidates with a cooler oven, and an outlet pressure that goes with it."""
+    oven, setting = case.get("method.oven_temperature"), case.get("method.outlet_pressure")
+    programme = case.method.programme if case.method else ()
+    if oven is None or setting is None or any(row.temperature is not None for row in programme):
+        return []
+    found = []
+    for value in _COOLER:
+        if value + _DEGREES >= oven.si:
+            continue
+        changes = [case.change("method.oven_temperature", f"{value} degC")]
+        text = f"set the oven to {value} degC"
+        if setting.si < _COOLER_WITH * 1e5 - 1.0:
+            changes.append(case.change("method.outlet_pressure", f"{_COOLER_WITH} bar"))
+            text += f" with an outlet pressure of {_COOLER_WITH} bar"
+        found.append(case.candidate(text, *changes))
+    return found

@@ -1,0 +1,90 @@
+"""What the fall of pressure along the column does to the mobile phase: density, temperature."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from methodlint.hydraulics.temperature import adiabatic_faces
+from methodlint.rehearsal.rehearsal import Extreme, Rehearsal
+
+__all__ = ["ColumnEnds", "column_ends", "greatest_cooling", "outlet_compressibility_band"]
+
+FloatArray = npt.NDArray[np.float64]
+
+
+@dataclass(frozen=True, eq=False)
+class ColumnEnds:
+    """Density at both ends of the beds, over R times.
+
+    Attributes
+    ----------
+    inlet, outlet
+        [kg/m3], shape (R,).
+    fall
+        (inlet - outlet) / mean of the bed [-], shape (R,). Errors of the density model at one
+        composition go the same way at both ends and mostly cancel.
+    """
+
+    inlet: FloatArray
+    outlet: FloatArray
+    fall: FloatArray
+
+
+def column_ends(run: Rehearsal) -> ColumnEnds:
+    """Density at the inlet of the first and the outlet of the last packed bed.
+
+    Rows in which a front of another composition is on its way through the bed are left out (a
+    fall of zero): what differs there is the mixture, not the pressure.
+    """
+    first = run.slices_of(run.train.columns[0]).start
+    last = run.slices_of(run.plan.analytical_column).stop - 1
+    inlet, outlet = run.density[:, first], run.density[:, last]
+    same = np.abs(run.share[:, first] - run.share[:, last]) < _SAME_SHARE
+    mean = run.density[:, first : last + 1].mean(axis=1)
+    return ColumnEnds(inlet, outlet, np.where(same, (inlet - outlet) / mean, 0.0))
+
+
+_SAME_SHARE = 0.03
+"""Difference of modifier share between both ends of the bed up to which the fall of density is
+that of the pressure. Our own choice."""
+
+
+def greatest_cooling(run: Rehearsal) -> Extreme:
+    """Greatest fall of temperature along the beds without heat from the oven [K].
+
+    The adiabatic bound: the mobile phase expands at constant enthalpy from the pressure at the
+    inlet of the first bed to that at the outlet of the last. A thermostatted wall makes the real
+    fall smaller, so the bound is the upper end of the band. Positive means that it cools.
+
+    Returns
+    -------
+    Extreme
+        Fall [K], half of it as the band, and the time at which it is greatest.
+    """
+    first = run.slices_of(run.train.columns[0]).start
+    last = run.slices_of(run.plan.analytical_column).stop
+    beds = slice(first, last)
+    w, mid = run.w_modifier[:, beds], 0.5 * (run.pressure[:, :-1] + run.pressure[:, 1:])[:, beds]
+    oven = run.temperature[:, beds]
+    ends = [0, -1]
+    slope = run.fluid.isenthalpic_slope(w[:, ends], oven[:, ends], mid[:, ends]).mean(axis=1)
+    estimate = slope * (run.pressure[:, first] - run.pressure[:, last])
+    row = int(np.argmax(np.where(run.set_flow > 0.0, estimate, -np.inf)))
+    one = slice(row, row + 1)
+    step = np.diff(run.pressure[one, first : last + 1], axis=1)
+    faces, _ = adiabatic_faces(run.fluid, w[one], mid[one], step, oven[one, 0])
+    fall = float(faces[0, 0] - faces[0, -1])
+    return Extreme(fall, 0.5 * abs(fall), float(run.time[row]))
+
+
+def outlet_compressibility_band(run: Rehearsal, row: int) -> float:
+    """What a shift of the phase boundary by its own band does to the compressibility [1/Pa]."""
+    end = run.slices_of(run.plan.analytical_column).stop - 1
+    pressure = float(run.column_outlet_pressure[row])
+    state = float(run.w_modifier[row, end]), float(run.temperature[row, end])
+    moved = max(pressure - run.boundary_band, 1e5)
+    near = float(run.fluid.compressibility(*state, moved))
+    return abs(near - float(run.outlet_compressibility[row]))

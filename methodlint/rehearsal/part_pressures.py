@@ -1,0 +1,126 @@
+"""Pressure at every rated part of the flow train, and what pumps reach at their flows."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import cast
+
+import numpy as np
+import numpy.typing as npt
+
+from methodlint.documents.kinds.column import Column
+from methodlint.documents.kinds.instrument import Instrument, Pump, TrainPart
+from methodlint.documents.loading import Loaded
+from methodlint.documents.places import Path
+from methodlint.hydraulics.envelope import Envelope
+from methodlint.rehearsal.rehearsal import Rehearsal
+
+__all__ = ["PartPressure", "envelope_of", "part_pressures", "pressures_that_a_plug_reaches"]
+
+FloatArray = npt.NDArray[np.float64]
+
+
+@dataclass(frozen=True, eq=False)
+class PartPressure:
+    """One part with the highest pressure inside it over R times.
+
+    Attributes
+    ----------
+    name, kind
+        Name in words; kind as in the train ("column", "CO2 pump" and "modifier pump" as well).
+    document, path
+        Where the rating is or would be written.
+    rating
+        [Pa]; None if the card gives none.
+    pressure
+        At the inlet of the part [Pa], shape (R,).
+    protected
+        The part has a trip or a relief of its own at or below its rating.
+    """
+
+    name: str
+    kind: str
+    document: Loaded
+    path: Path
+    rating: float | None
+    pressure: FloatArray
+    protected: bool = False
+
+
+def part_pressures(run: Rehearsal) -> list[PartPressure]:
+    """List the parts of the instrument's train from the mixing point to the regulator.
+
+    Tubes, the column and bypassed parts are left out; so is what lies behind the regulator,
+    where there is no pressure to speak of.
+    """
+    loaded = run.plan.instrument
+    assert loaded is not None
+    card = cast(Instrument, loaded.model)
+    found = []
+    for number, part in enumerate(run.plan.part_of_segment):
+        if part is not None and card.train[part].part != "tube":
+            pressure = run.inlet_pressure_of(number)
+            found.append(_part(loaded, card.train[part], part, pressure))
+    for index, piece in enumerate(card.train):
+        if piece.part == "regulator":
+            found.append(_part(loaded, piece, index, run.outlet_pressure))
+            break
+    return found
+
+
+def _part(loaded: Loaded, part: TrainPart, index: int, pressure: FloatArray) -> PartPressure:
+    rating = part.pressure_rating.si if part.pressure_rating else None
+    guards = [guard.si for guard in (part.trip, part.relief) if guard is not None]
+    return PartPressure(
+        name=part.name or part.part,
+        kind=part.part,
+        document=loaded,
+        path=("train", index, "pressure_rating"),
+        rating=rating,
+        pressure=pressure,
+        protected=rating is not None and any(guard <= rating for guard in guards),
+    )
+
+
+def pressures_that_a_plug_reaches(run: Rehearsal) -> list[PartPressure]:
+    """List all parts that see the pump's pressure when the regulator or a tube is plugged.
+
+    With the outlet shut nothing flows and the profile is flat, so the cell behind the column
+    sees as much as the pump: every part of the train, the columns and both pumps.
+    """
+    found = part_pressures(run)
+    at_pump = run.pump_pressure
+    for number, loaded in zip(run.train.columns, run.plan.columns, strict=False):
+        column = cast(Column, loaded.model)
+        rating = column.pressure_rating.si if column.pressure_rating else None
+        pressure = run.inlet_pressure_of(number)
+        path: Path = ("pressure_rating",)
+        found.append(PartPressure(loaded.name, "column", loaded, path, rating, pressure))
+    instrument = run.plan.instrument
+    assert instrument is not None
+    card = cast(Instrument, instrument.model)
+    for key, name, pump in (
+        ("co2_pump", "CO2 pump", card.co2_pump),
+        ("modifier_pump", "modifier pump", card.modifier_pump),
+    ):
+        if pump is not None:
+            limit = pump.pressure_rating.si if pump.pressure_rating else None
+            place: Path = (key, "pressure_rating")
+            found.append(PartPressure(name, name, instrument, place, limit, at_pump))
+    return found
+
+
+def envelope_of(pump: Pump) -> Envelope | None:
+    """Highest pressure of a pump at a flow; its rating at every flow if there are no points.
+
+    Raises
+    ------
+    ValueError
+        If the points of the card contradict each other.
+    """
+    if pump.envelope:
+        return Envelope(tuple((point.flow.si, point.pressure.si) for point in pump.envelope))
+    if pump.pressure_rating is not None:
+        highest = pump.highest_flow.si if pump.highest_flow else np.inf
+        return Envelope(((highest, pump.pressure_rating.si),))
+    return None

@@ -1,0 +1,105 @@
+"""Margins to the phase boundary, place by place from the column outlet to the regulator."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from methodlint.fluids import co2
+from methodlint.rehearsal.rehearsal import Rehearsal
+from methodlint.rehearsal.run_plan import AMBIENT
+
+__all__ = ["PhasePlace", "highest_boundary", "places_before_regulator", "warmest_before_regulator"]
+
+FloatArray = npt.NDArray[np.float64]
+
+
+@dataclass(frozen=True, eq=False)
+class PhasePlace:
+    """One place between the column outlet and the regulator, over R times.
+
+    Attributes
+    ----------
+    name, kind
+        In words; the kind is that of the part in the train.
+    part
+        Number of the part in the instrument's train; None for column and regulator.
+    margin
+        Pressure above the phase boundary [Pa], shape (R,): infinite where this composition
+        never splits and where nothing flows.
+    pressure, temperature, share
+        [Pa], [K], volume share of modifier [-], shape (R,).
+    """
+
+    name: str
+    kind: str
+    part: int | None
+    margin: FloatArray
+    pressure: FloatArray
+    temperature: FloatArray
+    share: FloatArray
+
+    @property
+    def boundary(self) -> FloatArray:
+        """Highest two-phase pressure of the composition there [Pa], (R,); -inf if none."""
+        return self.pressure - self.margin
+
+
+def places_before_regulator(run: Rehearsal) -> list[PhasePlace]:
+    """List the places behind the column in flow order, each at its outlet end.
+
+    The first is the column outlet, the last the regulator.
+    """
+    found = []
+    segments = run.train.segments
+    for number in range(run.plan.analytical_column, len(segments)):
+        segment = segments[number]
+        is_column = number == run.plan.analytical_column
+        name = "column outlet" if is_column else segment.name
+        part = run.plan.part_of_segment[number] if run.plan.part_of_segment else None
+        found.append(_place(run, number, name, segment.kind, part))
+    return found
+
+
+def _place(run: Rehearsal, number: int, name: str, kind: str, part: int | None) -> PhasePlace:
+    end = run.slices_of(number).stop - 1
+    middle = 0.5 * (run.pressure[:, end] + run.pressure[:, end + 1])
+    margin = run.boundary_margin[:, end] + run.pressure[:, end + 1] - middle
+    return PhasePlace(
+        name=name,
+        kind=kind,
+        part=part,
+        margin=np.where(run.set_flow > 0.0, margin, np.inf),
+        pressure=run.pressure[:, end + 1],
+        temperature=run.temperature[:, end],
+        share=run.share[:, end],
+    )
+
+
+def warmest_before_regulator(run: Rehearsal, room: float | None = None) -> float:
+    """Temperature of the warmest place from the column to the regulator [K].
+
+    Parameters
+    ----------
+    run
+        The rehearsal.
+    room
+        Highest temperature of the room [K]; parts outside a cold oven warm up to it. Without
+        one, the temperature that parts outside the oven are rehearsed at.
+    """
+    stream = float(np.max(run.temperature[:, run.slices_of(run.train.columns[0]).start :]))
+    return max(stream, AMBIENT if room is None else room)
+
+
+def highest_boundary(run: Rehearsal, temperature: float) -> float:
+    """Pressure above which the run has one phase at this temperature [Pa].
+
+    Below the critical temperature of CO2 it is the saturation pressure of CO2, whatever the
+    composition: modifier only lowers it. Above, the highest two-phase pressure of the mixture
+    at any composition; 0 for pure CO2, which has no boundary there.
+    """
+    if temperature < co2.CRITICAL_TEMPERATURE:
+        return float(co2.saturation_pressure(temperature))
+    return float(run.fluid.highest_two_phase_pressure(temperature))
