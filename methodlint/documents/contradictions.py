@@ -1,0 +1,169 @@
+"""Places where a document says the same thing twice and differently."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from pydantic import BaseModel
+
+from methodlint.documents.format import show
+from methodlint.documents.kinds.base import Document, Liquid
+from methodlint.documents.kinds.method import Method
+from methodlint.documents.places import Path, path_text
+from methodlint.documents.quantity import Quantity
+from methodlint.documents.unit_table import UNITS, si_value
+from methodlint.documents.visible import excerpt
+from methodlint.documents.walk import parts, quantities
+
+_PHRASE = re.compile(
+    r"(?<![\w.,-])(?P<figure>\d+(?:\.\d+)?) ?"
+    r"(?P<unit>°C|degC|C|bar|MPa|psi|mL/min|ml/min|mm|um|µm|μm)(?![\w/])"
+)
+_RANGE_BEFORE = re.compile(r"(?:\d|\d ?\w{1,4}) ?(?:to|and|or|-|–|x|×) ?$")
+_DIMENSIONS = {"temperature", "pressure", "volume flow", "length"}
+# What a title of a kind speaks about, by dimension.
+_MEANT: dict[tuple[str, str], str] = {
+    ("method", "temperature"): "oven_temperature",
+    ("method", "pressure"): "outlet_pressure",
+    ("method", "volume flow"): "flow",
+    ("column", "length"): "length",
+}
+_CLOSE = 0.005
+
+
+@dataclass(frozen=True, slots=True)
+class Contradiction:
+    """Two statements that differ: the value judged by, and the place that disagrees."""
+
+    path: Path
+    other: Path
+    message: str
+
+
+def contradictions(document: Document) -> Iterator[Contradiction]:
+    """Find statements of one document that contradict each other.
+
+    Parameters
+    ----------
+    document : Document
+        A typed document; nothing but what is written in it is looked at.
+    """
+    yield from _title(document)
+    if isinstance(document, Method):
+        yield from _programme(document)
+    yield from _reversed(document)
+    for path, part in parts(document):
+        if isinstance(part, Liquid) and part.liquid is not None and part.liquids:
+            yield Contradiction(
+                (*path, "liquid"),
+                (*path, "liquids"),
+                f"one liquid ('{excerpt(part.liquid)}') and a blend of {len(part.liquids)} are "
+                "given for the same bottle",
+            )
+
+
+def _title(document: Document) -> Iterator[Contradiction]:
+    """Compare figures of the title with the document; any value of that kind may agree."""
+    title = document.title or ""
+    if not title:
+        return
+    kind = str(getattr(document, "kind", ""))
+    held: dict[str, list[Quantity]] = {}
+    for _, _, value in quantities(document):
+        held.setdefault(value.dimension, []).append(value)
+    for match in _PHRASE.finditer(title):
+        if _RANGE_BEFORE.search(title[: match.start()]):
+            continue
+        unit = next(
+            (UNITS[name][match["unit"]] for name in _DIMENSIONS if match["unit"] in UNITS[name]),
+            None,
+        )
+        field = _MEANT.get((kind, unit.dimension)) if unit else None
+        if unit is None or field is None or getattr(document, field) is None:
+            continue
+        said = si_value(float(match["figure"]), unit)
+        if any(_same(said, value) for value in held.get(unit.dimension, [])):
+            continue
+        value = getattr(document, field)
+        yield Contradiction(
+            (field,), ("title",), f"the title says {match.group()}, '{field}' says {value.text}"
+        )
+
+
+def _same(said: float, value: Quantity) -> bool:
+    slack = _CLOSE * abs(value.si) if value.dimension != "temperature" else 0.5
+    return abs(said - value.si) <= max(slack, value.tolerance or 0.0)
+
+
+def _programme(method: Method) -> Iterator[Contradiction]:
+    rows = method.programme
+    phase = method.mobile_phase
+    share = phase.modifier_share if phase is not None else None
+    if share is not None:
+        for index, row in enumerate(rows):
+            other = row.modifier_share
+            if other is not None and abs(other.si - share.si) > 1e-9:
+                yield Contradiction(
+                    ("mobile_phase", "modifier_share"),
+                    ("programme", index, "modifier_share"),
+                    f"'modifier_share' says {share.text} for the whole run, row {index + 1} of the "
+                    f"programme says {other.text}",
+                )
+                break
+    if rows and rows[0].time.si == 0.0:
+        for head, field in (
+            ("flow", "flow"),
+            ("outlet_pressure", "outlet_pressure"),
+            ("oven_temperature", "temperature"),
+        ):
+            value, first = getattr(method, head), getattr(rows[0], field)
+            if value is not None and first is not None and not _same(first.si, value):
+                yield Contradiction(
+                    (head,),
+                    ("programme", 0, field),
+                    f"'{head}' says {value.text}, the programme starts with {first.text}",
+                )
+    # With an instrument, the run is judged by what reaches the detector, which says more.
+    length = method.run_length
+    if rows and length is not None and not method.runs_on and rows[-1].time.si > length.si:
+        yield Contradiction(
+            ("run_length",),
+            ("programme", len(rows) - 1, "time"),
+            f"the run ends at {length.text}, the last row of the programme is at "
+            f"{rows[-1].time.text}",
+        )
+
+
+_PAIRS = (
+    ("lowest", "highest"),
+    ("low", "high"),
+    ("lowest_flow", "highest_flow"),
+    ("lowest_volume", "highest_volume"),
+    ("tray_lowest", "tray_highest"),
+    ("lowest_temperature", "highest_temperature"),
+    ("begins", "ends"),
+    ("dead_volume", "fill"),
+    ("dead_volume", "capacity"),
+    ("level", "capacity"),
+    ("net_mass", "full_mass"),
+)
+
+
+def _reversed(document: BaseModel) -> Iterator[Contradiction]:
+    for path, part in parts(document):
+        for lower, upper in _PAIRS:
+            if lower not in part.model_fields_set or upper not in part.model_fields_set:
+                continue
+            low, high = getattr(part, lower), getattr(part, upper)
+            if not isinstance(low, Quantity) or not isinstance(high, Quantity):
+                continue
+            if low.dimension == high.dimension and low.si > high.si:
+                where = f"{path_text(path)}: " if path else ""
+                yield Contradiction(
+                    (*path, lower),
+                    (*path, upper),
+                    f"{where}'{lower}' ({show(low.si, low.dimension)}) is above '{upper}' "
+                    f"({show(high.si, high.dimension)})",
+                )

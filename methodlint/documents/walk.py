@@ -1,0 +1,47 @@
+"""Walk the values of a typed document with the path of each; only what is written is visited."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from pydantic import BaseModel
+
+from methodlint.documents.places import Path
+from methodlint.documents.quantity import Quantity
+
+
+def parts(value: Any, path: Path = ()) -> Iterator[tuple[Path, BaseModel]]:
+    """Yield every mapping of a document that has fields of its own, outermost first."""
+    if isinstance(value, BaseModel):
+        yield path, value
+        for name in value.model_fields_set:
+            yield from parts(getattr(value, name), (*path, name))
+    elif isinstance(value, (list, tuple)):
+        for index, item in enumerate(value):
+            yield from parts(item, (*path, index))
+
+
+def quantities(model: BaseModel) -> Iterator[tuple[Path, BaseModel, Quantity]]:
+    """Yield every quantity with its path and the mapping that holds it."""
+    for path, part in parts(model):
+        for name in part.model_fields_set:
+            value = getattr(part, name)
+            if isinstance(value, Quantity):
+                yield (*path, name), part, value
+            elif isinstance(value, dict):
+                for key, item in value.items():
+                    if isinstance(item, Quantity):
+                        yield (*path, name, key), part, item
+
+
+def texts(data: Any, path: Path = ()) -> Iterator[tuple[Path, str]]:
+    """Yield every text of plain data with its path."""
+    if isinstance(data, str):
+        yield path, data
+    elif isinstance(data, dict):
+        for key, value in data.items():
+            yield from texts(value, (*path, key))
+    elif isinstance(data, list):
+        for index, item in enumerate(data):
+            yield from texts(item, (*path, index))

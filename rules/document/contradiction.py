@@ -1,0 +1,49 @@
+"""A document says each thing once, or the same each time.
+
+Reason
+    Where the title says 40 degC and the field 35, one of the two was changed and the other was
+    forgotten. The check goes by the field; the bench may go by the title.
+
+Unsound
+    kind: method
+    title: Resin oligomers, 40 C
+    oven_temperature: 35 degC  # <- here
+
+Unsound, because one share for the whole run stands beside a ramp
+    kind: method
+    mobile_phase: {modifier: methanol, modifier_share: 5 % v/v}  # <- here
+    programme:
+      - {time: 0 min, modifier_share: 5 % v/v}
+      - {time: 5 min, modifier_share: 40 % v/v}
+
+Sound
+    kind: method
+    title: Resin oligomers, 35 C, 5 to 40 % methanol
+    oven_temperature: 35 degC
+
+Put right
+    Keep the one that is meant and change or take out the other; the message names both.
+
+Source
+    Common practice, no source.
+"""
+
+from collections.abc import Iterator
+
+from methodlint.judging.for_rules import DocumentCase, Finding, contradictions
+
+SUBJECT = "document"
+CLASSES = ("caution",)
+NEEDS = ()
+
+
+def judge(case: DocumentCase) -> Iterator[Finding]:
+    """Report statements of one document that differ."""
+    for item in contradictions(case.document.model):
+        yield case.finding(
+            case.at(case.document, item.path),
+            "caution",
+            item.message,
+            remedy="keep the one that is meant",
+            also=(case.at(case.document, item.other),),
+        )

@@ -1,0 +1,87 @@
+"""A deviation names an existing rule, its reason, who approved it and until when.
+
+Reason
+    A deviation sets a finding aside, and it is read by people who were not there. Without reason,
+    name and end date it stays for ever and protects nobody; without effect it hides that the
+    method has changed.
+
+Unsound
+    kind: method
+    deviations:
+      - {rule: phase.two-phase-at-outlet, approved_by: Head of lab, until: 2027-01-31}  # <- here
+
+Unsound, because there is no rule of that name
+    kind: method
+    deviations:
+      - {rule: phase.two-phases, reason: seen sound, approved_by: Head, until: 2027-01-31}  # <- here
+
+Sound
+    kind: method
+    deviations:
+      - rule: phase.two-phase-at-outlet
+        reason: two phases are wanted in this study of the boundary
+        approved_by: Head of lab
+        until: 2027-01-31
+
+Put right
+    Write `reason:`, `approved_by:` and `until:`; renew or take out what has expired; take out what
+    no longer sets anything aside.
+
+Source
+    Documented exceptions: common practice under good manufacturing practice, no source.
+"""
+
+from collections.abc import Iterator
+
+from methodlint.judging.for_rules import Deviation, DocumentCase, Finding, nearest, visible
+
+SUBJECT = "document"
+CLASSES = ("fault", "caution")
+NEEDS = ()
+
+
+def judge(case: DocumentCase) -> Iterator[Finding]:
+    """Look at each deviation by itself."""
+    for number, deviation in enumerate(case.document.model.deviations):
+        at = case.at(case.document, ("deviations", number))
+        name = visible(deviation.rule)
+        wrong, remedy = _wrong(case, deviation)
+        if wrong:
+            yield case.finding(
+                at, "fault", f"the deviation from {name} {' and '.join(wrong)}", remedy=remedy
+            )
+        elif number in case.idle:
+            yield case.finding(
+                at,
+                "caution",
+                f"the deviation from {name} sets nothing aside: the rule was applied and is silent",
+                remedy="take the deviation out",
+            )
+
+
+def _wrong(case: DocumentCase, deviation: Deviation) -> tuple[list[str], str]:
+    lacking = [
+        key
+        for key, value in (
+            ("reason", deviation.reason),
+            ("approved_by", deviation.approved_by),
+            ("until", deviation.until),
+        )
+        if not value
+    ]
+    if deviation.rule not in case.known_rules and not _rules_of_the_lab(case):
+        near = [rule for rule, _ in nearest(deviation.rule, sorted(case.known_rules), limit=3)]
+        said = f"did you mean {' or '.join(near)}?" if near else "use the id of the finding"
+        return ["names a rule that does not exist"], said
+    wrong = [f"lacks {', '.join(lacking)}"] if lacking else []
+    remedy = f"write {', '.join(f'{key}:' for key in lacking)}"
+    until = deviation.until
+    if until is not None and case.as_of is not None and until < case.as_of:
+        wrong.append(f"expired on {until}, before {case.as_of}")
+        remedy = "have it renewed, or take it out"
+    return wrong, remedy
+
+
+def _rules_of_the_lab(case: DocumentCase) -> bool:
+    """A lab with rules of its own may name one that this check does not know."""
+    return bool(case.lab is not None and getattr(case.lab.model, "rule_folders", ()))

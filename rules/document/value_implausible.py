@@ -1,0 +1,60 @@
+"""A value lies within the span that is usual for what it is.
+
+Reason
+    A value far outside is most often a slip of the decimal point or of the unit: 254 mm for a
+    wavelength, 40 mL/min on a narrow column. A day that no calendar has belongs here too.
+
+Unsound
+    kind: method
+    detectors: [{type: UV, wavelength: 2540 nm}]  # <- here
+
+Sound
+    kind: method
+    detectors: [{type: UV, wavelength: 254 nm}]
+
+Sound, because the scale is declared
+    kind: method
+    purpose: preparative
+    flow: 180 mL/min
+
+Put right
+    Compare the value with its source; the message says whether ten, a hundred or a thousand times
+    less or more would be usual. Columns are judged by their dimensions, an outlet pressure by what
+    the regulator controls.
+
+Source
+    Usual spans: common practice, no source.
+"""
+
+from collections.abc import Iterator
+
+from methodlint.judging.for_rules import (
+    DocumentCase,
+    Finding,
+    implausible_values,
+    path_text,
+    show,
+)
+
+SUBJECT = "document"
+CLASSES = ("fault", "caution")
+NEEDS = ()
+
+
+def judge(case: DocumentCase) -> Iterator[Finding]:
+    """Compare every quantity with the span of its kind."""
+    yield from case.reported()
+    preparative = getattr(case.document.model, "purpose", None) == "preparative"
+    for item in implausible_values(case.document.model, preparative=preparative):
+        span = item.span
+        lower = show(span.lower, span.dimension, span.unit)
+        upper = show(span.upper, span.dimension, span.unit)
+        side = "above" if item.value.si > span.upper else "below"
+        guess = f"; it may be {item.slip}" if item.slip else ""
+        yield case.finding(
+            case.at(case.document, item.path),
+            "caution",
+            f"{path_text(item.path)} is {item.value.text}, {side} the usual {lower} to {upper} of "
+            f"a {span.quantity}{guess}",
+            remedy=f"compare it with its source; usual are {lower} to {upper}",
+        )
