@@ -49,6 +49,7 @@ from methodlint.judging.finding import (
     NotChecked,
     When,
 )
+from methodlint.judging.not_miscible import Pairing, judge_contact
 from methodlint.judging.overpressure import (
     CLOSE,
     Excess,
@@ -58,6 +59,7 @@ from methodlint.judging.overpressure import (
     slower,
     worst_against,
 )
+from methodlint.judging.salts import salt_findings
 from methodlint.judging.two_phases import (
     Parting,
     cooler,
@@ -98,6 +100,7 @@ from methodlint.rehearsal.co2_supply import (
     vapour_left,
 )
 from methodlint.rehearsal.contacts import Contact, Meeting, bottles_of, coldest_place, makeup_of
+from methodlint.rehearsal.diluent_strength import diluent_limit, is_strong, tray_temperature
 from methodlint.rehearsal.dissolved import Dissolved, dissolved_in, level_of, water_share
 from methodlint.rehearsal.equilibration import (
     column_volumes_wanted,
@@ -120,6 +123,7 @@ from methodlint.rehearsal.ion_source import (
     uses_mass_spectrometer,
 )
 from methodlint.rehearsal.liquid_paths import Arrival, arrivals
+from methodlint.rehearsal.loop_span import LoopSpan, loop_span
 from methodlint.rehearsal.makeup_flow import makeup_flow_at
 from methodlint.rehearsal.part_pressures import (
     PartPressure,
@@ -200,9 +204,11 @@ __all__ = [
     "LineRun",
     "Liquid",
     "Loaded",
+    "LoopSpan",
     "Measure",
     "Meeting",
     "NotChecked",
+    "Pairing",
     "PartPressure",
     "Parting",
     "PeakWidth",
@@ -241,6 +247,7 @@ __all__ = [
     "cut_off_protects",
     "cylinder_end",
     "delivered_slope",
+    "diluent_limit",
     "dissolved_in",
     "effective_volume",
     "envelope_of",
@@ -259,6 +266,8 @@ __all__ = [
     "holds_additive",
     "implausible_values",
     "injected_by",
+    "is_strong",
+    "judge_contact",
     "judge_limit",
     "kilograms",
     "last_to_be_seen",
@@ -267,6 +276,7 @@ __all__ = [
     "lines_of",
     "liquid_strength",
     "litres",
+    "loop_span",
     "losses_behind_column",
     "lower_outlet",
     "makeup_flow_at",
@@ -301,6 +311,7 @@ __all__ = [
     "read_place",
     "release_fraction",
     "return_to_start",
+    "salt_findings",
     "same_level",
     "settings_at",
     "show",
@@ -312,6 +323,7 @@ __all__ = [
     "store_temperature",
     "switches_of",
     "tray_of",
+    "tray_temperature",
     "usable_liquid",
     "uses_mass_spectrometer",
     "values_hash",

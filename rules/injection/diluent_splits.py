@@ -1,0 +1,140 @@
+"""The diluent stays dissolved in the mobile phase that it is injected into.
+
+Reason
+    CO2 takes up almost no water, and lean CO2 takes up dimethyl sulfoxide badly. A plug of such a
+    diluent travels as a second liquid: split peaks, salt in the loop and in the column's inlet.
+
+Unsound
+    kind: method
+    mobile_phase: {modifier: {liquid: methanol, line: modifier-1}}
+    programme:
+      - {time: 0 min, modifier_share: 3 % v/v}
+      - {time: 5 min, modifier_share: 40 % v/v}
+    ---
+    kind: sequence
+    diluent: {liquids: [{liquid: water, share: 40 %}, {liquid: methanol, share: 60 %}]}  # <- here
+
+Sound
+    kind: method
+    programme:
+      - {time: 0 min, modifier_share: 3 % v/v}
+      - {time: 5 min, modifier_share: 40 % v/v}
+    ---
+    kind: sequence
+    diluent: 2-propanol
+
+Sound, because much alcohol takes a small plug up
+    kind: method
+    programme:
+      - {time: 0 min, modifier_share: 15 % v/v}
+    ---
+    kind: sequence
+    diluent: {liquids: [{liquid: water, share: 40 %}, {liquid: methanol, share: 60 %}]}
+
+Put right
+    Dilute with or change to an alcohol, inject less, or start with more modifier.
+
+Source
+    Water above 20 to 30 %, dimethyl sulfoxide above 2 uL, both into less than 5 % modifier: common
+    practice, no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from methodlint.judging.for_rules import (
+    Candidate,
+    Finding,
+    Grade,
+    Injected,
+    NotChecked,
+    RunCase,
+    find_additive,
+    find_liquid,
+    injected_by,
+    percent,
+    show,
+)
+
+SUBJECT = "run"
+CLASSES = ("fault", "caution")
+NEEDS = ("run",)
+
+_LEAN, _RICH = 0.05, 0.15
+_WATER_CAUTION, _WATER_FAULT = 0.20, 0.30
+_SMALL = 2e-9
+_NEAT = 0.9
+_SALTS = ("ammonium salt", "nonvolatile salt", "ion pair")
+_BETTER = ("ethanol", "2-propanol", "methanol")
+
+
+def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
+    """Compare each diluent with the modifier share at the start."""
+    share = float(case.run.pumped_share[0])
+    seen: set[object] = set()
+    for group in injected_by(case.documents):
+        at = case.at(group.diluent_at.document, group.diluent_at.path)
+        if group.diluent is None:
+            yield case.not_checked(at, "method.injection.diluent")
+            continue
+        said = _wrong(case, group, share)
+        if said is None or (group.components, said[0]) in seen:
+            continue
+        seen.add((group.components, said[0]))
+        grade, words = said
+        start = show(share, "share")
+        yield case.finding(
+            at,
+            grade,
+            f"{words} is injected into CO2 with {start} "
+            f"{case.run.plan.modifier_name or 'modifier'}; from {show(_RICH, 'share')} of an "
+            "alcohol on a plug up to 2 uL dissolves",
+            found=percent(share),
+            limit=percent(_LEAN if grade == "fault" else _RICH),
+            remedy="change the diluent to an alcohol or start with more modifier",
+            candidates=_candidates(case, group),
+            also=(case.at("method.mobile_phase"),),
+        )
+
+
+def _wrong(case: RunCase, group: Injected, share: float) -> tuple[Grade, str] | None:
+    water = _share_of(group, "water")
+    volume = group.volume
+    small = volume is not None and volume <= _SMALL * (1.0 + 1e-6)
+    modifier = find_liquid(case.run.plan.modifier_name)
+    alcohol = modifier is not None and modifier.family == "alcohol"
+    amount = f"{show(volume, 'volume', 'uL')} of " if volume is not None else ""
+    if share < _LEAN and _share_of(group, "dimethyl sulfoxide") >= _NEAT and not small:
+        return "fault", f"{amount}dimethyl sulfoxide"
+    salts = (
+        [name.additive for name in group.diluent.additives if _is_salt(name.additive)]
+        if (group.diluent is not None)
+        else []
+    )
+    words = f"{amount}{group.words} with {show(water, 'share')} water"
+    if share < _LEAN and (water > _WATER_FAULT or (water > 0.0 and salts)):
+        return "fault", words + (f" and {salts[0]}" if salts else "")
+    if share < _LEAN and water > _WATER_CAUTION:
+        return "caution", words
+    if (share < _RICH or not alcohol) and water > _WATER_FAULT and not small:
+        return "caution", words
+    return None
+
+
+def _share_of(group: Injected, liquid: str) -> float:
+    total = sum(share for _, share in group.components)
+    return sum(share for name, share in group.components if name == liquid) / total if total else 0
+
+
+def _is_salt(name: str) -> bool:
+    additive = find_additive(name)
+    return additive is not None and additive.kind in _SALTS
+
+
+def _candidates(case: RunCase, group: Injected) -> list[Candidate]:
+    at = case.at(group.diluent_at.document, group.diluent_at.path)
+    return [
+        case.candidate(f"dissolve the samples in {liquid}", case.change(at, liquid))
+        for liquid in _BETTER
+    ]
