@@ -118,7 +118,7 @@ class Finding:
     band: Measure | None = None
     when: When | None = None
     remedy: str = ""
-    candidates: tuple[Candidate, ...] = ()
+    candidates: tuple[Candidate, ...] = field(default=(), compare=False)
     also: tuple[At, ...] = ()
     because: tuple[Finding, ...] = ()
     cautions: tuple[str, ...] = ()
