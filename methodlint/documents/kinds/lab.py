@@ -7,7 +7,14 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from methodlint.documents.kinds.base import Count, Document, Name, Part
-from methodlint.documents.quantity import Duration, Mass, PartsPerMillion, Pressure, ShareAnyBasis
+from methodlint.documents.quantity import (
+    Duration,
+    Mass,
+    PartsPerMillion,
+    Pressure,
+    ShareAnyBasis,
+    TemperatureDifference,
+)
 
 
 class ClassChange(Part):
@@ -27,6 +34,17 @@ class ExposureLimits(Part):
     vapours: dict[str, PartsPerMillion] = Field(default_factory=dict)
 
 
+class TransferAllowances(Part):
+    """Spans, plus or minus, inside which this lab transfers without validating anew."""
+
+    length_to_particle: ShareAnyBasis | None = None
+    flow: ShareAnyBasis | None = Field(default=None, description="After scaling by geometry.")
+    minor_relative: ShareAnyBasis | None = None
+    minor_absolute: ShareAnyBasis | None = None
+    temperature: TemperatureDifference | None = None
+    outlet_pressure: ShareAnyBasis | None = Field(default=None, description="Relative.")
+
+
 class Policy(Part):
     """Thresholds; a missing one takes the default printed in the rule's page."""
 
@@ -44,6 +62,7 @@ class Policy(Part):
     waste_fill: ShareAnyBasis | None = None
     additive_shelf_life: Duration | None = None
     exposure_limits: ExposureLimits | None = None
+    transfer_allowances: TransferAllowances | None = None
 
 
 class Lab(Document):

@@ -75,6 +75,10 @@ class Injection(Part):
     )
     flushes: Ratio | None = Field(default=None, description="Loop volumes drawn to fill the loop.")
     stacked_every: Duration | None = Field(default=None, description="Stacked injections.")
+    after_start: Duration | None = Field(
+        default=None,
+        description="Time from the start of the programme to the injection (delayed injection).",
+    )
 
 
 class Transition(Part):
@@ -168,6 +172,29 @@ class MeasuredPressure(Part):
     outlet_pressure: AbsolutePressure | None = None
 
 
+class TransferNotes(Part):
+    """What is on record about the transfer that made this method."""
+
+    source_instrument: Name | None = Field(
+        default=None, description="Instrument that the source method ran on."
+    )
+    allowances: Literal["none", "pharmacopoeial", "lab"] | None = Field(
+        default=None, description="Set of allowances that the changes are judged by."
+    )
+    flow_reason: str | None = Field(
+        default=None, description="Why the flow is not the one that geometry gives."
+    )
+    equivalence: str | None = Field(
+        default=None, description="Record of the data that show both phases to be equivalent."
+    )
+    concentration_rescaled: bool = Field(
+        default=False, description="Sample concentration was changed along with the volume."
+    )
+    verification: tuple[Name, ...] = Field(
+        default=(), description="Sequences that verify the transfer, one per system."
+    )
+
+
 class Method(Document):
     """A chromatographic method in neutral terms."""
 
@@ -180,7 +207,10 @@ class Method(Document):
     )
     equivalent_columns: tuple[Name, ...] = ()
     runs_on: tuple[Name, ...] = Field(default=(), description="Instrument cards.")
-    transferred_from: Name | None = None
+    transferred_from: Name | None = Field(
+        default=None, description="Method that this one was transferred from."
+    )
+    transfer: TransferNotes | None = None
     oven_temperature: Temperature | None = None
     preheater_temperature: Temperature | None = None
     outlet_pressure: OutletPressure | None = Field(

@@ -1,0 +1,1 @@
+"""Pure formulas of transfer between columns and instruments, and the density solve."""
