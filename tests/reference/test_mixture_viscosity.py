@@ -47,7 +47,8 @@ def test_viscosity_of_co2_and_tetrahydrofuran_after_sato_2010(
 ) -> None:
     w = mass_fraction(tetrahydrofuran, x_co2)
     computed = 1e3 * float(tetrahydrofuran.viscosity(w, 333.2, 102e5))
-    assert computed == pytest.approx(millipascal_seconds, rel=0.08)
+    # The mixing parameter is fitted to these two: this guards the fit, it proves nothing more.
+    assert computed == pytest.approx(millipascal_seconds, rel=0.012)
 
 
 @pytest.mark.parametrize(("x_co2", "density"), [(0.0, 850.8), (0.166, 852.6)])
@@ -77,8 +78,8 @@ def test_mixing_at_the_pressure_of_the_mixture_would_miss_sato_2010(
 def test_viscosity_of_co2_and_methanol_after_loetgering_lin_gross_2018() -> None:
     """Entropy scaling on PCP-SAFT, Ind. Eng. Chem. Res. 57 (2018) 4095, by the feos library.
 
-    Within our band from 25 to 50 C, 120-300 bar; at 60 C from 200 bar, since PCP-SAFT's boundary
-    is too high.
+    From 25 to 50 C, 120-300 bar; at 60 C from 200 bar, since PCP-SAFT's boundary is too high. The
+    measured viscosities of Sato 2010 pull our rule below this model, which is one of several.
 
     """
     feos = pytest.importorskip("feos")
@@ -120,8 +121,26 @@ def test_viscosity_of_co2_and_methanol_after_loetgering_lin_gross_2018() -> None
                 published = float(state.viscosity() / (si.PASCAL * si.SECOND))
                 w = mass_fraction(model, 1.0 - x2)
                 deviations.append(float(model.viscosity(w, T, P)) / published - 1.0)
-    assert np.max(np.abs(deviations)) < model.viscosity_band
-    assert abs(np.mean(deviations)) < 0.03
+    assert np.max(np.abs(deviations)) < 0.22
+    assert -0.12 < np.mean(deviations) < 0.0
+
+
+@pytest.mark.parametrize("share", [0.05, 0.18, 0.40])
+def test_viscosity_lies_above_cubic_root_mixing_at_40_c_and_200_bar(share: float) -> None:
+    """Kendall & Monroe (J. Am. Chem. Soc. 39, 1917, 1787; from memory) at the mixture's pressure.
+
+    It takes CO2 as thin as it is alone, so it is the low one of the published calculations.
+    """
+    model = model_for("methanol")
+    assert model is not None
+    liquid, carbon = 791.0 * share, 960.0 * (1.0 - share)
+    w = liquid / (liquid + carbon)
+    x2 = float(model.modifier_mole_fraction(w))
+    T, P = 313.15, 200e5
+    eta1, eta2 = float(co2.viscosity(T, P)), float(model.viscosity(1.0, T, P))
+    low = ((1.0 - x2) * eta1 ** (1 / 3) + x2 * eta2 ** (1 / 3)) ** 3
+    computed = float(model.viscosity(w, T, P))
+    assert 1.0 < computed / low < 1.30
 
 
 def test_density_falls_and_viscosity_rises_with_methanol_after_berger_2019() -> None:
