@@ -10,6 +10,7 @@ from methodlint.documents.contradictions import contradictions
 from methodlint.documents.format import show
 from methodlint.documents.implausible import implausible_values
 from methodlint.documents.kinds.base import Deviation, Liquid
+from methodlint.documents.kinds.sequence import Line
 from methodlint.documents.loading import Loaded
 from methodlint.documents.names import nearest
 from methodlint.documents.placeholders import placeholders
@@ -93,15 +94,42 @@ from methodlint.rehearsal.arrival import (
 )
 from methodlint.rehearsal.batch import BLANKS, INJECTING, STANDARDS, LineRun
 from methodlint.rehearsal.bottles import BottleUse, bottle_uses
+from methodlint.rehearsal.chiller import USABLE_SHARE as COOLER_SHARE
+from methodlint.rehearsal.chiller import cooler_heat_per_mass
+from methodlint.rehearsal.co2_store import (
+    WeakestPart,
+    cylinder_pressure,
+    gas_alone,
+    head_temperature_needed,
+    mean_density,
+    pressure_needed,
+    store_pressure,
+    store_temperature_needed,
+    temperature_at_pressure,
+    weakest_part,
+)
 from methodlint.rehearsal.co2_supply import (
+    CylinderEnd,
     cylinder_end,
     store_temperature,
     usable_liquid,
     vapour_left,
 )
 from methodlint.rehearsal.contacts import Contact, Meeting, bottles_of, coldest_place, makeup_of
+from methodlint.rehearsal.cylinder_weight import (
+    age_in_days,
+    weight_doubt,
+)
+from methodlint.rehearsal.data_files import DataFile, PatternWrong, data_files
+from methodlint.rehearsal.data_files import duplicates as duplicate_files
 from methodlint.rehearsal.diluent_strength import diluent_limit, is_strong, tray_temperature
-from methodlint.rehearsal.dissolved import Dissolved, dissolved_in, level_of, water_share
+from methodlint.rehearsal.dissolved import (
+    Dissolved,
+    dissolved_in,
+    level_of,
+    salt_limit_in,
+    water_share,
+)
 from methodlint.rehearsal.equilibration import (
     column_volumes_wanted,
     equilibration_volume,
@@ -119,17 +147,39 @@ from methodlint.rehearsal.injected import injected as injected_by
 from methodlint.rehearsal.ion_source import (
     SourceLoad,
     source_load,
+    split_drift,
     splitter_of,
     uses_mass_spectrometer,
 )
+from methodlint.rehearsal.line_facts import (
+    Span,
+    Switch,
+    clock_at,
+    count_of,
+    ends_of_highest,
+    is_blank,
+    levels,
+    lines_in_words,
+    spans_between_standards,
+    switches,
+)
 from methodlint.rehearsal.liquid_paths import Arrival, arrivals
+from methodlint.rehearsal.locked_liquid import (
+    Locked,
+    Parked,
+    locked_line,
+    locked_section,
+    parked_columns,
+)
 from methodlint.rehearsal.loop_span import LoopSpan, loop_span
 from methodlint.rehearsal.makeup_flow import makeup_flow_at
 from methodlint.rehearsal.part_pressures import (
     PartPressure,
-    envelope_of,
+    PumpLimit,
     part_pressures,
     pressures_that_a_plug_reaches,
+    pump_limits,
+    regulator_mass_flow,
 )
 from methodlint.rehearsal.peaks import (
     PeakWidth,
@@ -153,9 +203,18 @@ from methodlint.rehearsal.positions import Geometry, Place, geometry_of, nearest
 from methodlint.rehearsal.regulator import worst_regulator_load
 from methodlint.rehearsal.rehearsal import Extreme, Rehearsal
 from methodlint.rehearsal.room_air import (
+    AT_ONCE_DANGEROUS,
+    OXYGEN_LEAST,
+    WORTH_A_CAUTION,
+    air_changes_for_fraction,
     effective_volume,
+    flow_for_fraction,
+    foreign_gas_at_oxygen,
     mass_for_fraction,
+    oxygen_left,
+    oxygen_with_vented_gas,
     release_fraction,
+    released_into_room,
     steady_fraction,
 )
 from methodlint.rehearsal.run_plan import AMBIENT, components_of
@@ -164,22 +223,52 @@ from methodlint.rehearsal.set_points import (
     filled_rows,
     last_to_be_seen,
 )
+from methodlint.rehearsal.staffed_hours import (
+    clock_words,
+    unstaffed_spans,
+)
 from methodlint.rehearsal.tray import Tray, tray_of
 from methodlint.rehearsal.tube_losses import TubeLoss, losses_behind_column
 from methodlint.rehearsal.vent_line import vent_loss
+from methodlint.rehearsal.vent_vapour import (
+    steady_vapour_fraction,
+    vapour_flows,
+)
+from methodlint.rehearsal.vents import (
+    CO2_OUTLETS,
+    AirChange,
+    air_changes_during,
+    co2_into_room,
+    highest_co2_flow,
+    outlets_with,
+)
 from methodlint.rehearsal.vials import VialAccount, vial_accounts
+from methodlint.rehearsal.waiting import TrayTrouble, Wait, tray_troubles, waits_on_tray
+from methodlint.rehearsal.washes import (
+    Wash,
+    calibration_span,
+    dissolves,
+    salt_thrown_out,
+    washes_of,
+)
 from methodlint.rehearsal.waste import DEFAULT_FILL, waste_fills
 
 __all__ = [
     "AMBIENT",
+    "AT_ONCE_DANGEROUS",
     "BLANKS",
     "CLOSE",
+    "CO2_OUTLETS",
+    "COOLER_SHARE",
     "DEFAULT_FILL",
     "HASH_EDITION",
     "INJECTING",
+    "OXYGEN_LEAST",
     "STANDARDS",
     "TIME_BAND",
+    "WORTH_A_CAUTION",
     "Additive",
+    "AirChange",
     "Arrival",
     "At",
     "BatchCase",
@@ -190,6 +279,8 @@ __all__ = [
     "Change",
     "ColumnEnds",
     "Contact",
+    "CylinderEnd",
+    "DataFile",
     "Deviation",
     "Dissolved",
     "DocumentCase",
@@ -201,26 +292,40 @@ __all__ = [
     "Grade",
     "Injected",
     "Judgement",
+    "Line",
     "LineRun",
     "Liquid",
     "Loaded",
+    "Locked",
     "LoopSpan",
     "Measure",
     "Meeting",
     "NotChecked",
     "Pairing",
+    "Parked",
     "PartPressure",
     "Parting",
+    "PatternWrong",
     "PeakWidth",
     "Place",
+    "PumpLimit",
     "Quantity",
     "Rehearsal",
     "RunCase",
     "SourceLoad",
+    "Span",
+    "Switch",
     "Tray",
+    "TrayTrouble",
     "TubeLoss",
     "VialAccount",
+    "Wait",
+    "Wash",
+    "WeakestPart",
     "When",
+    "age_in_days",
+    "air_changes_during",
+    "air_changes_for_fraction",
     "arrival_at_column",
     "arrival_at_detector",
     "arrivals",
@@ -232,9 +337,13 @@ __all__ = [
     "bridge_for",
     "busiest",
     "busy_spans",
+    "calibration_span",
     "celsius",
     "clashes",
+    "clock_at",
+    "clock_words",
     "co2",
+    "co2_into_room",
     "coldest_place",
     "column_ends",
     "column_flow_at",
@@ -243,29 +352,41 @@ __all__ = [
     "concentration",
     "contradictions",
     "cooler",
+    "cooler_heat_per_mass",
+    "count_of",
     "cut_off",
     "cut_off_protects",
     "cylinder_end",
+    "cylinder_pressure",
+    "data_files",
     "delivered_slope",
     "diluent_limit",
     "dissolved_in",
+    "dissolves",
+    "duplicate_files",
     "effective_volume",
-    "envelope_of",
+    "ends_of_highest",
     "equilibration_volume",
     "filled_rows",
     "find_additive",
     "find_liquid",
     "find_material",
     "first_peak",
+    "flow_for_fraction",
+    "foreign_gas_at_oxygen",
+    "gas_alone",
     "geometry_of",
     "grams",
     "greatest_cooling",
+    "head_temperature_needed",
     "higher_outlet",
     "highest_boundary",
+    "highest_co2_flow",
     "hold_up_time_at",
     "holds_additive",
     "implausible_values",
     "injected_by",
+    "is_blank",
     "is_strong",
     "judge_contact",
     "judge_limit",
@@ -273,15 +394,20 @@ __all__ = [
     "last_to_be_seen",
     "least_absorbance",
     "level_of",
+    "levels",
+    "lines_in_words",
     "lines_of",
     "liquid_strength",
     "litres",
+    "locked_line",
+    "locked_section",
     "loop_span",
     "losses_behind_column",
     "lower_outlet",
     "makeup_flow_at",
     "makeup_of",
     "mass_for_fraction",
+    "mean_density",
     "microlitres",
     "millilitres",
     "minutes",
@@ -293,6 +419,10 @@ __all__ = [
     "nearest",
     "nearest_places",
     "outlet_compressibility_band",
+    "outlets_with",
+    "oxygen_left",
+    "oxygen_with_vented_gas",
+    "parked_columns",
     "part_hashes",
     "part_pressures",
     "parting",
@@ -306,35 +436,55 @@ __all__ = [
     "plug_of_variance",
     "plug_variance",
     "ppm",
+    "pressure_needed",
     "pressures_that_a_plug_reaches",
+    "pump_limits",
     "pumped_after",
     "read_place",
+    "regulator_mass_flow",
     "release_fraction",
+    "released_into_room",
     "return_to_start",
     "salt_findings",
+    "salt_limit_in",
+    "salt_thrown_out",
     "same_level",
     "settings_at",
     "show",
     "slower",
     "source_load",
     "span_of",
+    "spans_between_standards",
+    "split_drift",
     "splitter_of",
     "steady_fraction",
+    "steady_vapour_fraction",
+    "store_pressure",
     "store_temperature",
+    "store_temperature_needed",
+    "switches",
     "switches_of",
+    "temperature_at_pressure",
     "tray_of",
     "tray_temperature",
+    "tray_troubles",
+    "unstaffed_spans",
     "usable_liquid",
     "uses_mass_spectrometer",
     "values_hash",
+    "vapour_flows",
     "vapour_left",
     "vent_loss",
     "vial_accounts",
     "visible",
     "volume_sigma",
+    "waits_on_tray",
     "warmest_before_regulator",
+    "washes_of",
     "waste_fills",
     "water_share",
+    "weakest_part",
+    "weight_doubt",
     "worst_against",
     "worst_regulator_load",
 ]

@@ -238,5 +238,8 @@ class Method(Document):
     )
     sample_hazard: Literal["none", "toxic", "controlled"] | None = None
     bracketing: Literal["standards", "internal standard", "none"] | None = None
+    calibration: Literal["several levels", "single level", "standard addition", "none"] | None = (
+        Field(default=None, description="How amounts are found; several levels if not said.")
+    )
     lowest_level: Concentration | None = Field(default=None, description="Quantification limit.")
     measured_pressures: tuple[MeasuredPressure, ...] = ()

@@ -1,0 +1,92 @@
+"""A blank follows the highest standard before anything else is injected.
+
+Reason
+    What the highest standard leaves behind is seen only in a blank directly after it. A sample in
+    its place takes the carry-over up, and nobody can tell.
+
+Unsound
+    kind: sequence
+    purpose: bioanalysis
+    lines:
+      - {kind: blank, sample: diluent, plate: 1, well: A1, fill: 1 mL}
+      - {kind: calibrator, sample: C1, level: 1, plate: 1, well: B1, fill: 1 mL}
+      - {kind: calibrator, sample: C2, level: 50, plate: 1, well: B2, fill: 1 mL}  # <- here
+      - {kind: sample, sample: extract 1, plate: 1, well: D1, fill: 1 mL}
+
+Sound
+    kind: sequence
+    purpose: bioanalysis
+    lines:
+      - {kind: calibrator, sample: C1, level: 1, plate: 1, well: B1, fill: 1 mL}
+      - {kind: calibrator, sample: C2, level: 50, plate: 1, well: B2, fill: 1 mL}
+      - {kind: blank, sample: diluent, plate: 1, well: A1, fill: 1 mL}
+      - {kind: sample, sample: extract 1, plate: 1, well: D1, fill: 1 mL}
+
+Put right
+    Put a blank behind the line that the message names. Its response is accepted up to 20 % of
+    that of the lowest calibrator. A blank one line later does not count. A fault for bioanalysis
+    and regulated work; for other work a caution if the lab's policy asks for it.
+
+Source
+    ICH M10 (step 4, 2022), section 3.2.6 carry-over, seen in a transcription.
+"""
+
+from collections.abc import Iterator
+
+from methodlint.judging.for_rules import (
+    BatchCase,
+    Candidate,
+    Finding,
+    LineRun,
+    When,
+    ends_of_highest,
+    is_blank,
+    lines_in_words,
+)
+
+SUBJECT = "batch"
+CLASSES = ("fault", "caution")
+NEEDS = ("sequence.lines", "sequence.lines[].level", "sequence.lines[].concentration")
+
+
+def applies(case: BatchCase) -> bool:
+    """The purpose decides, or the policy of the lab."""
+    return case.quantitative or case.policy.blank_after_highest is True
+
+
+def judge(case: BatchCase) -> Iterator[Finding]:
+    """Look at the injection behind every row of highest standards."""
+    bare = [
+        (line, following)
+        for line, following in ends_of_highest(case.batch)
+        if following is not None and not is_blank(following)
+    ]
+    if not bare:
+        return
+    line, following = bare[0]
+    assert following is not None
+    name = line.line.sample or "the highest standard"
+    others = f"; the same after {lines_in_words([b for b, _ in bare[1:]])}" if bare[1:] else ""
+    yield case.finding(
+        case.line_at(line.index),
+        "fault" if case.quantitative else "caution",
+        f"no blank follows the highest standard ({name}, line {line.index + 1}): "
+        f"line {following.index + 1} is a {following.line.kind}{others}",
+        when=When(injection=following.first_injection, last_injection=following.first_injection),
+        remedy=f"put a blank behind line {line.index + 1}; accept up to 20 % of the response of the "
+        "lowest calibrator",
+        candidates=_candidates(case, [b for b, _ in bare]),
+    )
+
+
+def _candidates(case: BatchCase, bare: list[LineRun]) -> list[Candidate]:
+    blank = next((line for line in case.batch.lines if is_blank(line)), None)
+    if blank is None:
+        return []
+    data = case.documents["sequence"].data["lines"][blank.index]
+    copy = {key: value for key, value in data.items() if key not in ("count", "fill", "data_file")}
+    changes = [
+        case.change(case.line_at(line.index + 1), copy, insert=True) for line in reversed(bare)
+    ]
+    text = f"put a blank behind {lines_in_words(bare)}; accept up to 20 % of the response of the "
+    return [case.candidate(f"{text}lowest calibrator", *changes)]

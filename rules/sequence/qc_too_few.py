@@ -1,0 +1,93 @@
+"""There are enough controls for the number of samples, at enough levels.
+
+Reason
+    A run is accepted or refused by its controls; with one of each level a single bad injection
+    costs the batch, and with one level a bend of the calibration is not seen.
+
+Unsound
+    kind: sequence
+    purpose: bioanalysis
+    lines:
+      - {kind: control, sample: low, control_level: lower, plate: 1, well: C1, fill: 1 mL}  # <- here
+      - {kind: control, sample: mid, control_level: middle, plate: 1, well: C2, fill: 1 mL}
+      - {kind: sample, sample: extract 1, plate: 1, well: D1, fill: 1 mL}
+      - {kind: control, sample: high, control_level: upper, plate: 1, well: C3, fill: 1 mL}
+
+Sound
+    kind: sequence
+    purpose: bioanalysis
+    lines:
+      - {kind: control, sample: low, control_level: lower, plate: 1, well: C1, fill: 1 mL}
+      - {kind: control, sample: mid, control_level: middle, plate: 1, well: C2, fill: 1 mL}
+      - {kind: control, sample: high, control_level: upper, plate: 1, well: C3, fill: 1 mL}
+      - {kind: sample, sample: extract 1, plate: 1, well: D1, fill: 1 mL}
+      - {kind: control, sample: low, control_level: lower, plate: 1, well: C1}
+      - {kind: control, sample: mid, control_level: middle, plate: 1, well: C2}
+      - {kind: control, sample: high, control_level: upper, plate: 1, well: C3}
+
+Put right
+    Add the controls that the message counts. Outside bioanalysis a sequence that uses controls
+    wants one for ten samples, at two levels; the lab's policy may set another number.
+
+Source
+    Three levels in duplicate, or 5 % of the samples if that is more: ICH M10 (step 4, 2022),
+    section 3.3.1, seen in a transcription. One in ten: common practice, no source.
+"""
+
+from collections.abc import Iterator
+
+from methodlint.judging.for_rules import BatchCase, Finding, Measure, count_of
+
+SUBJECT = "batch"
+CLASSES = ("fault", "caution")
+NEEDS = ("sequence.lines", "sequence.lines[].count", "sequence.lines[].control_level")
+
+_LEAST = 6
+_LEVELS = ("lower", "middle", "upper")
+_SAMPLES_PER_CONTROL = 10
+
+
+def judge(case: BatchCase) -> Iterator[Finding]:
+    """Count controls, their levels and the samples they stand for."""
+    samples = sum(count_of(line) for line in case.batch.lines if line.line.kind == "sample")
+    controls = [line for line in case.batch.lines if line.line.kind == "control"]
+    if not samples:
+        return
+    found = sum(count_of(line) for line in controls)
+    levels: dict[str, int] = {}
+    for line in controls:
+        level = line.line.control_level or line.line.sample or ""
+        levels[level] = levels.get(level, 0) + count_of(line)
+    if case.purpose == "bioanalysis":
+        needed, arithmetic, lacking = _bioanalysis(samples, levels)
+    else:
+        policy = case.policy.samples_per_control
+        if not controls and policy is None:
+            return
+        each = max(policy or _SAMPLES_PER_CONTROL, 1)
+        needed = -(-samples // each)
+        arithmetic = f"one for {each} of {samples} samples = {samples / each:g} -> {needed}"
+        lacking = [] if len(levels) >= 2 or needed < 2 else ["a second level"]
+    if found >= needed and not lacking:
+        return
+    at = case.line_at(controls[0].index) if controls else case.at("sequence.lines")
+    missing = f"; missing: {', '.join(lacking)}" if lacking else ""
+    yield case.finding(
+        at,
+        "fault" if case.quantitative else "caution",
+        f"{found} controls for {samples} samples, {needed} are needed ({arithmetic}){missing}",
+        found=Measure(found),
+        limit=Measure(needed),
+        remedy=f"add {max(needed - found, len(lacking))} controls, spread over the samples",
+    )
+
+
+def _bioanalysis(samples: int, levels: dict[str, int]) -> tuple[int, str, list[str]]:
+    # Whole numbers: 0.05 * 140 is a little more than 7.
+    part = -(-samples * 5 // 100)
+    needed = max(_LEAST, part)
+    arithmetic = f"5 % of {samples} = {samples * 5 / 100:g} -> {part}, at least {_LEAST}"
+    lacking = [
+        f"{2 - levels.get(level, 0)} x {level}" for level in _LEVELS if levels.get(level, 0) < 2
+    ]
+    return needed, arithmetic, lacking

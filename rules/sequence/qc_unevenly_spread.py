@@ -1,0 +1,85 @@
+"""Controls are spread over the whole run, the last tenth included.
+
+Reason
+    Controls that all stand at the front say how the run began.
+
+Unsound
+    kind: sequence
+    lines:
+      - {kind: control, sample: low, control_level: lower, plate: 1, well: C1, fill: 1 mL}  # <- here
+      - {kind: control, sample: high, control_level: upper, plate: 1, well: C2, fill: 1 mL}
+      - {kind: sample, sample: extract 1, plate: 1, well: D1, fill: 1 mL}
+      - {kind: sample, sample: extract 2, plate: 1, well: D2, fill: 1 mL}
+
+Sound
+    kind: sequence
+    lines:
+      - {kind: control, sample: low, control_level: lower, plate: 1, well: C1, fill: 1 mL}
+      - {kind: sample, sample: extract 1, plate: 1, well: D1, fill: 1 mL}
+      - {kind: sample, sample: extract 2, plate: 1, well: D2, fill: 1 mL}
+      - {kind: control, sample: high, control_level: upper, plate: 1, well: C2, fill: 1 mL}
+
+Put right
+    Move a control into the gap that the message names.
+
+Source
+    At most 20 injections between controls and one in the last tenth: common practice, no source.
+"""
+
+from collections.abc import Iterator
+from itertools import pairwise
+
+from methodlint.judging.for_rules import BatchCase, Finding, Measure, When
+
+SUBJECT = "batch"
+CLASSES = ("caution",)
+NEEDS = ("sequence.lines", "sequence.lines[].count")
+
+_GAP = 20
+_LAST_PART = 10
+
+
+def applies(case: BatchCase) -> bool:
+    """A screening goes without."""
+    return case.purpose != "screening"
+
+
+def judge(case: BatchCase) -> Iterator[Finding]:
+    """Look at the gaps between controls from the first sample to the last."""
+    samples = [line for line in case.batch.lines if line.line.kind == "sample"]
+    controls = [line for line in case.batch.lines if line.line.kind == "control"]
+    if not samples or not controls:
+        return
+    first, last = samples[0].first_injection, samples[-1].last_injection
+    marks = [first - 1]
+    for control in controls:
+        marks += [
+            n for n in (control.first_injection, control.last_injection) if first <= n <= last
+        ]
+    marks.append(last + 1)
+    gaps = [(end - start - 1, start, end) for start, end in pairwise(marks)]
+    widest, start, end = max(gaps)
+    behind = controls[-1].last_injection
+    length = last - first + 1
+    late = behind >= last - length // _LAST_PART
+    if widest <= _GAP and late:
+        return
+    said = [f"{widest} injections without a control ({start + 1} to {end - 1})"] * (widest > _GAP)
+    if not late:
+        said.append(f"the last control is injection {behind}, the last sample injection {last}")
+    place = controls[0] if widest <= _GAP else controls[-1]
+    middle = start + 1 + widest // 2
+    yield case.finding(
+        case.line_at(place.index),
+        "caution",
+        "; ".join(said),
+        found=Measure(widest),
+        limit=Measure(_GAP),
+        when=When(injection=start + 1, last_injection=end - 1),
+        remedy=(
+            f"move a control to about injection {middle}"
+            if widest > _GAP and late
+            else f"put a control behind injection {last}"
+            + (f" and one at about injection {middle}" if widest > _GAP else "")
+        ),
+    )

@@ -1,0 +1,98 @@
+"""Suitability has enough replicates, and limits for at least two of what it measures.
+
+Reason
+    A spread taken from two or three injections says little, and a suitability test without limits
+    cannot fail.
+
+Unsound
+    kind: sequence
+    lines:
+      - {kind: suitability, sample: SST, plate: 1, well: A3, fill: 1 mL, count: 2}  # <- here
+      - {kind: sample, sample: extract 1, plate: 1, well: D1, fill: 1 mL}
+
+Unsound, because there is only one limit
+    kind: method
+    suitability: {replicates: 5, resolution: 1.5, tailing: null, rsd: null}  # <- here
+
+Sound
+    kind: sequence
+    lines:
+      - {kind: suitability, sample: SST, plate: 1, well: A3, fill: 1 mL, count: 5}
+      - {kind: sample, sample: extract 1, plate: 1, well: D1, fill: 1 mL}
+
+Put right
+    Inject it five times, six where the limit of the spread is above 2 %, and give limits for two
+    of resolution, tailing, plates, spread and signal to noise.
+
+Source
+    Five replicates up to 2 %, six above: pharmacopoeial general chapter on chromatography (from
+    memory). Two limits: common practice, no source.
+"""
+
+from collections.abc import Iterator
+
+from methodlint.judging.for_rules import BatchCase, Finding, Measure, RunCase, count_of
+
+SUBJECT = "batch"
+CLASSES = ("caution",)
+NEEDS = ("sequence.lines", "sequence.lines[].count")
+
+_REPLICATES = 5
+_REPLICATES_ABOVE = 6
+_SPREAD = 0.02
+_LIMITS = ("resolution", "tailing", "plates", "rsd", "signal_to_noise")
+_LIMITS_WANTED = 2
+
+
+def judge(case: BatchCase) -> Iterator[Finding]:
+    """Count the replicates before the first sample of every method, and its limits."""
+    counts: dict[str, int] = {}
+    places: dict[str, int] = {}
+    closed: set[str] = set()
+    for line in case.batch.lines:
+        if line.line.kind == "sample":
+            closed.add(line.method)
+        elif line.line.kind == "suitability" and line.method not in closed:
+            counts[line.method] = counts.get(line.method, 0) + count_of(line)
+            places.setdefault(line.method, line.index)
+    for name, count in counts.items():
+        run = case.runs.get(name)
+        if run is None or run.method is None:
+            continue
+        suitability = run.method.suitability
+        if suitability is not None and suitability.calibrators_serve:
+            continue
+        wanted = _wanted(case, run)
+        if count < wanted:
+            yield case.finding(
+                case.line_at(places[name]),
+                "caution",
+                f"suitability is injected {count} times before the samples, {wanted} are wanted",
+                found=Measure(count),
+                limit=Measure(wanted),
+                remedy=f"set count: {wanted}",
+            )
+        given = [key for key in _LIMITS if suitability and getattr(suitability, key) is not None]
+        if len(given) < _LIMITS_WANTED:
+            where = "suitability" if suitability is not None else ""
+            yield case.finding(
+                case.at(run.documents["method"], where),
+                "caution",
+                f"suitability has {len(given)} limits ({', '.join(given) or 'none'}), "
+                f"{_LIMITS_WANTED} are wanted",
+                found=Measure(len(given)),
+                limit=Measure(_LIMITS_WANTED),
+                remedy=f"give limits for two of {', '.join(_LIMITS)}",
+            )
+
+
+def _wanted(case: BatchCase, run: RunCase) -> int:
+    if case.policy.suitability_replicates is not None:
+        return case.policy.suitability_replicates
+    suitability = run.method.suitability if run.method is not None else None
+    if suitability is None:
+        return _REPLICATES
+    if suitability.replicates is not None:
+        return max(suitability.replicates, _REPLICATES)
+    spread = suitability.rsd
+    return _REPLICATES_ABOVE if spread is not None and spread.si > _SPREAD else _REPLICATES
