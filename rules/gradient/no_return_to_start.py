@@ -1,0 +1,129 @@
+"""A programme leads back to its starting values before the next injection.
+
+Reason
+    If composition, flow, outlet pressure or temperature stay where the last row put them, the
+    second injection of the sequence meets another mobile phase than the first one.
+
+Unsound
+    kind: method
+    programme:
+      - {time: 0 min, modifier_share: 5 % v/v}
+      - {time: 5 min, modifier_share: 40 % v/v}  # <- here
+    settling_time: null
+
+Sound
+    kind: method
+    programme:
+      - {time: 0 min, modifier_share: 5 % v/v}
+      - {time: 5 min, modifier_share: 40 % v/v}
+      - {time: 5.5 min, modifier_share: 5 % v/v}
+    settling_time: null
+
+Sound, because settling time is spent at the starting values
+    kind: method
+    programme:
+      - {time: 0 min, modifier_share: 5 % v/v}
+      - {time: 5 min, modifier_share: 40 % v/v}
+    settling_time: 4 min
+
+Put right
+    Give a settling time, or add a row that returns to the start with enough time behind it.
+
+Source
+    Common practice, no source.
+"""
+
+import math
+from collections.abc import Iterator
+from itertools import pairwise
+
+from methodlint.judging.for_rules import (
+    INJECTING,
+    Candidate,
+    FilledRow,
+    Finding,
+    RunCase,
+    When,
+    column_volumes_wanted,
+    equilibration_volume,
+    filled_rows,
+    holds_additive,
+    show,
+)
+
+SUBJECT = "run"
+CLASSES = ("fault",)
+NEEDS = ("method.programme",)
+
+_WORDS = {
+    "share": ("composition", "share"),
+    "flow": ("flow", "volume flow"),
+    "outlet_pressure": ("outlet pressure", "pressure"),
+    "temperature": ("oven temperature", "temperature"),
+}
+
+
+def applies(case: RunCase) -> bool:
+    """Neither isocratic methods nor those that are never followed by themselves."""
+    if case.method is None or not case.method.programme:
+        return False
+    return case.sequence is None or _follows_itself(case)
+
+
+def _follows_itself(case: RunCase) -> bool:
+    """Whether an injection of this method comes straight after another one."""
+    assert case.sequence is not None
+    name, default = case.documents["method"].name, case.sequence.method
+    lines = [
+        (line.kind in INJECTING and (line.method or default) == name, line.count)
+        for line in case.sequence.lines
+    ]
+    if any(mine and count > 1 for mine, count in lines):
+        return True
+    return any(first[0] and second[0] for first, second in pairwise(lines))
+
+
+def judge(case: RunCase) -> Iterator[Finding]:
+    """Compare the last row with the first, unless settling time leads back."""
+    assert case.method is not None
+    settling = case.method.settling_time
+    if settling is not None and settling.si > 0.0:
+        return
+    rows = filled_rows(case.method)
+    first, last = rows[0], rows[-1]
+    if last.same_as(first):
+        return
+    left = [words for key, words in _WORDS.items() if _differs(first, last, key)]
+    said = "; ".join(
+        f"{word} ends at {show(getattr(last, key), dimension)}, starts at "
+        f"{show(getattr(first, key), dimension)}"
+        for key, (word, dimension) in _WORDS.items()
+        if (word, dimension) in left
+    )
+    yield case.finding(
+        f"method.programme[{len(case.method.programme) - 1}]",
+        "fault",
+        f"nothing leads back to the starting values: {said}",
+        when=When(last.time, last.time),
+        remedy="add a row with the starting values, or a settling time",
+        candidates=_candidates(case, first),
+        also=(case.at("method.programme[0]"),),
+    )
+
+
+def _differs(first: FilledRow, last: FilledRow, key: str) -> bool:
+    begins, ends = getattr(first, key), getattr(last, key)
+    return begins is not None and ends is not None and begins != ends
+
+
+def _candidates(case: RunCase, first: FilledRow) -> list[Candidate]:
+    run = case.rehearsal
+    if run is None or not run.done or not first.flow or first.share is None:
+        return []
+    wanted = column_volumes_wanted(
+        additive=holds_additive(case.method_liquid()), start_share=first.share
+    )
+    needed = equilibration_volume(run, wanted) / first.flow
+    text = f"{math.ceil(needed / 6.0) / 10.0:g} min"
+    change = case.change("method.settling_time", text)
+    return [case.candidate(f"add a settling time of {text} at the starting values", change)]

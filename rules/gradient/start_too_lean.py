@@ -1,0 +1,111 @@
+"""A start with a trace of modifier is meant for analytes that want it.
+
+Reason
+    Below two or three per cent the modifier's adsorption on the column changes steeply with its
+    share, so retention is least robust there, and metering is at its worst. For lipids, waxes
+    and hydrocarbons nearly pure CO2 is ordinary practice.
+
+Unsound
+    kind: method
+    analytes: polar
+    programme:
+      - {time: 0 min, modifier_share: 1 % v/v}  # <- here
+      - {time: 5 min, modifier_share: 40 % v/v}
+
+Sound
+    kind: method
+    analytes: polar
+    programme:
+      - {time: 0 min, modifier_share: 4 % v/v}
+      - {time: 5 min, modifier_share: 40 % v/v}
+
+Sound, because waxes are run like that
+    kind: method
+    analytes: waxes
+    programme:
+      - {time: 0 min, modifier_share: 1 % v/v}
+      - {time: 5 min, modifier_share: 40 % v/v}
+
+Put right
+    Start at 2 % (3 % with an additive) or more.
+
+Source
+    Robustness worst at low modifier: Glenne et al., Anal. Chem. 2020 (abstract seen). 2 and 3 %:
+    common practice, no source.
+"""
+
+from collections.abc import Iterator
+
+from methodlint.judging.for_rules import (
+    Finding,
+    NotChecked,
+    RunCase,
+    When,
+    column_volumes_wanted,
+    filled_rows,
+    holds_additive,
+    percent,
+    show,
+)
+
+SUBJECT = "run"
+CLASSES = ("fault", "caution")
+NEEDS = ("method",)
+CAUSES = ("flow.minor-pump-too-slow",)
+
+_LEAN = 0.02
+_LEAN_WITH_ADDITIVE = 0.03
+_AT_HOME_IN_CO2 = ("lipids", "waxes", "hydrocarbons", "lipid", "wax", "hydrocarbon")
+
+
+def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
+    """Look at the starting share, the analytes and the additives."""
+    assert case.method is not None
+    first = filled_rows(case.method)[0]
+    share = first.share
+    additive = holds_additive(case.method_liquid())
+    limit = _LEAN_WITH_ADDITIVE if additive else _LEAN
+    if not share or share >= limit - 1e-9:
+        return
+    kinds = _kinds(case)
+    if kinds and all(kind in _AT_HOME_IN_CO2 for kind in kinds):
+        return
+    if not kinds and not additive:
+        yield case.not_checked(first.places["modifier_share"], "method.analytes")
+        return
+    text = f"{100.0 * limit:g} % v/v"
+    volumes = column_volumes_wanted(additive=additive, start_share=share)
+    yield case.finding(
+        first.places["modifier_share"],
+        "caution",
+        f"the run starts with {show(share, 'share')} of modifier, from {show(limit, 'share')} on "
+        f"retention holds better ({show(limit - share, 'share')} short)"
+        f"{_metered(case, first.flow)}; settling takes {volumes:.0f} hold-up volumes",
+        found=percent(share),
+        limit=percent(limit),
+        when=When(first.time, first.time),
+        remedy=f"start at {text}",
+        candidates=[
+            case.candidate(
+                f"start at {lean:g} % v/v",
+                case.change(first.places["modifier_share"], f"{lean:g} % v/v"),
+            )
+            for lean in (100.0 * limit, 4.0, 5.0)
+        ],
+    )
+
+
+def _kinds(case: RunCase) -> list[str]:
+    assert case.method is not None
+    own = [peak.kind for peak in case.method.expected_peaks if peak.kind is not None]
+    analytes = case.method.analytes
+    return [str(kind) for kind in own] or ([str(analytes)] if analytes else [])
+
+
+def _metered(case: RunCase, flow: float | None) -> str:
+    least = case.get("instrument.modifier_pump.lowest_accurate_flow")
+    if least is None or not flow:
+        return ""
+    return (
+        f"; the modifier pump meters from {show(least.si / flow, 'share', digits=2)} at this flow"
+    )
