@@ -8,9 +8,18 @@ from typing import Literal
 
 from methodlint.documents.kinds.base import AdditiveLevel, Liquid
 from methodlint.fluids.additives import Additive, concentration, find_additive
+from methodlint.rehearsal.contact import Components
 from methodlint.rehearsal.run_plan import components_of
 
-__all__ = ["SALTS", "Dissolved", "dissolved_in", "holds", "level_of", "water_share"]
+__all__ = [
+    "SALTS",
+    "Dissolved",
+    "dissolved_in",
+    "holds",
+    "level_of",
+    "salt_limit_in",
+    "water_share",
+]
 
 SALTS = frozenset({"ammonium salt", "nonvolatile salt", "ion pair"})
 """Kinds of additive that are solids by themselves."""
@@ -128,10 +137,15 @@ def holds(additive: Additive, liquid: Liquid) -> tuple[float | None, float | Non
     kind : str
         "table" or "estimate".
     """
-    water = water_share(liquid)
-    organic = [(name, share) for name, share in components_of(liquid) if name != "water"]
+    return _held(additive, components_of(liquid), water_share(liquid))
+
+
+def _held(
+    additive: Additive, parts: Components, water: float
+) -> tuple[float | None, float | None, str]:
+    organic = [(name, share) for name, share in parts if name != "water"]
     if not organic:
-        limit = additive.solubility_limit("water", 0.0) if components_of(liquid) else None
+        limit = additive.solubility_limit("water", 0.0) if parts else None
         return limit, limit, "table"
     whole = sum(share for _, share in organic)
     lower = upper = 0.0
@@ -148,3 +162,32 @@ def holds(additive: Additive, liquid: Liquid) -> tuple[float | None, float | Non
         lower += part * limit if not math.isinf(limit) else math.inf
         upper += part * limit * spread if not math.isinf(limit) else math.inf
     return lower, upper, "table" if len(organic) == 1 else "estimate"
+
+
+def salt_limit_in(
+    additive: Additive, liquid: Liquid, other: Components, share: float
+) -> float | None:
+    """What two liquids together hold of an additive; volume averages, an estimate.
+
+    Parameters
+    ----------
+    additive
+        The salt.
+    liquid
+        Liquid that carries it.
+    other
+        Liquid that joins.
+    share
+        Volume share of the first in the two together.
+
+    Returns
+    -------
+    float or None
+        [mol/m3] of both together; None where one of them has no limit in the table.
+    """
+    first, _, _ = holds(additive, liquid)
+    water = sum(part for name, part in other if name == "water")
+    second, _, _ = _held(additive, other, water)
+    if first is None or second is None:
+        return None
+    return share * first + (1.0 - share) * second

@@ -16,11 +16,18 @@ from methodlint.rehearsal.contact import Components
 from methodlint.rehearsal.makeup_flow import makeup_flow_at
 from methodlint.rehearsal.rehearsal import Rehearsal
 from methodlint.rehearsal.room_air import GAS_DENSITY
-from methodlint.rehearsal.run_plan import AMBIENT, components_of
+from methodlint.rehearsal.run_plan import AIR_PRESSURE, AMBIENT, components_of
 
 FloatArray = npt.NDArray[np.float64]
 
-__all__ = ["SourceLoad", "source_load", "splitter_of", "uses_mass_spectrometer"]
+__all__ = [
+    "SourceLoad",
+    "SplitDrift",
+    "source_load",
+    "split_drift",
+    "splitter_of",
+    "uses_mass_spectrometer",
+]
 
 
 @dataclass(frozen=True)
@@ -127,3 +134,55 @@ def _heat(parts: Components) -> float | None:
             return None
         total += share * liquid.enthalpy_of_vaporization * float(liquid.density(AMBIENT))
     return total
+
+
+@dataclass(frozen=True, slots=True)
+class SplitDrift:
+    """How the flow through a fixed restrictor changes over the cycle.
+
+    Attributes
+    ----------
+    highest, lowest
+        Flow through it over that at the start of the run [-].
+    change
+        Highest over lowest, less 1 [-].
+    thinnest, thickest
+        Viscosity in front of the regulator [Pa s].
+    thin_time, thick_time
+        When they are met [s], the earlier one first.
+    """
+
+    highest: float
+    lowest: float
+    change: float
+    thinnest: float
+    thickest: float
+    thin_time: float
+    thick_time: float
+
+
+def split_drift(run: Rehearsal) -> SplitDrift:
+    """Change of the flow through a fixed restrictor that ends in the open.
+
+    Laminar: the flow goes as the pressure above that of the air over the viscosity, both as they
+    are in front of the regulator.
+
+    Parameters
+    ----------
+    run
+        A rehearsal that is done.
+    """
+    viscosity = run.viscosity[:, -1]
+    flow = (run.pressure[:, -1] - AIR_PRESSURE) / viscosity
+    flow = flow / flow[0]
+    high, low = int(np.argmax(flow)), int(np.argmin(flow))
+    times = sorted((float(run.time[high]), float(run.time[low])))
+    return SplitDrift(
+        highest=float(flow[high]),
+        lowest=float(flow[low]),
+        change=float(flow[high] / flow[low]) - 1.0,
+        thinnest=float(viscosity[high]),
+        thickest=float(viscosity[low]),
+        thin_time=times[0],
+        thick_time=times[1],
+    )

@@ -1,0 +1,131 @@
+"""The additives suit the polarity in which the ions are read.
+
+Reason
+    Acids alone leave little to ionise in negative mode, trifluoroacetic acid suppresses it;
+    triethylamine and diethylamine beyond 0.1 % take the charge from the analytes in positive
+    mode and stay in the source for days.
+
+Unsound
+    kind: method
+    detectors: [{type: MS, source: ESI, polarity: negative}]
+    makeup:
+      liquid: methanol
+      additives: [{additive: trifluoroacetic acid, level: 0.1 % v/v}]  # <- here
+      line: makeup
+      flow: 0.2 mL/min
+      tee: after the regulator
+
+Sound
+    kind: method
+    detectors: [{type: MS, source: ESI, polarity: negative}]
+    makeup:
+      liquid: methanol
+      additives: [{additive: ammonium formate, level: 5 mM}]
+      line: makeup
+      flow: 0.2 mL/min
+      tee: after the regulator
+
+Put right
+    Take an ammonium salt (5 to 10 mM ammonium formate or acetate) in place of the additive; it
+    suits both polarities.
+
+Source
+    Common practice, no source.
+"""
+
+from collections.abc import Iterator
+
+from methodlint.judging.for_rules import (
+    At,
+    Dissolved,
+    Finding,
+    RunCase,
+    concentration,
+    dissolved_in,
+    makeup_of,
+    uses_mass_spectrometer,
+)
+
+SUBJECT = "run"
+CLASSES = ("caution",)
+NEEDS = ("method.detectors",)
+
+_AMINES = ("triethylamine", "diethylamine")
+_AMINE_LEVEL = "0.1 % v/v"
+_STRONG_ACIDS = ("trifluoroacetic acid", "heptafluorobutyric acid")
+
+
+def applies(case: RunCase) -> bool:
+    """A mass spectrometer is among the detectors; a method that names none is asked."""
+    method = case.method
+    return method is not None and (not method.detectors or uses_mass_spectrometer(method))
+
+
+def judge(case: RunCase) -> Iterator[Finding]:
+    """Look at all additives of modifier and makeup together, for each polarity used."""
+    polarities = _polarities(case)
+    everything = _additives(case)
+    names = {part.name for _, part in everything}
+    kinds = {part.additive.kind for _, part in everything if part.additive is not None}
+    for at, part in everything:
+        if part.additive is None:
+            continue
+        why = ""
+        if "negative" in polarities and part.name in _STRONG_ACIDS:
+            why = f"{part.name} suppresses ions in negative mode"
+        elif "negative" in polarities and kinds == {"acid"}:
+            why = f"acid alone ({', '.join(sorted(names))}) leaves little to read in negative mode"
+        elif "positive" in polarities and part.name in _AMINES and _much(part):
+            why = f"{part.name} beyond {_AMINE_LEVEL} takes the charge in positive mode"
+        if why:
+            yield case.finding(
+                at,
+                "caution",
+                f"{why}; an ammonium salt suits both polarities",
+                remedy="take 5 to 10 mM ammonium formate in its place",
+                candidates=[
+                    case.candidate(
+                        "take 5 mM ammonium formate in its place",
+                        case.change(
+                            at,
+                            {"additive": "ammonium formate", "level": "5 mM"},
+                        ),
+                    )
+                ],
+            )
+            return
+
+
+def _polarities(case: RunCase) -> set[str]:
+    """Polarities in which a mass spectrometer reads; adducts of neutral analytes are left out."""
+    found: set[str] = set()
+    for detector in case.method.detectors if case.method else ():
+        if detector.type != "MS":
+            continue
+        said = {detector.polarity} | {step.polarity for step in detector.transitions}
+        for polarity in said - {None}:
+            found |= {"positive", "negative"} if polarity == "both" else {str(polarity)}
+    return found
+
+
+def _additives(case: RunCase) -> list[tuple[At, Dissolved]]:
+    found = []
+    modifier = case.method_liquid()
+    places = [(modifier, case.at("method.mobile_phase.modifier"))] if modifier else []
+    makeup = makeup_of(case.documents)
+    if makeup is not None and case.method is not None:
+        own = case.method.makeup
+        if makeup.document.kind == "solvents" and case.solvents is not None:
+            own = case.solvents.bottles[int(makeup.path[1])]  # type: ignore[assignment]
+        places.append((own, At(makeup.document, makeup.path)))  # type: ignore[arg-type]
+    for liquid, place in places:
+        for part in dissolved_in(liquid):
+            found.append((At(place.document, (*place.path, "additives", part.index)), part))
+    return found
+
+
+def _much(part: Dissolved) -> bool:
+    limit = concentration(_AMINE_LEVEL, part.name)
+    return (
+        part.concentration is not None and limit is not None and (part.concentration > 1.02 * limit)
+    )
