@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 ROOT = Path(__file__).resolve().parent.parent
-SOUND = "example_methods/sound/triazole-enantiomers.yaml"
+SOUND = "example_methods/sound/flame-retardant-isomers.yaml"
 FLAWED = "example_methods/flawed/terpenoids-hot-and-low.yaml"
 
 

@@ -88,7 +88,7 @@ def test_the_ordinary_check_loads_no_heavy_library() -> None:
     code = (
         "from methodlint.judging.check import check\n"
         "from methodlint.reports.text import report_lines\n"
-        "report = check('example_methods/sound/triazole-enantiomers.yaml')\n"
+        "report = check('example_methods/methods/triazole-enantiomers.yaml')\n"
         "assert report.runs and report.runs[0].run.done\n"
         "lines = list(report_lines(report))\n"
         "assert lines"

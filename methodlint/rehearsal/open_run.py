@@ -40,7 +40,7 @@ def rehearse(method: str | Path, instrument: str | None = None) -> Rehearsal:
     Examples
     --------
     >>> import methodlint
-    >>> run = methodlint.rehearse("example_methods/sound/triazole-enantiomers.yaml")
+    >>> run = methodlint.rehearse("example_methods/methods/triazole-enantiomers.yaml")
     >>> run.done
     True
     >>> round(float(run.column_outlet_pressure[0]) / 1e5)  # bar
