@@ -109,6 +109,9 @@ class Detector(Part):
     pause: Duration | None = Field(default=None, description="Time between two transitions.")
     polarity_switch: Duration | None = None
     purpose: Literal["quantify", "trigger"] | None = None
+    heart_cut: bool = Field(
+        default=False, description="The trace ends on purpose before the last peak."
+    )
 
 
 class MakeupRow(Part):
