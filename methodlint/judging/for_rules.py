@@ -50,6 +50,7 @@ from methodlint.judging.finding import (
     NotChecked,
     When,
 )
+from methodlint.judging.flowing import additives_in_flow, makeup_liquid
 from methodlint.judging.not_miscible import Pairing, judge_contact
 from methodlint.judging.overpressure import (
     CLOSE,
@@ -61,6 +62,18 @@ from methodlint.judging.overpressure import (
     worst_against,
 )
 from methodlint.judging.salts import salt_findings
+from methodlint.judging.traces import (
+    ANALOGUE,
+    GUESS_BAND,
+    ULTRAVIOLET,
+    cell_of,
+    judge_points,
+    makeup_in_cell,
+    narrowest,
+    no_width,
+    traces,
+    widths,
+)
 from methodlint.judging.two_phases import (
     Parting,
     cooler,
@@ -85,6 +98,7 @@ from methodlint.rehearsal.along_column import (
     column_ends,
     greatest_cooling,
     outlet_compressibility_band,
+    steepest_rise,
 )
 from methodlint.rehearsal.arrival import (
     TIME_BAND,
@@ -199,6 +213,14 @@ from methodlint.rehearsal.phase_places import (
     places_before_regulator,
     warmest_before_regulator,
 )
+from methodlint.rehearsal.phase_tolerance import (
+    COATED,
+    USUAL_ADDITIVE_SHARE,
+    USUAL_TEMPERATURE_LIMIT,
+    cards,
+    replacement,
+    tolerance,
+)
 from methodlint.rehearsal.positions import Geometry, Place, geometry_of, nearest_places, read_place
 from methodlint.rehearsal.regulator import worst_regulator_load
 from methodlint.rehearsal.rehearsal import Extreme, Rehearsal
@@ -255,17 +277,23 @@ from methodlint.rehearsal.waste import DEFAULT_FILL, waste_fills
 
 __all__ = [
     "AMBIENT",
+    "ANALOGUE",
     "AT_ONCE_DANGEROUS",
     "BLANKS",
     "CLOSE",
     "CO2_OUTLETS",
+    "COATED",
     "COOLER_SHARE",
     "DEFAULT_FILL",
+    "GUESS_BAND",
     "HASH_EDITION",
     "INJECTING",
     "OXYGEN_LEAST",
     "STANDARDS",
     "TIME_BAND",
+    "ULTRAVIOLET",
+    "USUAL_ADDITIVE_SHARE",
+    "USUAL_TEMPERATURE_LIMIT",
     "WORTH_A_CAUTION",
     "Additive",
     "AirChange",
@@ -323,6 +351,7 @@ __all__ = [
     "Wash",
     "WeakestPart",
     "When",
+    "additives_in_flow",
     "age_in_days",
     "air_changes_during",
     "air_changes_for_fraction",
@@ -338,6 +367,8 @@ __all__ = [
     "busiest",
     "busy_spans",
     "calibration_span",
+    "cards",
+    "cell_of",
     "celsius",
     "clashes",
     "clock_at",
@@ -390,6 +421,7 @@ __all__ = [
     "is_strong",
     "judge_contact",
     "judge_limit",
+    "judge_points",
     "kilograms",
     "last_to_be_seen",
     "least_absorbance",
@@ -405,6 +437,8 @@ __all__ = [
     "losses_behind_column",
     "lower_outlet",
     "makeup_flow_at",
+    "makeup_in_cell",
+    "makeup_liquid",
     "makeup_of",
     "mass_for_fraction",
     "mean_density",
@@ -415,9 +449,11 @@ __all__ = [
     "ml_per_min",
     "mobile_phase_absorbance",
     "mobile_phase_strength",
+    "narrowest",
     "narrowest_peak",
     "nearest",
     "nearest_places",
+    "no_width",
     "outlet_compressibility_band",
     "outlets_with",
     "oxygen_left",
@@ -444,6 +480,7 @@ __all__ = [
     "regulator_mass_flow",
     "release_fraction",
     "released_into_room",
+    "replacement",
     "return_to_start",
     "salt_findings",
     "salt_limit_in",
@@ -459,12 +496,15 @@ __all__ = [
     "splitter_of",
     "steady_fraction",
     "steady_vapour_fraction",
+    "steepest_rise",
     "store_pressure",
     "store_temperature",
     "store_temperature_needed",
     "switches",
     "switches_of",
     "temperature_at_pressure",
+    "tolerance",
+    "traces",
     "tray_of",
     "tray_temperature",
     "tray_troubles",
@@ -485,6 +525,7 @@ __all__ = [
     "water_share",
     "weakest_part",
     "weight_doubt",
+    "widths",
     "worst_against",
     "worst_regulator_load",
 ]
