@@ -201,8 +201,12 @@ def rehearse_cases(cases: Sequence[Case]) -> None:
     waiting: list[RunCase] = []
     seen: set[int] = set()
     for run in runs:
-        if run.rehearsal is None and id(run) not in seen:
-            seen.add(id(run))
+        if id(run) in seen:
+            continue
+        seen.add(id(run))
+        # A run that keeps its rehearsal may still stand at another bench than before.
+        run.contacts = contacts_of(run.documents)
+        if run.rehearsal is None:
             waiting.append(run)
     plans = [
         plan_run(run.documents["method"], run.columns, run.documents.get("instrument"))
@@ -210,7 +214,6 @@ def rehearse_cases(cases: Sequence[Case]) -> None:
     ]
     for run, rehearsal in zip(waiting, rehearse_many(plans), strict=True):
         run.rehearsal = rehearsal
-        run.contacts = contacts_of(run.documents)
     for batch in batches:
         batch.batch = rehearse_batch(
             batch.documents["sequence"],
