@@ -166,16 +166,20 @@ from methodlint.rehearsal.ion_source import (
     uses_mass_spectrometer,
 )
 from methodlint.rehearsal.line_facts import (
+    FLUSHES,
     Span,
     Switch,
     clock_at,
     count_of,
     ends_of_highest,
+    flush_volume,
     is_blank,
     levels,
     lines_in_words,
+    residue_volume,
     spans_between_standards,
     switches,
+    time_to_settle,
 )
 from methodlint.rehearsal.liquid_paths import Arrival, arrivals
 from methodlint.rehearsal.locked_liquid import (
@@ -285,6 +289,7 @@ __all__ = [
     "COATED",
     "COOLER_SHARE",
     "DEFAULT_FILL",
+    "FLUSHES",
     "GUESS_BAND",
     "HASH_EDITION",
     "INJECTING",
@@ -404,6 +409,7 @@ __all__ = [
     "find_material",
     "first_peak",
     "flow_for_fraction",
+    "flush_volume",
     "foreign_gas_at_oxygen",
     "gas_alone",
     "geometry_of",
@@ -481,6 +487,7 @@ __all__ = [
     "release_fraction",
     "released_into_room",
     "replacement",
+    "residue_volume",
     "return_to_start",
     "salt_findings",
     "salt_limit_in",
@@ -503,6 +510,7 @@ __all__ = [
     "switches",
     "switches_of",
     "temperature_at_pressure",
+    "time_to_settle",
     "tolerance",
     "traces",
     "tray_of",

@@ -6,11 +6,14 @@ Every function goes through the lines once.
 from __future__ import annotations
 
 import datetime
+import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from methodlint.documents.kinds.sequence import Line
 from methodlint.rehearsal.batch import BLANKS, STANDARDS, Batch, LineRun
+from methodlint.rehearsal.equilibration import equilibration_volume
+from methodlint.rehearsal.rehearsal import Rehearsal
 
 Level = tuple[str, float | str]
 """What a level is told by (``"level"``, a dimension, or ``"name"``) and the figure or name."""
@@ -167,6 +170,58 @@ def switches(batch: Batch) -> list[Switch]:
             found.append(Switch(before, line, tuple(between)))
         before, between = line, []
     return found
+
+
+FLUSHES = 5.0
+"""Residue volumes that a flush takes to carry a liquid out; common practice, no source."""
+
+OVEN_RATE = 5.0 / 60.0
+"""How fast an oven heats or cools [K/s]; common practice, no source."""
+
+OVEN_SOAK = 600.0
+"""Time that a column takes to follow its oven [s]; common practice, no source."""
+
+_SAME_TEMPERATURE = 1.0
+
+
+def residue_volume(run: Rehearsal) -> float:
+    """Volume that a method leaves behind, from the mixing point through the column [m3]."""
+    return run.dwell_volume + run.hold_up_volume
+
+
+def flush_volume(line: LineRun, run: Rehearsal | None) -> float:
+    """Liquid and CO2 that a line sends through the instrument [m3]; 0 if it does not say."""
+    if line.line.flush_volume is not None:
+        return line.line.flush_volume.si
+    flow = line.line.flow.si if line.line.flow is not None else None
+    if flow is None and run is not None and run.done:
+        flow = float(run.set_flow[0])
+    return (flow or 0.0) * (line.ends - line.begins)
+
+
+def time_to_settle(before: Rehearsal, after: Rehearsal, column_volumes: float) -> float:
+    """Time that a method needs on the column after another one [s].
+
+    Parameters
+    ----------
+    before, after
+        Rehearsals of the two methods.
+    column_volumes
+        Hold-up volumes of the new mobile phase that are wanted behind the dwell volume.
+
+    Returns
+    -------
+    float
+        The longer of passing that volume at the starting flow and the oven with its soak.
+    """
+    flow = float(after.set_flow[0])
+    if flow <= 0.0:
+        return math.inf
+    passing = equilibration_volume(after, column_volumes) / flow
+    last = float(before.programme.oven_temperature[-1])
+    change = abs(float(after.programme.oven_temperature[0]) - last)
+    oven = change / OVEN_RATE + OVEN_SOAK if change > _SAME_TEMPERATURE else 0.0
+    return max(passing, oven)
 
 
 def lines_in_words(lines: Sequence[LineRun], most: int = 6) -> str:
