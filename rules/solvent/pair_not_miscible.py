@@ -1,0 +1,143 @@
+"""Liquids that follow or touch each other outside CO2 mix at the coldest place where they meet.
+
+Reason
+    Liquids that do not mix form slugs in a pump head, a check valve or a needle: the pump loses
+    its prime, the volume injected is wrong, salts drop out. CO2 under pressure dissolves both,
+    so what meets only inside the mobile phase does no harm.
+
+Unsound
+    kind: solvents
+    bottles:
+      - {line: modifier-1, liquid: methanol, fill: 900 mL, dead_volume: 60 mL}
+      - {line: needle-wash, liquid: n-heptane, fill: 500 mL, dead_volume: 50 mL}  # <- here
+    ---
+    kind: sequence
+    diluent: acetonitrile
+
+Sound, because the wash meets methanol only inside CO2
+    kind: solvents
+    bottles:
+      - {line: modifier-1, liquid: methanol, fill: 900 mL, dead_volume: 60 mL}
+      - {line: needle-wash, liquid: n-heptane, fill: 500 mL, dead_volume: 50 mL}
+    ---
+    kind: sequence
+    diluent: 2-propanol
+
+Put right
+    Put a liquid between the two that mixes with both, five times the swept volume of the place;
+    2-propanol and ethanol bridge most pairs.
+
+Source
+    Critical solution temperatures: the message names the source of the pair and whether it is
+    measured or from memory. The reserve of 5 K and the five volumes: common practice, no source.
+"""
+
+from collections.abc import Iterator
+
+from methodlint.judging.for_rules import (
+    At,
+    BatchCase,
+    Candidate,
+    Finding,
+    Grade,
+    Measure,
+    NotChecked,
+    Pairing,
+    When,
+    celsius,
+    judge_contact,
+    show,
+)
+
+SUBJECT = "batch"
+CLASSES = ("stop", "fault")
+NEEDS = ("solvents.bottles",)
+
+_VOLUMES = 5.0
+
+
+def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
+    """Judge every contact outside CO2; one finding for each pair, at its worst place."""
+    found: dict[object, tuple[Grade, Pairing, list[str]]] = {}
+    unknown: dict[object, Pairing] = {}
+    for contact in case.contacts:
+        if contact.in_co2 or contact.site in ("tee", "waste"):
+            continue
+        pairing = judge_contact(contact)
+        if pairing is None or (contact.site == "bottle" and pairing.possible):
+            continue
+        pair = frozenset((contact.first.components, contact.second.components))
+        if pairing.unknown or pairing.temperature_decides:
+            unknown.setdefault(pair, pairing)
+            continue
+        grade: Grade = "stop" if contact.under_pressure else "fault"
+        before = found.get(pair)
+        places = [*(before[2] if before else []), contact.place]
+        if before is None or (before[0] == "fault" and grade == "stop"):
+            found[pair] = grade, pairing, places
+        else:
+            found[pair] = before[0], before[1], places
+    for pairing in unknown.values():
+        missing = "solvents.coldest_place" if pairing.temperature_decides else "fluids"
+        yield case.not_checked(_at(case, pairing), missing, pairing.answer.why)
+    for grade, pairing, places in found.values():
+        yield _finding(case, grade, pairing, places)
+
+
+def _at(case: BatchCase, pairing: Pairing) -> At:
+    """The line of the sequence that brings them together, else the first of the two."""
+    line = pairing.contact.line
+    return pairing.places()[0] if line is None else case.line_at(line)
+
+
+def _finding(case: BatchCase, grade: Grade, pairing: Pairing, places: list[str]) -> Finding:
+    contact = pairing.contact
+    at = _at(case, pairing)
+    when = None
+    if contact.site == "pump" and contact.line is not None:
+        first = case.batch.lines[contact.line].first_injection
+        when = When(injection=first) if first else None
+    parting = "may part into two layers" if pairing.possible else "form two layers"
+    if contact.site == "bottle":
+        said = f"the blend in the {contact.place} parts into two layers: {pairing.why}"
+    else:
+        where = "; ".join(dict.fromkeys(places))
+        said = f"{pairing.words} {parting} where they meet ({where}): {pairing.why}"
+    bridge = pairing.bridge
+    swept = case.get("instrument.dwell_volume")
+    volume = ""
+    if contact.site == "pump" and swept is not None:
+        volume = f", {show(_VOLUMES * swept.si, 'volume')} from the mixing point to the column"
+    flush = f"flush with {bridge} in between, five times the swept volume{volume}" if bridge else ""
+    limit = pairing.limit
+    return case.finding(
+        at,
+        grade,
+        said + (f"; {bridge} mixes with both" if bridge else ""),
+        found=celsius(contact.temperature),
+        limit=celsius(limit) if limit is not None else None,
+        band=Measure(pairing.answer.band_K, "K") if limit is not None else None,
+        when=when,
+        possible=pairing.possible,
+        remedy=flush or "keep the two apart",
+        candidates=_candidates(case, pairing, flush),
+        also=tuple(place for place in pairing.places() if place != at),
+        cautions=("pressure",) if grade == "stop" else (),
+    )
+
+
+def _candidates(case: BatchCase, pairing: Pairing, flush: str) -> list[Candidate]:
+    contact, bridge = pairing.contact, pairing.bridge
+    if bridge is None:
+        return []
+    if contact.site == "pump" and contact.line is not None:
+        line = {"kind": "flush", "liquid": bridge, "duration": "5 min", "flow": "1 mL/min"}
+        change = case.change(case.line_at(contact.line), line, insert=True)
+        return [case.candidate(flush, change)]
+    wash = contact.first
+    if contact.site in ("needle", "seal") and wash.document.kind == "solvents":
+        at = At(wash.document, (*wash.path, "liquid"))
+        blend = At(wash.document, (*wash.path, "liquids"))
+        text = f"use {bridge} as {wash.role}"
+        return [case.candidate(text, case.change(blend, None), case.change(at, bridge))]
+    return []
