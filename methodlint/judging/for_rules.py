@@ -90,6 +90,7 @@ from methodlint.rehearsal.acquisition import (
     Busy,
     busiest,
     busy_spans,
+    fewest_points,
     span_of,
     switches_of,
 )
@@ -230,6 +231,7 @@ from methodlint.rehearsal.regulator import worst_regulator_load
 from methodlint.rehearsal.rehearsal import Extreme, Rehearsal
 from methodlint.rehearsal.room_air import (
     AT_ONCE_DANGEROUS,
+    OUTDOOR_CO2,
     OXYGEN_LEAST,
     WORTH_A_CAUTION,
     air_changes_for_fraction,
@@ -243,6 +245,7 @@ from methodlint.rehearsal.room_air import (
     released_into_room,
     steady_fraction,
 )
+from methodlint.rehearsal.room_exposure import RoomExposure, room_exposure, vented_vapours
 from methodlint.rehearsal.run_plan import AMBIENT, components_of
 from methodlint.rehearsal.set_points import (
     FilledRow,
@@ -293,6 +296,7 @@ __all__ = [
     "GUESS_BAND",
     "HASH_EDITION",
     "INJECTING",
+    "OUTDOOR_CO2",
     "OXYGEN_LEAST",
     "STANDARDS",
     "TIME_BAND",
@@ -344,6 +348,7 @@ __all__ = [
     "PumpLimit",
     "Quantity",
     "Rehearsal",
+    "RoomExposure",
     "RunCase",
     "SourceLoad",
     "Span",
@@ -403,6 +408,7 @@ __all__ = [
     "effective_volume",
     "ends_of_highest",
     "equilibration_volume",
+    "fewest_points",
     "filled_rows",
     "find_additive",
     "find_liquid",
@@ -489,6 +495,7 @@ __all__ = [
     "replacement",
     "residue_volume",
     "return_to_start",
+    "room_exposure",
     "salt_findings",
     "salt_limit_in",
     "salt_thrown_out",
@@ -523,6 +530,7 @@ __all__ = [
     "vapour_flows",
     "vapour_left",
     "vent_loss",
+    "vented_vapours",
     "vial_accounts",
     "visible",
     "volume_sigma",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 import numpy as np
@@ -10,7 +11,7 @@ import numpy.typing as npt
 from methodlint.documents.format import show
 from methodlint.judging.bands import Judgement, judge_limit
 from methodlint.judging.case import RunCase
-from methodlint.judging.finding import At, Candidate, Grade, When
+from methodlint.judging.finding import At, Candidate, Change, Grade, When
 from methodlint.rehearsal.rehearsal import Rehearsal
 
 FloatArray = npt.NDArray[np.float64]
@@ -19,6 +20,8 @@ CLOSE = 0.9
 """Share of a rating above which a pressure is a caution. Common practice, no source."""
 
 _LOWER_FLOWS = (0.9, 0.8, 0.7, 0.6, 0.5, 0.4)
+_WELL_BELOW, _WELL_ABOVE = 0.95, 1.15
+"""Where a low and a high limit stay clear of the pressures of a changed run."""
 _LOWER_PRESSURES = (150, 140, 130, 120, 110, 100)
 
 
@@ -176,17 +179,51 @@ def _slower_rows(case: RunCase, when: When, part: float) -> Candidate | None:
     return case.candidate(f"lower the flow in the programme: {', '.join(said)}", *changes)
 
 
+def limits_moved(case: RunCase, by: float, drop: float = 1.0) -> tuple[list[Change], str]:
+    """Pressure limits of the method moved along with the outlet pressure, where they have to be.
+
+    Parameters
+    ----------
+    by
+        Change of the outlet pressure [Pa].
+    drop
+        What is left of the drop over the train, as a ratio.
+
+    Returns
+    -------
+    list of Change, str
+        Changes, and words to put behind what else is changed; both may be empty.
+    """
+    run = case.run
+    outlet = run.outlet_pressure
+    pump = outlet + by + drop * (run.pump_pressure - outlet)
+    changes: list[Change] = []
+    said: list[str] = []
+    low, high = case.get("method.pressure_limits.low"), case.get("method.pressure_limits.high")
+    setting = float(outlet.max()) + by
+    if low is not None and not setting <= low.si <= _WELL_BELOW * float(pump.min()):
+        middle = 0.5 * (setting + float(pump.min()))
+        text = f"{math.floor(middle / 1e5):g} bar"
+        changes.append(case.change("method.pressure_limits.low", text))
+        said.append(f"the low limit to {text}")
+    if high is not None and high.si < _WELL_ABOVE * float(pump.max()):
+        text = f"{math.ceil(_WELL_ABOVE * float(pump.max()) / 1e6) * 10:g} bar"
+        changes.append(case.change("method.pressure_limits.high", text))
+        said.append(f"the high limit to {text}")
+    return changes, "".join(f", {words}" for words in said)
+
+
 def lower_outlet(case: RunCase) -> list[Candidate]:
     """Candidates with a lower outlet pressure, where it is set once for the whole method."""
     setting = case.get("method.outlet_pressure")
     programme = case.method.programme if case.method else ()
     if setting is None or any(row.outlet_pressure is not None for row in programme):
         return []
-    return [
-        case.candidate(
-            f"set the outlet pressure to {value} bar",
-            case.change("method.outlet_pressure", f"{value} bar"),
-        )
-        for value in _LOWER_PRESSURES
-        if value < setting.si / 1e5
-    ]
+    found = []
+    for value in _LOWER_PRESSURES:
+        if value < setting.si / 1e5:
+            limits, words = limits_moved(case, value * 1e5 - setting.si)
+            change = case.change("method.outlet_pressure", f"{value} bar")
+            text = f"set the outlet pressure to {value} bar{words}"
+            found.append(case.candidate(text, change, *limits))
+    return found

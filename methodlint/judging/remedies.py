@@ -64,7 +64,7 @@ def _with_remedy(judged: Judged, index: int, outcomes: list[tuple[Candidate, Jud
     for floor in (severity("caution"), severity(finding.grade)):
         for candidate, outcome in outcomes:
             if _clears(finding, outcome, known, floor):
-                return replace(finding, remedy=candidate.text)
+                return replace(finding, remedy=candidate.text + _rest(finding, outcome, known))
     said = finding.remedy or "look at the figures above"
     return replace(finding, remedy=f"no single change that was tried clears it; {said}")
 
@@ -83,6 +83,23 @@ def _clears(finding: Finding, outcome: Judged, known: dict[Any, Any], floor: int
         if left.key not in known or severity(left.grade) < severity(known[left.key]):
             return False
     return True
+
+
+def _rest(finding: Finding, outcome: Judged, known: dict[Any, Any]) -> str:
+    """What a remedy leaves of the consequences, or brings, in words; empty if nothing."""
+    children = {child.key for child in _flat(finding.because)}
+    left = [
+        one
+        for one in _flat(outcome.findings)
+        if one.grade != "note"
+        and (
+            one.key in children
+            or one.key not in known
+            or severity(one.grade) < severity(known[one.key])
+        )
+    ]
+    names = sorted({f"{one.rule} ({one.grade})" for one in left})
+    return f"; that leaves {', '.join(names)}" if names else ""
 
 
 def _lost(outcome: Judged, finding: Finding) -> bool:

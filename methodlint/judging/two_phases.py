@@ -15,7 +15,8 @@ import numpy as np
 from methodlint.documents.format import show
 from methodlint.judging.bands import Judgement, judge_limit
 from methodlint.judging.case import RunCase
-from methodlint.judging.finding import At, Candidate, When
+from methodlint.judging.finding import At, Candidate, Change, When
+from methodlint.judging.overpressure import limits_moved
 from methodlint.rehearsal.phase_places import PhasePlace, places_before_regulator
 from methodlint.rehearsal.rehearsal import Rehearsal
 
@@ -24,6 +25,8 @@ Way = Literal["setting", "gradient", "programme"]
 _PRESSURES = (100, 110, 120, 130, 150, 180, 200, 250)
 _COOLER = (40, 35, 30)
 _COOLER_WITH = 110
+_COOLER_DROP = 1.3
+"""By how much the drop may grow in a cooler, more viscous mobile phase."""
 _DEGREES = 273.15
 
 
@@ -179,7 +182,9 @@ def higher_outlet(case: RunCase, above: float = 0.0) -> list[Candidate]:
             if setting < value * 1e5 - 1.0
         ]
         if changes and value * 1e5 > above:
-            found.append(case.candidate(f"set the outlet pressure to {value} bar", *changes))
+            limits, words = _limits(case, value * 1e5)
+            text = f"set the outlet pressure to {value} bar{words}"
+            found.append(case.candidate(text, *changes, *limits))
     return found
 
 
@@ -195,8 +200,17 @@ def cooler(case: RunCase) -> list[Candidate]:
             continue
         changes = [case.change("method.oven_temperature", f"{value} degC")]
         text = f"set the oven to {value} degC"
+        wanted = setting.si
         if setting.si < _COOLER_WITH * 1e5 - 1.0:
+            wanted = _COOLER_WITH * 1e5
             changes.append(case.change("method.outlet_pressure", f"{_COOLER_WITH} bar"))
             text += f" with an outlet pressure of {_COOLER_WITH} bar"
-        found.append(case.candidate(text, *changes))
+        limits, words = _limits(case, wanted, _COOLER_DROP)
+        found.append(case.candidate(text + words, *changes, *limits))
     return found
+
+
+def _limits(case: RunCase, setting: float, drop: float = 1.0) -> tuple[list[Change], str]:
+    if not case.run.done:
+        return [], ""
+    return limits_moved(case, setting - float(case.run.outlet_pressure.max()), drop)

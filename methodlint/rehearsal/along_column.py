@@ -10,7 +10,13 @@ import numpy.typing as npt
 from methodlint.hydraulics.temperature import adiabatic_faces
 from methodlint.rehearsal.rehearsal import Extreme, Rehearsal
 
-__all__ = ["ColumnEnds", "column_ends", "greatest_cooling", "outlet_compressibility_band"]
+__all__ = [
+    "ColumnEnds",
+    "column_ends",
+    "greatest_cooling",
+    "outlet_compressibility_band",
+    "steepest_rise",
+]
 
 FloatArray = npt.NDArray[np.float64]
 
@@ -88,3 +94,24 @@ def outlet_compressibility_band(run: Rehearsal, row: int) -> float:
     moved = max(pressure - run.boundary_band, 1e5)
     near = float(run.fluid.compressibility(*state, moved))
     return abs(near - float(run.outlet_compressibility[row]))
+
+
+def steepest_rise(run: Rehearsal) -> Extreme:
+    """Greatest rise of the pressure at the column inlet within one second of the run [Pa].
+
+    Returns
+    -------
+    Extreme
+        Rise, its band, and the time at which it begins. Errors of the flow resistance are alike
+        before and after and scale the rise.
+    """
+    pressure, time = run.column_inlet_pressure, run.time
+    inside = time <= run.programme.run_length
+    pressure, time = pressure[inside], time[inside]
+    if time.size < 2:
+        return Extreme(0.0, 0.0, 0.0)
+    later = np.interp(time + 1.0, time, pressure)
+    change = later - pressure
+    row = int(np.argmax(change))
+    value = max(float(change[row]), 0.0)
+    return Extreme(value, run.plan.resistance_band * value, float(time[row]))

@@ -12,10 +12,19 @@ from methodlint.documents.kinds.column import Column
 from methodlint.documents.kinds.instrument import Instrument, Pump, TrainPart
 from methodlint.documents.loading import Loaded
 from methodlint.documents.places import Path
+from methodlint.fluids.liquids import find_liquid
 from methodlint.hydraulics.envelope import Envelope
 from methodlint.rehearsal.rehearsal import Rehearsal
+from methodlint.rehearsal.run_plan import AMBIENT, components_of
 
-__all__ = ["PartPressure", "envelope_of", "part_pressures", "pressures_that_a_plug_reaches"]
+__all__ = [
+    "PartPressure",
+    "PumpLimit",
+    "part_pressures",
+    "pressures_that_a_plug_reaches",
+    "pump_limits",
+    "regulator_mass_flow",
+]
 
 FloatArray = npt.NDArray[np.float64]
 
@@ -110,17 +119,86 @@ def pressures_that_a_plug_reaches(run: Rehearsal) -> list[PartPressure]:
     return found
 
 
-def envelope_of(pump: Pump) -> Envelope | None:
-    """Highest pressure of a pump at a flow; its rating at every flow if there are no points.
+@dataclass(frozen=True, eq=False)
+class PumpLimit:
+    """What one pump reaches over R times, each at its own flow.
 
-    Raises
-    ------
-    ValueError
-        If the points of the card contradict each other.
+    Attributes
+    ----------
+    name, key
+        Name in words; key of the instrument card.
+    path
+        Where its limit is or would be written.
+    flow
+        Own flow [m3/s], shape (R,).
+    pressure
+        Highest pressure at that flow [Pa], (R,): infinite where it does not flow, 0 above its
+        highest flow; None if the card gives none or contradicts itself.
+    reason
+        Why there is none.
     """
+
+    name: str
+    key: str
+    path: Path
+    flow: FloatArray
+    pressure: FloatArray | None
+    reason: str = ""
+
+
+def pump_limits(run: Rehearsal) -> list[PumpLimit]:
+    """List the pumps of the mobile phase that this run needs."""
+    loaded = run.plan.instrument
+    assert loaded is not None
+    card = cast(Instrument, loaded.model)
+    co2_flow = run.set_flow * (1.0 - run.pumped_share)
+    found = [_pump(card.co2_pump, "CO2 pump", "co2_pump", co2_flow)]
+    if run.plan.modifier_name:
+        liquid_flow = run.set_flow * run.pumped_share
+        found.append(_pump(card.modifier_pump, "modifier pump", "modifier_pump", liquid_flow))
+    return found
+
+
+def _pump(pump: Pump | None, name: str, key: str, flow: FloatArray) -> PumpLimit:
+    field = "envelope" if pump is None or pump.envelope else "pressure_rating"
+    path: Path = (key, field)
+    try:
+        envelope = _envelope(pump) if pump is not None else None
+    except ValueError as error:
+        return PumpLimit(name, key, path, flow, None, str(error))
+    if envelope is None:
+        return PumpLimit(name, key, path, flow, None, f"what the {name} reaches is not given")
+    return PumpLimit(
+        name, key, path, flow, np.where(flow > 0.0, envelope.pressure_limit(flow), np.inf)
+    )
+
+
+def _envelope(pump: Pump) -> Envelope | None:
+    """Envelope of a pump; its rating at every flow if there are no points."""
     if pump.envelope:
         return Envelope(tuple((point.flow.si, point.pressure.si) for point in pump.envelope))
     if pump.pressure_rating is not None:
         highest = pump.highest_flow.si if pump.highest_flow else np.inf
         return Envelope(((highest, pump.pressure_rating.si),))
     return None
+
+
+def regulator_mass_flow(run: Rehearsal) -> FloatArray | None:
+    """Mass flow through the regulator, makeup that joins before it included.
+
+    Returns
+    -------
+    ndarray or None
+        [kg/s], shape (R,); None if the density of the makeup liquid is not known.
+    """
+    total = run.co2_mass_flow + run.modifier_mass_flow
+    makeup = run.plan.method_model.makeup
+    if run.plan.makeup_flow <= 0.0 or makeup is None:
+        return total
+    density = 0.0
+    for name, share in components_of(makeup):
+        liquid = find_liquid(name)
+        if liquid is None or liquid.density is None:
+            return None
+        density += share * float(liquid.density(AMBIENT))
+    return total + run.plan.makeup_flow * density

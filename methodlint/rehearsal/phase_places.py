@@ -58,6 +58,8 @@ def places_before_regulator(run: Rehearsal) -> list[PhasePlace]:
         segment = segments[number]
         is_column = number == run.plan.analytical_column
         name = "column outlet" if is_column else segment.name
+        if segment.is_tube:
+            name = f"end of the tube '{segment.name}'"
         part = run.plan.part_of_segment[number] if run.plan.part_of_segment else None
         found.append(_place(run, number, name, segment.kind, part))
     return found

@@ -17,6 +17,8 @@ FloatArray = npt.NDArray[np.float64]
 
 POINTS_IN_RAMP = 20
 _VOLUME_STEPS = 600
+_FRONT = np.array([0.1, 0.25, 0.5, 0.8, 1.2, 1.8, 2.6, 4.0])
+"""Volumes of the mixer behind a jump at which the front that leaves it is worth computing."""
 _JUMP = 1e-6  # seconds between both sides of a step
 
 
@@ -165,6 +167,10 @@ class Programme:
         ):
             if changes and ends - begins > 10 * _JUMP:
                 times.append(np.linspace(begins, ends, POINTS_IN_RAMP + 2))
+            elif changes and self.mixer_volume > 0.0:
+                # A jump leaves the mixer as a front that takes some volumes of it.
+                front = self.pumped_volume(ends) + self.mixer_volume * _FRONT
+                times.append(self.time_when_pumped(front))
         at_pump = np.concatenate(times)
         pumped = self.pumped_volume(at_pump)
         delayed = [self.time_when_pumped(pumped + mark) for mark in marks]

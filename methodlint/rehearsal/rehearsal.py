@@ -187,6 +187,21 @@ class Rehearsal:
             )
         )
 
+    @cached_property
+    def outlet_expansivity(self) -> FloatArray:
+        """-d ln(rho)/dT at the column outlet [1/K], shape (R,)."""
+        end = self._last_bed.stop - 1
+        return np.asarray(
+            self.fluid.expansivity(
+                self.w_modifier[:, end], self.temperature[:, end], self.column_outlet_pressure
+            )
+        )
+
+    @property
+    def column_outlet_share(self) -> FloatArray:
+        """Volume share of modifier at the column outlet [-], shape (R,)."""
+        return self.share[:, self._last_bed.stop - 1]
+
     # Times, volumes, masses ----------------------------------------------------------------
 
     @cached_property

@@ -2,8 +2,9 @@
 
 Reason
     The highest pressure comes when the richest mobile phase has *filled* the column, which is
-    later than the programme says by the dwell and the column itself. A column pressed beyond
-    its rating loses its bed or its fittings, and fittings under pressure let go.
+    later than the programme says by the dwell and the column itself; raising the flow again
+    while rich mobile phase is still inside is the same mistake. A column pressed beyond its
+    rating loses its bed or its fittings, and fittings under pressure let go.
 
 Unsound
     kind: column
@@ -12,6 +13,11 @@ Unsound
 Sound
     kind: column
     pressure_rating: 400 bar
+
+Sound, because what the card gives is a limit of the drop
+    kind: column
+    pressure_rating: 400 bar
+    drop_rating: 200 bar
 
 Put right
     Lower the flow while the rich mobile phase is in the column, lower the outlet pressure if
@@ -23,54 +29,48 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import Finding, RunCase, When, bar, judge_limit, show
+from methodlint.judging.for_rules import (
+    Finding,
+    RunCase,
+    bar,
+    cut_off_protects,
+    lower_outlet,
+    show,
+    slower,
+    worst_against,
+)
 
 SUBJECT = "run"
 CLASSES = ("stop", "caution")
 NEEDS = ("run", "column.pressure_rating")
-CAUSES = ("pressure.component-rating-exceeded",)
-
-_CAUTION_ABOVE = 0.9
-_LOWER_FLOWS = (0.9, 0.8, 0.7, 0.6, 0.5)
+CAUSES = (
+    "pressure.column-drop-exceeded",
+    "pressure.component-rating-exceeded",
+    "pressure.pump-envelope-exceeded",
+)
 
 
 def judge(case: RunCase) -> Iterator[Finding]:
     """Compare the highest inlet pressure of the whole cycle with the rating."""
     run = case.run
     rating = case.get("column.pressure_rating").si
-    worst = run.highest(run.column_inlet_pressure)
-    verdict = judge_limit(worst.value, rating, worst.band, "stop")
-    if verdict is None:
-        verdict = judge_limit(worst.value, _CAUTION_ABOVE * rating, 0.0, "caution")
-    if verdict is None:
+    protected = cut_off_protects(case, rating)
+    worst = worst_against(run, run.column_inlet_pressure, rating, "stop", protected=protected)
+    if worst is None:
         return
-    certain = "" if verdict.grade == "caution" else ("possibly " if verdict.possible else "")
+    share = 100.0 * float(run.share[worst.row].max())
     yield case.finding(
         "column.pressure_rating",
-        verdict.grade,
-        f"column inlet {certain}reaches {show(worst.value, 'pressure')} "
-        f"(band {show(worst.band, 'pressure')}) at {show(worst.time, 'time', 'min')}, "
-        f"the column is rated {show(rating, 'pressure')}: "
-        f"{show(rating - worst.value, 'pressure')} left",
+        worst.verdict.grade,
+        f"the column inlet {worst.words(run)} with {share:.0f} % modifier in the column; it is "
+        f"rated {show(rating, 'pressure')}: {worst.margin()}",
         found=bar(worst.value),
         limit=bar(rating),
         band=bar(worst.band),
-        when=When(worst.time, worst.time),
-        possible=verdict.possible,
+        when=worst.when,
+        possible=worst.verdict.possible,
         remedy="lower the flow while the rich mobile phase is in the column",
-        candidates=_candidates(case),
+        candidates=slower(case, worst.when) + lower_outlet(case),
         also=(case.at("method.outlet_pressure"),),
         cautions=("pressure",),
     )
-
-
-def _candidates(case: RunCase):  # type: ignore[no-untyped-def]
-    flow = case.get("method.flow")
-    if flow is None or any(row.flow is not None for row in case.method.programme):
-        return []
-    found = []
-    for part in _LOWER_FLOWS:
-        text = show(flow.si * part, "volume flow", "mL/min")
-        change = case.change("method.flow", text)
-        found.append(case.candidate(f"set the flow to {text}", change))
-    return found

@@ -108,6 +108,12 @@ class Regulator(Part):
         default=None, description="Lowest pressure it controls."
     )
     highest: AbsolutePressure | None = None
+    lowest_mass_flow: MassFlow | None = Field(
+        default=None, description="Least mass flow through it at which it controls."
+    )
+    highest_mass_flow: MassFlow | None = Field(
+        default=None, description="Highest mass flow through it at which it controls."
+    )
     heater: Power | None = None
     heated: bool | None = None
     temperature: Temperature | None = None
@@ -207,6 +213,18 @@ class Trips(Part):
     waste_level: bool | None = None
 
 
+class ClosedSection(Part):
+    """A part of the flow path that stays full of liquid and is closed at both ends."""
+
+    name: Name
+    holds: Literal["CO2", "modifier"]
+    closed_at: Temperature
+    closed_pressure: AbsolutePressure
+    warmest: Temperature | None = Field(default=None, description="Else that of the room.")
+    pressure_rating: AbsolutePressure | None = None
+    relief: AbsolutePressure | None = None
+
+
 class DataFiles(Part):
     """How the instrument names data files."""
 
@@ -241,6 +259,9 @@ class Instrument(Document):
         default_factory=dict, description="Selector position to column card."
     )
     parked_columns: Literal["closed", "vented"] | None = None
+    closed_sections: tuple[ClosedSection, ...] = Field(
+        default=(), description="Loops, heads and lines that valves close at both ends."
+    )
     wetted_materials: dict[str, Name] = Field(default_factory=dict)
     cycle_overhead: Duration | None = Field(
         default=None, description="Between the end of one run and the start of the next."

@@ -1,0 +1,56 @@
+"""There is a model of the mobile phase, so that phases and pressures can be judged.
+
+Reason
+    Without the phase boundary and viscosity of this modifier nobody can say here whether the
+    mobile phase is one phase, nor what the pumps will see. That is no pass.
+
+Unsound
+    kind: method
+    mobile_phase: {modifier: {liquid: ethyl acetate, line: modifier-1}}  # <- here
+
+Sound
+    kind: method
+    mobile_phase: {modifier: {liquid: methanol, line: modifier-1}}
+
+Sound, because a part below 2 % does not decide the phases
+    kind: method
+    mobile_phase:
+      modifier:
+        liquids: [{liquid: methanol, share: 98.5 % v/v}, {liquid: ethyl acetate, share: 1.5 % v/v}]
+        line: modifier-1
+
+Put right
+    Where the method allows it, take methanol, ethanol, 2-propanol or acetonitrile. Else stay at
+    150 bar or more and 40 degC or less, and watch the first run.
+
+Source
+    Conservative setting of 150 bar at 40 degC: common practice, no source.
+"""
+
+from collections.abc import Iterator
+
+from methodlint.judging.for_rules import Finding, RunCase, components_of
+
+SUBJECT = "run"
+CLASSES = ("caution",)
+NEEDS = ("method.mobile_phase.modifier",)
+
+
+def applies(case: RunCase) -> bool:
+    """The question arises only for a mobile phase that is known and has no model."""
+    return case.run.plan.no_model
+
+
+def judge(case: RunCase) -> Iterator[Finding]:
+    """Name the modifier and what could not be judged."""
+    liquid = case.method_liquid()
+    parts = components_of(liquid) if liquid else ()
+    names = " + ".join(f"{100 * share:.3g} % {name}" for name, share in parts)
+    names = parts[0][0] if len(parts) == 1 else names
+    yield case.finding(
+        "method.mobile_phase.modifier",
+        "caution",
+        f"there is no model of carbon dioxide + {names}: phases, densities and all pressures of "
+        f"this run were not judged",
+        remedy="stay at 150 bar or more and 40 degC or less, and watch the first run",
+    )

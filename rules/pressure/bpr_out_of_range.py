@@ -1,0 +1,130 @@
+"""The regulator is set to a pressure, and passes a flow, that it can control.
+
+Reason
+    Below its span a regulator hunts or stays open, above it it does not close. What flows
+    through it is the mobile phase and any makeup liquid that joins before it; makeup that joins
+    behind it does not count. A passive restrictor has no span.
+
+Unsound
+    kind: method
+    outlet_pressure: 70 bar  # <- here
+    programme: [{time: 0 min, modifier_share: 20 % v/v}]
+
+Sound
+    kind: method
+    outlet_pressure: 110 bar
+    programme: [{time: 0 min, modifier_share: 20 % v/v}]
+
+Sound, because the restrictor is passive
+    kind: method
+    outlet_pressure: 70 bar
+    programme: [{time: 0 min, modifier_share: 20 % v/v}]
+    ---
+    kind: instrument
+    regulator: {kind: passive restrictor}
+
+Put right
+    Set a pressure within the span, and well above the phase boundary.
+
+Source
+    Span: the instrument card. Usual lower ends of 80-100 bar: common practice, no source.
+"""
+
+from collections.abc import Iterator
+
+from methodlint.judging.for_rules import (
+    Candidate,
+    Finding,
+    Measure,
+    NotChecked,
+    RunCase,
+    When,
+    bar,
+    filled_rows,
+    higher_outlet,
+    highest_boundary,
+    lower_outlet,
+    minutes,
+    regulator_mass_flow,
+    show,
+    warmest_before_regulator,
+)
+
+SUBJECT = "run"
+CLASSES = ("fault",)
+NEEDS = ("instrument.regulator.lowest", "instrument.regulator.highest", "method.outlet_pressure")
+
+
+def applies(case: RunCase) -> bool:
+    """A declared passive restrictor has no span of its own."""
+    regulator = case.instrument.regulator if case.instrument else None
+    return regulator is None or regulator.kind != "passive restrictor"
+
+
+def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
+    """Compare every set pressure, and the mass flow if its span is given, with the card."""
+    assert case.method is not None
+    lowest = case.get("instrument.regulator.lowest").si
+    highest = case.get("instrument.regulator.highest").si
+    for row in filled_rows(case.method):
+        setting = row.outlet_pressure
+        if setting is None or lowest - 1.0 <= setting <= highest + 1.0:
+            continue
+        low = setting < lowest
+        limit, key = (lowest, "lowest") if low else (highest, "highest")
+        candidates: list[Candidate] = higher_outlet(case) if low else lower_outlet(case)
+        yield case.finding(
+            row.places.get("outlet_pressure", "method.outlet_pressure"),
+            "fault",
+            f"the regulator is set to {show(setting, 'pressure')} at "
+            f"{minutes(row.time).value:.3g} min; it controls {show(lowest, 'pressure')} to "
+            f"{show(highest, 'pressure')} ({show(abs(setting - limit), 'pressure')} outside)"
+            + _boundary(case),
+            found=bar(setting),
+            limit=bar(limit),
+            when=When(row.time),
+            remedy="set a pressure that the regulator controls",
+            candidates=candidates,
+            also=(case.at(f"instrument.regulator.{key}"),),
+        )
+        break
+    yield from _flow(case)
+
+
+def _boundary(case: RunCase) -> str:
+    if not case.run.done:
+        return ""
+    boundary = highest_boundary(case.run, warmest_before_regulator(case.run))
+    return f"; the phase boundary is at {show(boundary, 'pressure')}" if boundary else ""
+
+
+def _flow(case: RunCase) -> Iterator[Finding | NotChecked]:
+    if not case.run.done:
+        return
+    flow = regulator_mass_flow(case.run)
+    for key, above in (("lowest_mass_flow", False), ("highest_mass_flow", True)):
+        limit = case.get(f"instrument.regulator.{key}")
+        if limit is None:
+            continue
+        if flow is None:
+            yield case.not_checked("method.makeup", "method.makeup.liquid", "its density")
+            return
+        running = flow[flow > 0.0]
+        if not running.size:
+            return
+        worst = float(running.max() if above else running.min())
+        if worst <= limit.si if above else worst >= limit.si:
+            continue
+        beyond = flow > limit.si if above else (flow < limit.si) & (flow > 0.0)
+        spans = case.run.windows(beyond)
+        yield case.finding(
+            "method.flow",
+            "fault",
+            f"{show(worst, 'mass flow')} pass the regulator, makeup in front of it counted; it "
+            f"controls {'at most' if above else 'at least'} {show(limit.si, 'mass flow')}",
+            found=Measure(worst * 6e4, "g/min"),
+            limit=Measure(limit.si * 6e4, "g/min"),
+            when=When(spans[0][0], spans[-1][1]) if spans else None,
+            remedy=f"{'lower' if above else 'raise'} the flow",
+            also=(case.at(f"instrument.regulator.{key}"),),
+        )

@@ -1,0 +1,119 @@
+"""The detector cell stands the pressure in front of the regulator.
+
+Reason
+    A cell sees the regulator's pressure plus what the tube behind it costs, and in a narrow tube
+    at high flow that is turbulent and large: the law for slow flow would pass it. With a plugged
+    regulator it sees the pressure at which the pumps stop.
+
+Unsound
+    kind: instrument
+    train:
+      - {part: injector, name: injection valve, volume: 10 uL, pressure_rating: 600 bar}
+      - {part: column}
+      - {part: cell, name: UV cell, volume: 13 uL, pressure_rating: 200 bar}  # <- here
+      - {part: tube, name: cell to regulator, length: 0.9 m, bore: 0.12 mm}
+      - {part: regulator, name: regulator, pressure_rating: 400 bar}
+    ---
+    kind: column
+    inner_diameter: 4.6 mm
+    ---
+    kind: method
+    flow: 4.0 mL/min
+    programme: [{time: 0 min, modifier_share: 5 % v/v}]
+
+Sound
+    kind: instrument
+    train:
+      - {part: injector, name: injection valve, volume: 10 uL, pressure_rating: 600 bar}
+      - {part: column}
+      - {part: cell, name: UV cell, volume: 13 uL, pressure_rating: 400 bar}
+      - {part: tube, name: cell to regulator, length: 0.9 m, bore: 0.12 mm}
+      - {part: regulator, name: regulator, pressure_rating: 400 bar}
+
+Sound, because the cell lies behind the regulator
+    kind: instrument
+    train:
+      - {part: injector, name: injection valve, volume: 10 uL, pressure_rating: 600 bar}
+      - {part: column}
+      - {part: regulator, name: regulator, pressure_rating: 400 bar}
+      - {part: cell, name: UV cell, volume: 13 uL, pressure_rating: 20 bar}
+
+Put right
+    A wider tube behind the cell, a lower outlet pressure, or a lower flow.
+
+Source
+    Limit: the instrument card. Turbulent above Re 4000: Tarafder, J. Chromatogr. A 2018. Caution
+    above 0.9 of the rating: common practice, no source.
+"""
+
+from collections.abc import Iterator
+
+from methodlint.judging.for_rules import (
+    At,
+    Finding,
+    NotChecked,
+    PartPressure,
+    RunCase,
+    bar,
+    cut_off,
+    cut_off_protects,
+    lower_outlet,
+    part_pressures,
+    path_text,
+    show,
+    slower,
+    worst_against,
+)
+
+SUBJECT = "run"
+CLASSES = ("stop", "caution")
+NEEDS = ("run",)
+CAUSES = ("pressure.outlet-far-above-set",)
+
+
+def applies(case: RunCase) -> bool:
+    """There is a cell in the train."""
+    train = case.instrument.train if case.instrument else ()
+    return any(part.part == "cell" for part in train)
+
+
+def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
+    """Judge every cell in front of the regulator."""
+    for cell in part_pressures(case.run):
+        if cell.kind != "cell":
+            continue
+        if cell.rating is None:
+            where = f"instrument.{path_text(cell.path)}"
+            yield case.not_checked("instrument.train", where, f"no rating of the {cell.name}")
+            continue
+        yield from _cell(case, cell, cell.rating)
+
+
+def _cell(case: RunCase, cell: PartPressure, rating: float) -> Iterator[Finding]:
+    run = case.run
+    protected = cell.protected or cut_off_protects(case, rating)
+    worst = worst_against(run, cell.pressure, rating, "stop", protected=protected)
+    if worst is None:
+        return
+    behind = worst.value - float(run.outlet_pressure[worst.row])
+    limit = cut_off(case)
+    plugged = (
+        f"with a plugged regulator it sees {show(limit[0], 'pressure')}, where the pumps stop"
+        if limit
+        else "with a plugged regulator nothing holds the pumps back"
+    )
+    yield case.finding(
+        At(cell.document, cell.path),
+        worst.verdict.grade,
+        f"the {cell.name} {worst.words(run)}, {show(behind, 'pressure')} of it lost behind the "
+        f"cell; it is rated {show(rating, 'pressure')}: {worst.margin()}; {plugged}",
+        found=bar(worst.value),
+        limit=bar(rating),
+        band=bar(worst.band),
+        when=worst.when,
+        possible=worst.verdict.possible,
+        remedy="fit a wider tube behind the cell, or lower the outlet pressure or the flow",
+        candidates=lower_outlet(case) + slower(case, worst.when),
+        also=(case.at("method.outlet_pressure"),),
+        cautions=("pressure",),
+    )

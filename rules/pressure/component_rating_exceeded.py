@@ -1,0 +1,111 @@
+"""Every part of the flow train stands the pressure at its own place.
+
+Reason
+    The parts in front of the column see nearly the pressure of the pumps, the parts behind it
+    that of the regulator. A 400 bar injection valve in a 600 bar pumping system is the classic.
+    Column and detector cell have rules of their own.
+
+Unsound
+    kind: instrument
+    train:
+      - {part: mixer, name: mixer, volume: 0.2 mL, pressure_rating: 600 bar}
+      - {part: injector, name: injection valve, volume: 10 uL, pressure_rating: 250 bar}  # <- here
+      - {part: column}
+      - {part: regulator, name: regulator, pressure_rating: 400 bar}
+
+Sound
+    kind: instrument
+    train:
+      - {part: mixer, name: mixer, volume: 0.2 mL, pressure_rating: 600 bar}
+      - {part: injector, name: injection valve, volume: 10 uL, pressure_rating: 600 bar}
+      - {part: column}
+      - {part: regulator, name: regulator, pressure_rating: 400 bar}
+
+Sound, because the weak valve is bypassed
+    kind: instrument
+    train:
+      - {part: mixer, name: mixer, volume: 0.2 mL, pressure_rating: 600 bar}
+      - {part: valve, name: selector, volume: 5 uL, pressure_rating: 200 bar, bypassed: true}
+      - {part: injector, name: injection valve, volume: 10 uL, pressure_rating: 600 bar}
+      - {part: column}
+      - {part: regulator, name: regulator, pressure_rating: 400 bar}
+
+Put right
+    Lower the flow or the outlet pressure, or fit a part with a higher rating.
+
+Source
+    Limits: the instrument card. Caution above 0.9 of a rating: common practice, no source.
+"""
+
+from collections.abc import Iterator
+
+from methodlint.judging.for_rules import (
+    At,
+    Excess,
+    Finding,
+    NotChecked,
+    PartPressure,
+    RunCase,
+    bar,
+    cut_off_protects,
+    lower_outlet,
+    part_pressures,
+    path_text,
+    show,
+    slower,
+    worst_against,
+)
+
+SUBJECT = "run"
+CLASSES = ("stop", "caution")
+NEEDS = ("run",)
+CAUSES = ("pressure.pump-envelope-exceeded",)
+
+_OWN_RULES = ("cell", "column")
+
+
+def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
+    """Find the part that is nearest to its rating, and name the others that are too near."""
+    over: list[tuple[Excess, PartPressure]] = []
+    unrated: list[PartPressure] = []
+    for part in part_pressures(case.run):
+        if part.kind in _OWN_RULES:
+            continue
+        if part.rating is None:
+            unrated.append(part)
+            continue
+        protected = part.protected or cut_off_protects(case, part.rating)
+        worst = worst_against(case.run, part.pressure, part.rating, "stop", protected=protected)
+        if worst is not None:
+            over.append((worst, part))
+    if unrated:
+        names = ", ".join(part.name for part in unrated)
+        where = f"instrument.{path_text(unrated[0].path)}"
+        yield case.not_checked("instrument.train", where, f"no rating is given for: {names}")
+    if over:
+        yield _weakest(case, over)
+
+
+def _weakest(case: RunCase, over: list[tuple[Excess, PartPressure]]) -> Finding:
+    ranks = {"stop": 0, "caution": 1}
+    over.sort(key=lambda one: (ranks.get(one[0].verdict.grade, 2), -one[0].value / one[0].limit))
+    worst, part = over[0]
+    index = part.path[1]
+    others = ", ".join(
+        f"{one.name} ({excess.margin()})" for excess, one in over[1:] if one is not part
+    )
+    return case.finding(
+        At(part.document, part.path),
+        worst.verdict.grade,
+        f"the {part.name} (part {int(index) + 1} of the train) {worst.words(case.run)}, rated "
+        f"{show(worst.limit, 'pressure')}: {worst.margin()}" + (f"; also {others}" * bool(others)),
+        found=bar(worst.value),
+        limit=bar(worst.limit),
+        band=bar(worst.band),
+        when=worst.when,
+        possible=worst.verdict.possible,
+        remedy="lower the flow or the outlet pressure, or fit a part with a higher rating",
+        candidates=slower(case, worst.when) + lower_outlet(case),
+        also=(case.at("method.flow"),),
+        cautions=("pressure",),
+    )

@@ -1,0 +1,146 @@
+"""The pressure at which the pumps stop lies between what the run needs and what the parts stand.
+
+Reason
+    When the regulator or a tube plugs, the flow ends, the profile becomes flat and every part up
+    to the plug sees the pressure of the pumps, the cell behind the column too. So the high limit
+    belongs below the lowest rating of all parts that can be shut in, unless such a part has a
+    trip or relief of its own; and a tenth above the highest pressure of the run, or it stops
+    good runs.
+
+Unsound
+    kind: method
+    pressure_limits: {high: null, low: 155 bar}  # <- here
+
+Unsound, because the cell is shut in behind a plugged regulator
+    kind: method
+    pressure_limits: {high: 550 bar, low: 155 bar}  # <- here
+
+Sound
+    kind: method
+    pressure_limits: {high: 380 bar, low: 155 bar}
+
+Sound, because the instrument stops by itself inside the window
+    kind: method
+    pressure_limits: {high: null, low: 155 bar}
+    ---
+    kind: instrument
+    trips: {high_pressure: 390 bar}
+
+Put right
+    Type a high limit inside the window that the message gives. If the window is empty, fit a trip
+    or a relief at the weak part, or lower the pressure of the run.
+
+Source
+    Ratings: the cards. 1.1 x the highest pressure: common practice, no source.
+"""
+
+import math
+from collections.abc import Iterator
+
+from methodlint.judging.for_rules import (
+    At,
+    Candidate,
+    Finding,
+    PartPressure,
+    RunCase,
+    When,
+    bar,
+    cut_off,
+    pressures_that_a_plug_reaches,
+    show,
+    slower,
+)
+
+SUBJECT = "run"
+CLASSES = ("stop", "caution")
+NEEDS = ("run",)
+
+_ABOVE_HIGHEST = 1.1
+
+
+def judge(case: RunCase) -> Iterator[Finding]:
+    """Find the window of a sound high limit and compare the lowest limit with it."""
+    run = case.run
+    highest = run.highest(run.pump_pressure)
+    bottom = _ABOVE_HIGHEST * highest.value
+    rated = [part for part in pressures_that_a_plug_reaches(run) if part.rating is not None]
+    open_parts = [part for part in rated if not part.protected]
+    weakest = min(open_parts, key=lambda part: part.rating or 0.0, default=None)
+    top = float(weakest.rating or 0.0) if weakest else math.inf
+    limit = cut_off(case)
+    empty = bottom > top
+    if limit is not None and bottom <= limit[0] <= top:
+        return
+    if limit is not None and limit[0] <= top and _beyond_a_rating(rated):
+        return  # that the limit stops such a run is right; the rating's own rule reports it
+    if limit is None or (case.get("method.pressure_limits.high") is None and limit[0] > top):
+        grade, said = "stop", "no high limit stops the pumps"
+        if limit is not None:
+            said += f" below the instrument's own {show(limit[0], 'pressure')}"
+    elif limit[0] > top:
+        grade, said = "caution", f"the pumps stop at {show(limit[0], 'pressure')}"
+    else:
+        certain = limit[0] < highest.value
+        rows = run.pump_pressure >= min(limit[0], highest.value)
+        when = show(float(run.time[int(rows.argmax())]), "time", "min")
+        grade = "caution"
+        said = f"the pumps stop at {show(limit[0], 'pressure')}" + (
+            f" and abort every run at {when}"
+            if certain
+            else f", less than a tenth above the {show(highest.value, 'pressure')} at {when}"
+        )
+    part = f" (rating of the {weakest.name})" if weakest else ""
+    window = (
+        f"no limit is sound: the run needs {show(bottom, 'pressure')} and more, "
+        f"{show(top, 'pressure')}{part} may be shut in"
+        if empty
+        else f"sound is {show(bottom, 'pressure')} to {show(top, 'pressure')}{part}"
+    )
+    value = limit[0] if limit else None
+    nearest = bottom if value is not None and value < bottom else top
+    also: list[At] = [At(weakest.document, weakest.path)] if weakest else []
+    yield case.finding(
+        "method.pressure_limits.high",
+        "stop" if grade == "stop" else "caution",
+        f"{said}; {window}; the run reaches {show(highest.value, 'pressure')} "
+        f"(band {show(highest.band, 'pressure')}) at {show(highest.time, 'time', 'min')}",
+        found=bar(value) if value is not None else None,
+        limit=bar(nearest) if math.isfinite(nearest) else None,
+        band=bar(highest.band),
+        when=When(highest.time, highest.time),
+        remedy=_words(empty, weakest),
+        candidates=_candidates(case, bottom, top, highest.value)
+        + (slower(case, When(highest.time, highest.time)) if empty else []),
+        also=tuple(also),
+        cautions=("pressure",),
+    )
+
+
+def _beyond_a_rating(rated: list[PartPressure]) -> bool:
+    return any(part.rating is not None and part.pressure.max() > part.rating for part in rated)
+
+
+def _words(empty: bool, weakest: PartPressure | None) -> str:
+    if empty and weakest is not None:
+        return (
+            f"fit a trip or relief at the {weakest.name}, behind the column if it lies there, or "
+            f"lower the pressure of the run"
+        )
+    return "type a high limit inside that window"
+
+
+def _candidates(case: RunCase, bottom: float, top: float, highest: float) -> list[Candidate]:
+    middle = min(1.2 * highest, top)
+    values = [
+        math.floor(middle / 1e6) * 10,
+        math.ceil(bottom / 1e6) * 10,
+        math.floor(min(top, 2 * bottom) / 1e5),
+    ]
+    texts = [f"{value:g} bar" for value in values if bottom <= value * 1e5 <= top]
+    return [
+        case.candidate(
+            f"set the high pressure limit to {text}",
+            case.change("method.pressure_limits.high", text),
+        )
+        for text in dict.fromkeys(texts)
+    ]

@@ -1,0 +1,109 @@
+"""The column outlet is close to the pressure that the regulator is set to.
+
+Reason
+    What the tubes behind the column cost adds to the set pressure. Then density and retention
+    depend on plumbing, and the method does not repeat on another instrument. Turbulence by
+    itself is normal here and keeps peaks narrow; only its cost in pressure counts.
+
+Unsound
+    kind: instrument
+    train:
+      - {part: injector, name: injection valve, volume: 10 uL, pressure_rating: 600 bar}
+      - {part: column}
+      - {part: cell, name: UV cell, volume: 13 uL, pressure_rating: 400 bar}
+      - {part: tube, name: cell to regulator, length: 0.6 m, bore: 0.12 mm}  # <- here
+      - {part: regulator, name: regulator, pressure_rating: 400 bar}
+    ---
+    kind: column
+    inner_diameter: 4.6 mm
+    ---
+    kind: method
+    flow: 3.0 mL/min
+
+Sound
+    kind: instrument
+    train:
+      - {part: injector, name: injection valve, volume: 10 uL, pressure_rating: 600 bar}
+      - {part: column}
+      - {part: cell, name: UV cell, volume: 13 uL, pressure_rating: 400 bar}
+      - {part: tube, name: cell to regulator, length: 0.6 m, bore: 0.17 mm}
+      - {part: regulator, name: regulator, pressure_rating: 400 bar}
+    ---
+    kind: column
+    inner_diameter: 4.6 mm
+    ---
+    kind: method
+    flow: 3.0 mL/min
+
+Put right
+    Take the next wider bore for the tube that costs most, as long as its volume stays small
+    against that of the column.
+
+Source
+    Laminar below Re 2100, turbulent above 4000: Tarafder, J. Chromatogr. A 2018. Limit of 10 bar:
+    common practice, no source.
+"""
+
+from collections.abc import Iterator
+
+from methodlint.judging.for_rules import (
+    Candidate,
+    Finding,
+    RunCase,
+    When,
+    bar,
+    losses_behind_column,
+    settings_at,
+    show,
+    slower,
+)
+
+SUBJECT = "run"
+CLASSES = ("caution",)
+NEEDS = ("run",)
+
+_LIMIT = 10e5
+
+
+def judge(case: RunCase) -> Iterator[Finding]:
+    """Compare the losses behind the column with 10 bar and name the tubes."""
+    run = case.run
+    lost = run.column_outlet_pressure - run.outlet_pressure
+    row = int(lost.argmax())
+    if float(lost[row]) <= _LIMIT:
+        return
+    tubes = sorted(losses_behind_column(run, row), key=lambda tube: -tube.loss)
+    said = ", ".join(
+        f"{tube.name} {show(tube.loss, 'pressure')} (Re {tube.reynolds:.0f}"
+        f"{', between both laws, the higher taken' if tube.transition else ''})"
+        for tube in tubes
+    )
+    spans = run.windows(lost > _LIMIT)
+    when = When(spans[0][0], spans[-1][1])
+    worst = tubes[0] if tubes else None
+    at = f"instrument.train[{worst.part}]" if worst and worst.part is not None else None
+    candidates: list[Candidate] = []
+    if worst is not None and worst.wider is not None and at is not None:
+        bore = show(worst.wider, "length", "mm")
+        candidates.append(
+            case.candidate(
+                f"take a bore of {bore} for the tube '{worst.name}'",
+                case.change(f"{at}.bore", bore),
+            )
+        )
+    pressure = float(run.column_outlet_pressure[row])
+    yield case.finding(
+        at or settings_at(case),
+        "caution",
+        f"the column outlet is at {show(pressure, 'pressure')}, {show(float(lost[row]), 'pressure')} "
+        f"above the regulator's {show(float(run.outlet_pressure[row]), 'pressure')} (limit 10 bar, "
+        f"band {show(float(run.pressure_band(run.column_outlet_pressure)[row]), 'pressure')}) at "
+        f"{show(float(run.time[row]), 'time', 'min')}: {said}; retention then depends on this "
+        f"plumbing",
+        found=bar(float(lost[row])),
+        limit=bar(_LIMIT),
+        when=when,
+        remedy="take a wider bore for the tube that costs most",
+        candidates=candidates + slower(case, when),
+        also=(settings_at(case),),
+    )

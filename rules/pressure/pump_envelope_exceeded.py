@@ -1,0 +1,99 @@
+"""Both pumps reach the pressure that the run asks for at their flows.
+
+Reason
+    What a pump reaches depends on its flow. The start of a gradient looks easy; the worst moment
+    is the end of it plus dwell plus the time to fill the column, when the richest mobile phase
+    is in the bed.
+
+Unsound
+    kind: instrument
+    co2_pump:
+      envelope:  # <- here
+        - {flow: 1 mL/min, pressure: 280 bar}
+        - {flow: 5 mL/min, pressure: 150 bar}
+
+Sound
+    kind: instrument
+    co2_pump:
+      envelope:
+        - {flow: 1 mL/min, pressure: 600 bar}
+        - {flow: 5 mL/min, pressure: 400 bar}
+
+Put right
+    Lower the flow while the rich mobile phase is in the column.
+
+Source
+    Envelope: the instrument card. Caution above 0.9 of it: common practice, no source.
+"""
+
+from collections.abc import Iterator
+
+from methodlint.judging.for_rules import (
+    CLOSE,
+    At,
+    Excess,
+    Finding,
+    NotChecked,
+    PumpLimit,
+    RunCase,
+    bar,
+    cut_off,
+    lower_outlet,
+    path_text,
+    pump_limits,
+    show,
+    slower,
+    worst_against,
+)
+
+SUBJECT = "run"
+CLASSES = ("stop", "fault", "caution")
+NEEDS = ("run", "instrument.co2_pump")
+
+
+def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
+    """Compare the pressure at the pumps with what each of them reaches at its own flow."""
+    over: list[tuple[Excess, PumpLimit]] = []
+    for pump in pump_limits(case.run):
+        if pump.pressure is None:
+            where = f"instrument.{path_text(pump.path)}"
+            yield case.not_checked("instrument", where, pump.reason)
+            continue
+        worst = worst_against(
+            case.run,
+            case.run.pump_pressure,
+            pump.pressure,
+            "fault" if cut_off(case) else "stop",
+        )
+        if worst is not None:
+            over.append((worst, pump))
+    if over:
+        over.sort(key=lambda one: one[0].limit - one[0].value)
+        yield _finding(case, *over[0], [pump.name for _, pump in over[1:]])
+
+
+def _finding(case: RunCase, worst: Excess, pump: PumpLimit, others: list[str]) -> Finding:
+    run, row = case.run, worst.row
+    assert pump.pressure is not None
+    beyond = run.pump_pressure > (CLOSE if worst.close_only else 1.0) * pump.pressure
+    first = int(beyond.argmax()) if beyond.any() else row
+    share = [100.0 * float(run.share[at].max()) for at in (row, first)]
+    own = show(float(pump.flow[row]), "volume flow", "mL/min")
+    return case.finding(
+        At(case.documents["instrument"], pump.path),
+        worst.verdict.grade,
+        f"the {pump.name} {worst.words(run)} with {share[0]:.0f} % modifier in the train; it "
+        f"reaches {show(worst.limit, 'pressure')} at its flow of {own}: {worst.margin()}; first at "
+        f"{show(float(run.time[first]), 'time', 'min')} with {share[1]:.0f} %"
+        + "".join(f"; the {other} as well" for other in others)
+        + ("" if cut_off(case) else "; no high limit stops the pumps"),
+        found=bar(worst.value),
+        limit=bar(worst.limit),
+        band=bar(worst.band),
+        when=worst.when,
+        possible=worst.verdict.possible,
+        remedy="lower the flow while the rich mobile phase is in the column",
+        candidates=slower(case, worst.when) + lower_outlet(case),
+        also=(case.at("method.flow"),),
+        cautions=("pressure",) if worst.verdict.grade == "stop" else (),
+    )
