@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from methodlint.documents.kinds.method import Detector, Transition
+from methodlint.rehearsal.peaks import PeakWidth, narrowest_peak
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,3 +85,32 @@ def busiest(spans: tuple[Busy, ...], begins: float, ends: float) -> Busy | None:
     """The span with the longest cycle among those that touch begins..ends [s]."""
     near = [span for span in spans if span.begins <= ends and begins < span.ends]
     return max(near, key=lambda span: span.cycle, default=None)
+
+
+def fewest_points(
+    spans: tuple[Busy, ...], peaks: tuple[PeakWidth, ...]
+) -> tuple[PeakWidth, Busy] | None:
+    """The peak that gets the fewest points, and the moment under it.
+
+    Every peak with a retention time is taken with the busiest moment under its base. The busiest
+    moment of all, if no expected peak lies in it, is taken with the narrowest peak: its windows
+    are there for a peak that nobody listed.
+
+    Returns
+    -------
+    tuple of PeakWidth and Busy, or None
+        None without peaks or without transitions.
+    """
+    pairs: list[tuple[PeakWidth, Busy]] = []
+    for peak in peaks:
+        if peak.retention_time is not None:
+            half = 0.5 * peak.width
+            span = busiest(spans, peak.retention_time - half, peak.retention_time + half)
+            if span is not None:
+                pairs.append((peak, span))
+    top = busiest(spans, 0.0, math.inf)
+    narrowest = narrowest_peak(peaks)
+    if top is not None and narrowest is not None and all(span is not top for _, span in pairs):
+        pairs.append((narrowest, top))
+    pairs = [pair for pair in pairs if pair[1].cycle > 0.0]
+    return min(pairs, key=lambda pair: pair[0].width / pair[1].cycle, default=None)
