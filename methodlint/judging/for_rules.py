@@ -25,8 +25,10 @@ from methodlint.fluids.incompatible import clashes
 from methodlint.fluids.liquids import find_liquid
 from methodlint.fluids.miscibility import bridge_for, miscible_blend
 from methodlint.fluids.wetted_materials import attack, find_material
+from methodlint.hydraulics.columns import hold_up_volume
 from methodlint.judging.bands import Judgement, judge_limit
 from methodlint.judging.case import BatchCase, Case, DocumentCase, RunCase
+from methodlint.judging.cylinder_words import balance_words, change_words, cylinder_end_words
 from methodlint.judging.figures import (
     bar,
     celsius,
@@ -90,9 +92,17 @@ from methodlint.rehearsal.acquisition import (
     Busy,
     busiest,
     busy_spans,
+    dwell_for_cycle,
     fewest_points,
+    missing_of_cycle,
     span_of,
     switches_of,
+)
+from methodlint.rehearsal.additive_tolerance import (
+    AdditiveLimit,
+    additive_limit,
+    highest_share,
+    level_in,
 )
 from methodlint.rehearsal.along_column import (
     ColumnEnds,
@@ -131,6 +141,7 @@ from methodlint.rehearsal.co2_supply import (
     vapour_left,
 )
 from methodlint.rehearsal.contacts import Contact, Meeting, bottles_of, coldest_place, makeup_of
+from methodlint.rehearsal.contacts_between import waste_contents
 from methodlint.rehearsal.cylinder_weight import (
     age_in_days,
     weight_doubt,
@@ -165,6 +176,16 @@ from methodlint.rehearsal.ion_source import (
     split_drift,
     splitter_of,
     uses_mass_spectrometer,
+)
+from methodlint.rehearsal.left_on_column import (
+    TO_CLEAN,
+    TO_CLEAN_WELL,
+    TO_STORE,
+    Left,
+    has_additive,
+    left_on_columns,
+    persistent_additives,
+    washed_before,
 )
 from methodlint.rehearsal.line_facts import (
     FLUSHES,
@@ -227,8 +248,12 @@ from methodlint.rehearsal.phase_tolerance import (
     tolerance,
 )
 from methodlint.rehearsal.positions import Geometry, Place, geometry_of, nearest_places, read_place
-from methodlint.rehearsal.regulator import worst_regulator_load
-from methodlint.rehearsal.rehearsal import Extreme, Rehearsal
+from methodlint.rehearsal.regulator import RegulatorLoad, worst_regulator_load
+from methodlint.rehearsal.rehearsal import (
+    Extreme,
+    FloatArray,
+    Rehearsal,
+)
 from methodlint.rehearsal.room_air import (
     AT_ONCE_DANGEROUS,
     OUTDOOR_CO2,
@@ -258,7 +283,7 @@ from methodlint.rehearsal.staffed_hours import (
 )
 from methodlint.rehearsal.tray import Tray, tray_of
 from methodlint.rehearsal.tube_losses import TubeLoss, losses_behind_column
-from methodlint.rehearsal.vent_line import vent_loss
+from methodlint.rehearsal.vent_line import gas_litres_per_minute, vent_loss
 from methodlint.rehearsal.vent_vapour import (
     steady_vapour_fraction,
     vapour_flows,
@@ -300,11 +325,15 @@ __all__ = [
     "OXYGEN_LEAST",
     "STANDARDS",
     "TIME_BAND",
+    "TO_CLEAN",
+    "TO_CLEAN_WELL",
+    "TO_STORE",
     "ULTRAVIOLET",
     "USUAL_ADDITIVE_SHARE",
     "USUAL_TEMPERATURE_LIMIT",
     "WORTH_A_CAUTION",
     "Additive",
+    "AdditiveLimit",
     "AirChange",
     "Arrival",
     "At",
@@ -325,10 +354,12 @@ __all__ = [
     "Extreme",
     "FilledRow",
     "Finding",
+    "FloatArray",
     "Geometry",
     "Grade",
     "Injected",
     "Judgement",
+    "Left",
     "Line",
     "LineRun",
     "Liquid",
@@ -347,6 +378,7 @@ __all__ = [
     "Place",
     "PumpLimit",
     "Quantity",
+    "RegulatorLoad",
     "Rehearsal",
     "RoomExposure",
     "RunCase",
@@ -361,6 +393,7 @@ __all__ = [
     "Wash",
     "WeakestPart",
     "When",
+    "additive_limit",
     "additives_in_flow",
     "age_in_days",
     "air_changes_during",
@@ -369,6 +402,7 @@ __all__ = [
     "arrival_at_detector",
     "arrivals",
     "attack",
+    "balance_words",
     "bar",
     "base_width",
     "bottle_uses",
@@ -380,6 +414,7 @@ __all__ = [
     "cards",
     "cell_of",
     "celsius",
+    "change_words",
     "clashes",
     "clock_at",
     "clock_words",
@@ -398,6 +433,7 @@ __all__ = [
     "cut_off",
     "cut_off_protects",
     "cylinder_end",
+    "cylinder_end_words",
     "cylinder_pressure",
     "data_files",
     "delivered_slope",
@@ -405,6 +441,7 @@ __all__ = [
     "dissolved_in",
     "dissolves",
     "duplicate_files",
+    "dwell_for_cycle",
     "effective_volume",
     "ends_of_highest",
     "equilibration_volume",
@@ -418,14 +455,18 @@ __all__ = [
     "flush_volume",
     "foreign_gas_at_oxygen",
     "gas_alone",
+    "gas_litres_per_minute",
     "geometry_of",
     "grams",
     "greatest_cooling",
+    "has_additive",
     "head_temperature_needed",
     "higher_outlet",
     "highest_boundary",
     "highest_co2_flow",
+    "highest_share",
     "hold_up_time_at",
+    "hold_up_volume",
     "holds_additive",
     "implausible_values",
     "injected_by",
@@ -437,6 +478,8 @@ __all__ = [
     "kilograms",
     "last_to_be_seen",
     "least_absorbance",
+    "left_on_columns",
+    "level_in",
     "level_of",
     "levels",
     "lines_in_words",
@@ -458,6 +501,7 @@ __all__ = [
     "millilitres",
     "minutes",
     "miscible_blend",
+    "missing_of_cycle",
     "ml_per_min",
     "mobile_phase_absorbance",
     "mobile_phase_strength",
@@ -478,6 +522,7 @@ __all__ = [
     "path_text",
     "peak_widths",
     "percent",
+    "persistent_additives",
     "placeholders",
     "places_before_regulator",
     "plate_loss",
@@ -536,7 +581,9 @@ __all__ = [
     "volume_sigma",
     "waits_on_tray",
     "warmest_before_regulator",
+    "washed_before",
     "washes_of",
+    "waste_contents",
     "waste_fills",
     "water_share",
     "weakest_part",

@@ -1,0 +1,131 @@
+"""No liquid that the stationary phase does not bear reaches the column.
+
+Reason
+    Some liquids swell or dissolve a coated selector for good, even as the few microlitres of a
+    diluent. Every way counts: modifier, wash that stays in the loop, diluent of the method and of
+    each line, what another method leaves in the lines, flush, storage. Makeup joins behind the
+    column and does not count.
+
+Unsound
+    kind: column
+    phase: coated polysaccharide
+    ---
+    kind: sequence
+    diluent: dichloromethane  # <- here
+
+Sound
+    kind: column
+    phase: coated polysaccharide
+    ---
+    kind: sequence
+    diluent: ethanol
+
+Sound, because an immobilised selector bears it
+    kind: column
+    phase: immobilised polysaccharide
+    ---
+    kind: sequence
+    diluent: dichloromethane
+
+Sound, because the makeup joins behind the column
+    kind: column
+    phase: coated polysaccharide
+    ---
+    kind: method
+    makeup: {liquid: acetone, flow: 0.2 mL/min, tee: after the regulator}
+
+Put right
+    Use the liquid that the message offers, or an immobilised column.
+
+Source
+    Tetrahydrofuran and chloroform on coated polysaccharides: Polym. J. 38, 91; J. Chromatogr. A
+    2014, 1363, 51. Dichloromethane, ethyl acetate, acetone, dimethyl sulfoxide, dimethylformamide,
+    toluene: common practice, no source. The card's own lists come before the usual ones.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from methodlint.judging.for_rules import (
+    Arrival,
+    Candidate,
+    Finding,
+    Loaded,
+    NotChecked,
+    RunCase,
+    arrivals,
+    cards,
+    find_liquid,
+    microlitres,
+    replacement,
+    show,
+    tolerance,
+)
+
+SUBJECT = "run"
+CLASSES = ("stop",)
+NEEDS = ("column.phase",)
+
+
+def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
+    """Ask every card about every liquid that arrives."""
+    reaching = arrivals(case.documents, case.columns, case.neighbours)
+    for loaded, card in cards(case.columns):
+        for arrival in reaching:
+            if arrival.role == "storage liquid" and arrival.document is not loaded:
+                continue
+            at = case.at(arrival.document, arrival.path)
+            said = [(name, share, tolerance(card, name)) for name, share in arrival.components]
+            bad = next((item for item in said if item[2].verdict == "forbidden"), None)
+            unclear = next((item for item in said if item[2].verdict == "not known"), None)
+            if bad is not None and not _traces(card.trace_tolerated, arrival, bad[0]):
+                if arrival.certain:
+                    yield _finding(case, loaded, arrival, bad[0], bad[2].authority)
+                else:
+                    figure = "instrument.autosampler.wash_enters_loop"
+                    reason = f"{bad[0]} would harm {loaded.name} if it enters"
+                    yield case.not_checked(at, figure, reason)
+            elif bad is None and unclear is not None:
+                reason = f"nothing tells whether {loaded.name} bears {unclear[0]}"
+                yield case.not_checked(at, "column.allowed_liquids", reason)
+
+
+def _traces(tolerated: object, arrival: Arrival, name: str) -> bool:
+    """Whether so little arrives that the card tolerates it."""
+    limit = getattr(tolerated, "si", None)
+    if limit is None or arrival.volume is None:
+        return False
+    total = sum(share for _, share in arrival.components)
+    part = sum(share for other, share in arrival.components if other == name) / total
+    return bool(arrival.volume * part <= limit * (1.0 + 1e-9))
+
+
+def _finding(case: RunCase, loaded: Loaded, arrival: Arrival, name: str, authority: str) -> Finding:
+    card = next(card for other, card in cards(case.columns) if other is loaded)
+    offered = next(replacement(card, name), None)
+    at = case.at(arrival.document, arrival.path)
+    volume = f" ({show(arrival.volume, 'volume', 'uL')})" if arrival.volume is not None else ""
+    limit = card.trace_tolerated
+    traces = f", which tolerates {show(limit.si, 'volume', 'uL')}" if limit is not None else ""
+    return case.finding(
+        at,
+        "stop",
+        f"{name} reaches {loaded.name} ({card.phase}) as {arrival.role}{volume}: {arrival.way}; "
+        f"{authority} forbids it{traces}",
+        found=microlitres(arrival.volume) if arrival.volume is not None else None,
+        limit=microlitres(limit.si) if limit is not None else None,
+        remedy=f"use {offered} instead" if offered else "use another column",
+        candidates=_candidates(case, arrival, name, list(replacement(card, name))),
+        also=(case.at(loaded, "phase"),),
+    )
+
+
+def _candidates(case: RunCase, arrival: Arrival, name: str, offered: list[str]) -> list[Candidate]:
+    if arrival.role not in ("diluent", "flush", "needle wash", "storage liquid"):
+        return []
+    if len(arrival.components) > 1 or find_liquid(name) is None:
+        return []
+    path = (*arrival.path, "liquid") if arrival.role == "needle wash" else arrival.path
+    at = case.at(arrival.document, path)
+    return [case.candidate(f"use {other} instead", case.change(at, other)) for other in offered]
