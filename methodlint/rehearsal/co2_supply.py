@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import cast
 
@@ -33,7 +34,7 @@ class StoreTemperature:
 
 @dataclass(frozen=True, slots=True)
 class UsableLiquid:
-    """Liquid that can be drawn before the vapour reaches the dip tube [kg].
+    """CO2 that can be drawn before a dip tube meets vapour or a condensing pump starves [kg].
 
     Attributes
     ----------
@@ -41,12 +42,18 @@ class UsableLiquid:
         Usable mass and its range over temperature and weighing tolerances.
     vapour
         What stays behind as vapour at the expected temperature.
+    weighing
+        Half width of the weighed mass.
+    store
+        Temperatures that the range was taken over.
     """
 
     expected: float
     least: float
     most: float
     vapour: float
+    weighing: float
+    store: StoreTemperature
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,13 +63,18 @@ class CylinderEnd:
     Attributes
     ----------
     expected_first, expected_last
-        Injections between which it is expected, one either side of the central figure.
+        Injections between which it is expected: the store at its expected temperature, scale
+        and pump within their tolerances. 0 means before the first injection; None if the whole
+        sequence is served.
     not_before
-        Last injection that is safe on the unfavourable side of all tolerances.
+        Last injection that is safe on the unfavourable side of all tolerances, 0 if none is;
+        None if the whole sequence is served even then.
     short
         Expected shortfall [kg]; negative if something is left.
     short_at_worst
         Shortfall on the unfavourable side [kg].
+    clock, clock_last
+        Start of `expected_first` and end of `expected_last` [s] from the start of the sequence.
     """
 
     usable: UsableLiquid
@@ -73,6 +85,7 @@ class CylinderEnd:
     short: float
     short_at_worst: float
     clock: float | None
+    clock_last: float | None
 
 
 def store_temperature(supply: Supply) -> StoreTemperature | None:
@@ -87,8 +100,18 @@ def store_temperature(supply: Supply) -> StoreTemperature | None:
     return StoreTemperature(given.si - tolerance, given.si, given.si + tolerance)
 
 
-def vapour_left(supply: Supply, temperature: float) -> float | None:
-    """Mass of CO2 [kg] that fills the connected cylinders as vapour when the liquid is gone.
+def vapour_left(
+    supply: Supply, temperature: float, inlet_pressure: float | None = None
+) -> float | None:
+    """Mass of CO2 [kg] that fills the connected cylinders as vapour at the end.
+
+    Parameters
+    ----------
+    temperature
+        Of the store [K].
+    inlet_pressure
+        Lowest pressure [Pa, abs] that a condensing pump still draws at; None for a dip tube,
+        where the vapour left is saturated.
 
     Returns
     -------
@@ -99,12 +122,22 @@ def vapour_left(supply: Supply, temperature: float) -> float | None:
         return None
     volume = supply.water_capacity.si * max(supply.cylinders, 1)
     if temperature >= _HIGHEST_LIQUID:
-        return volume * co2.CRITICAL_DENSITY
-    return volume * float(co2.saturated_vapour_density(temperature))
+        saturated = co2.CRITICAL_DENSITY
+    else:
+        saturated = float(co2.saturated_vapour_density(temperature))
+    if inlet_pressure is None:
+        return volume * saturated
+    if temperature < co2.CRITICAL_TEMPERATURE and inlet_pressure >= float(
+        co2.saturation_pressure(temperature)
+    ):
+        return volume * saturated
+    return volume * float(co2.density(temperature, inlet_pressure))
 
 
-def usable_liquid(supply: Supply, heel: float = 0.0) -> UsableLiquid | None:
-    """Liquid that the connected cylinders still give.
+def usable_liquid(
+    supply: Supply, heel: float = 0.0, inlet_pressure: float | None = None
+) -> UsableLiquid | None:
+    """CO2 that the connected cylinders still give.
 
     Parameters
     ----------
@@ -112,6 +145,8 @@ def usable_liquid(supply: Supply, heel: float = 0.0) -> UsableLiquid | None:
         The supply card.
     heel
         Mass that the lab leaves in the cylinder if the card names none [kg].
+    inlet_pressure
+        See `vapour_left`.
 
     Returns
     -------
@@ -127,42 +162,61 @@ def usable_liquid(supply: Supply, heel: float = 0.0) -> UsableLiquid | None:
         mass -= supply.used_since_weighed.si
     weighing = supply.net_mass.tolerance
     weighing = WEIGHING_TOLERANCE if weighing is None else weighing
-    vapour = {
-        t: vapour_left(supply, t) or 0.0 for t in (store.lowest, store.expected, store.highest)
-    }
-    expected = mass - vapour[store.expected] - kept
+    coolest, vapour, warmest = (
+        vapour_left(supply, t, inlet_pressure) or 0.0
+        for t in (store.lowest, store.expected, store.highest)
+    )
+    if inlet_pressure is not None:  # colder gas of one pressure is denser
+        coolest, warmest = warmest, coolest
     return UsableLiquid(
-        expected=expected,
-        least=mass - weighing - vapour[store.highest] - kept,
-        most=mass + weighing - vapour[store.lowest] - kept,
-        vapour=vapour[store.expected],
+        expected=mass - vapour - kept,
+        least=mass - weighing - max(warmest, vapour) - kept,
+        most=mass + weighing - min(coolest, vapour) - kept,
+        vapour=vapour,
+        weighing=weighing,
+        store=store,
     )
 
 
-def cylinder_end(supply: Loaded, batch: Batch, heel: float = 0.0) -> CylinderEnd | None:
-    """Find the injections during which the liquid of a supply ends.
+def cylinder_end(
+    supply: Loaded, batch: Batch, heel: float = 0.0, inlet_pressure: float | None = None
+) -> CylinderEnd | None:
+    """Find the injections during which the CO2 of a supply ends.
 
     Returns
     -------
     CylinderEnd or None
         None if the usable mass or the demand is not known.
     """
-    usable = usable_liquid(cast(Supply, supply.model), heel)
+    usable = usable_liquid(cast(Supply, supply.model), heel, inlet_pressure)
     if usable is None or batch.missing:
         return None
     demand = batch.co2_demand
+    # Scale and pump err independently of each other.
+    spread = math.hypot(usable.weighing, METERING_TOLERANCE * max(usable.expected, 0.0))
+    first = last = None
+    if demand > usable.expected:
+        first = batch.injection_when_used(usable.expected - spread)
+        last = batch.injection_when_used(usable.expected + spread)
+        last = batch.injections if last is None else last
     early = batch.injection_when_used(usable.least / (1.0 + METERING_TOLERANCE))
-    central = batch.injection_when_used(usable.expected)
-    clock = None
-    if central is not None and batch.injection_starts:
-        clock = batch.injection_starts[max(central - 1, 0)][1]
     return CylinderEnd(
         usable=usable,
         demand=demand,
-        expected_first=central,
-        expected_last=None if central is None else min(central + 1, batch.injections),
+        expected_first=first,
+        expected_last=last,
         not_before=None if early is None else max(early - 1, 0),
         short=demand - usable.expected,
         short_at_worst=demand * (1.0 + METERING_TOLERANCE) - usable.least,
-        clock=clock,
+        clock=_start_of(batch, first),
+        clock_last=_start_of(batch, None if last is None else last + 1),
     )
+
+
+def _start_of(batch: Batch, injection: int | None) -> float | None:
+    """Clock [s] at the start of an injection; the end of the batch behind the last one."""
+    if injection is None:
+        return None
+    if injection > len(batch.injection_starts):
+        return batch.duration
+    return batch.injection_starts[injection - 1][1] if injection > 0 else 0.0

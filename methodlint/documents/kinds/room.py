@@ -22,6 +22,9 @@ class Outlet(Part):
     name: Name
     of: Literal["separator", "MS exhaust", "rough pump", "waste bottle", "collector", "other"]
     ducted: bool | None = Field(default=None, description="Led outdoors or to extraction.")
+    trap: Name | None = Field(
+        default=None, description="Trap or filter that holds back what the samples give off."
+    )
 
 
 class Monitor(Part):

@@ -6,7 +6,15 @@ from typing import Literal
 
 from pydantic import Field
 
-from methodlint.documents.kinds.base import AbsolutePressure, Count, Date, Document, Name, Part
+from methodlint.documents.kinds.base import (
+    AbsolutePressure,
+    Count,
+    Date,
+    Document,
+    Moment,
+    Name,
+    Part,
+)
 from methodlint.documents.quantity import (
     Density,
     Mass,
@@ -42,7 +50,20 @@ class LineSection(Part):
         default=False, description="One of its valves is a check valve that relieves upstream."
     )
     pressure_rating: AbsolutePressure | None = None
-    filled_at: Temperature | None = None
+    filled_at: Temperature | None = Field(
+        default=None, description="Coldest liquid that fills it; else that of the store."
+    )
+    filled_pressure: AbsolutePressure | None = Field(
+        default=None, description="Pressure when it is closed; else that of the store."
+    )
+
+
+class OtherBooking(Part):
+    """What another instrument will draw from the same supply."""
+
+    instrument: Name
+    mass: Mass | None = Field(default=None, description="CO2 that it will take.")
+    ends: Moment | None = None
 
 
 class Supply(Document):
@@ -57,6 +78,11 @@ class Supply(Document):
     full_mass: Mass | None = Field(default=None, description="CO2 when freshly filled.")
     weighed: Date | None = None
     used_since_weighed: Mass | None = None
+    last_used: Date | None = Field(
+        default=None, description="Day of the last logged sequence that drew from it."
+    )
+    gross_mass: Mass | None = Field(default=None, description="Cylinder and CO2, on the scale.")
+    tare_mass: Mass | None = Field(default=None, description="Empty cylinder, as stamped.")
     telemetry: bool = False
     store_temperature: Temperature | TemperatureSpan | None = None
     line_temperature: Temperature | None = Field(
@@ -77,4 +103,10 @@ class Supply(Document):
     booster: bool = Field(default=False, description="A booster pump lifts the pressure.")
     regulator_in_liquid_line: bool | None = None
     grade: ShareAnyBasis | None = Field(default=None, description="Purity, for example 99.995 %.")
+    oil_statement: bool | None = Field(
+        default=None, description="The supplier states limits for oil and hydrocarbons."
+    )
+    bookings: tuple[OtherBooking, ...] = Field(
+        default=(), description="What others draw from it during the slot."
+    )
     shared_with: tuple[Name, ...] = Field(default=(), description="Other instruments on it.")

@@ -1,0 +1,156 @@
+"""Pressure of CO2 in its store: against the pump head, the warm line and the weakest part."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from methodlint.documents.kinds.supply import Supply
+from methodlint.fluids import co2
+from methodlint.fluids.validity import OutOfRange
+from methodlint.rehearsal.co2_supply import store_temperature
+
+SUBCOOLING = 3e5
+"""Pressure above saturation [Pa] that a pump head needs; common practice, no source."""
+
+_COLDEST, _WARMEST = 233.15, 373.15
+
+
+@dataclass(frozen=True, slots=True)
+class WeakestPart:
+    """The part of a supply with the lowest pressure rating.
+
+    Attributes
+    ----------
+    name
+        As on the card.
+    rating
+        [Pa, abs].
+    path
+        Where the card gives it.
+    """
+
+    name: str
+    rating: float
+    path: tuple[str | int, ...]
+
+
+def weakest_part(supply: Supply) -> WeakestPart | None:
+    """Find the weakest of the relief, and the parts that a card rates; None if it rates none."""
+    parts = [
+        WeakestPart(part.part, part.pressure_rating.si, ("rated_parts", index))
+        for index, part in enumerate(supply.rated_parts)
+    ]
+    if supply.cylinder_relief is not None:
+        relief = supply.cylinder_relief.si
+        parts.append(WeakestPart("relief of the cylinder", relief, ("cylinder_relief",)))
+    return min(parts, key=lambda part: part.rating, default=None)
+
+
+def mean_density(supply: Supply, *, fresh: bool = False) -> float | None:
+    """CO2 per volume of the connected cylinders [kg/m3].
+
+    Parameters
+    ----------
+    fresh
+        As freshly filled: the filling ratio, else the full mass. Otherwise what is in it now.
+
+    Returns
+    -------
+    float or None
+        None if the card does not give the figures.
+    """
+    if fresh and supply.filling_ratio is not None:
+        return supply.filling_ratio.si
+    mass = supply.full_mass if fresh and supply.full_mass is not None else supply.net_mass
+    if mass is None or supply.water_capacity is None or supply.water_capacity.si <= 0.0:
+        return None
+    held = mass.si
+    if mass is supply.net_mass and supply.used_since_weighed is not None:
+        held = max(held - supply.used_since_weighed.si, 0.0)
+    return held / (supply.water_capacity.si * max(supply.cylinders, 1))
+
+
+def cylinder_pressure(temperature: float, density: float) -> float:
+    """Pressure [Pa, abs] in a rigid cylinder at a temperature [K] and a mean density [kg/m3].
+
+    Raises
+    ------
+    methodlint.fluids.validity.OutOfRange
+        If the state lies where there is no model.
+    """
+    return float(co2.pressure_at_density(temperature, density))
+
+
+def temperature_at_pressure(density: float, pressure: float) -> float | None:
+    """Temperature [K] at which a cylinder of this mean density [kg/m3] reaches a pressure [Pa].
+
+    Returns
+    -------
+    float or None
+        None if it does not between -40 and 100 degC.
+    """
+
+    def excess(temperature: float) -> float:
+        try:
+            return cylinder_pressure(temperature, density) - pressure
+        except OutOfRange:
+            return 1.0  # beyond the model means far above any rating
+
+    low, high = _COLDEST, _WARMEST
+    if excess(low) > 0.0 or excess(high) < 0.0:
+        return None
+    for _ in range(30):
+        middle = 0.5 * (low + high)
+        low, high = (middle, high) if excess(middle) < 0.0 else (low, middle)
+    return 0.5 * (low + high)
+
+
+def store_pressure(supply: Supply, temperature: float) -> float | None:
+    """Pressure [Pa, abs] in the store at a temperature [K].
+
+    Returns
+    -------
+    float or None
+        Saturation pressure while there is liquid; above the critical temperature, or with gas
+        alone, that of the fill, and None if the fill is not known.
+    """
+    density = mean_density(supply)
+    if temperature < co2.CRITICAL_TEMPERATURE:
+        saturation = float(co2.saturation_pressure(temperature))
+        gas_alone = density is not None and density < float(
+            co2.saturated_vapour_density(temperature)
+        )
+        return cylinder_pressure(temperature, density) if gas_alone and density else saturation
+    return None if density is None else cylinder_pressure(temperature, density)
+
+
+def pressure_needed(head_temperature: float, loss: float) -> float:
+    """Pressure [Pa, abs] that the store must have so that nothing boils in the head [K]."""
+    return float(co2.saturation_pressure(head_temperature)) + SUBCOOLING + loss
+
+
+def store_temperature_needed(head_temperature: float, loss: float) -> float | None:
+    """Store temperature [K] that gives the head its pressure; None above the critical point."""
+    pressure = pressure_needed(head_temperature, loss)
+    if pressure >= co2.CRITICAL_PRESSURE:
+        return None
+    return float(co2.saturation_temperature(pressure))
+
+
+def head_temperature_needed(store: float, loss: float) -> float | None:
+    """Head temperature [K] below which nothing boils with a store pressure [Pa]."""
+    pressure = store - loss - SUBCOOLING
+    if not co2.TRIPLE_PRESSURE < pressure < co2.CRITICAL_PRESSURE:
+        return None
+    return float(co2.saturation_temperature(pressure))
+
+
+def gas_alone(supply: Supply) -> bool:
+    """Whether a store is known to hold no liquid at its expected temperature."""
+    store = store_temperature(supply)
+    if store is None:
+        return False
+    if store.expected >= co2.CRITICAL_TEMPERATURE:
+        return True
+    density = mean_density(supply)
+    return density is not None and density < float(co2.saturated_vapour_density(store.expected))

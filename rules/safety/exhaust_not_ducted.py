@@ -1,0 +1,128 @@
+"""Every outlet of the instrument leads outdoors or to an extraction.
+
+Reason
+    CO2 leaves by the separator with solvent vapour, nitrogen by the source, oil and solvent by
+    the rough pump, and a waste bottle gives off what it holds. Each is a line of its own and each
+    can end behind the bench; nitrogen takes the oxygen away without any sign.
+
+Unsound
+    kind: room
+    outlets:
+      - {name: separator, of: separator, ducted: false}  # <- here
+      - {name: source exhaust, of: MS exhaust, ducted: true}
+      - {name: rough pump, of: rough pump, ducted: true}
+
+Sound
+    kind: room
+    outlets:
+      - {name: separator, of: separator, ducted: true}
+      - {name: source exhaust, of: MS exhaust, ducted: true}
+      - {name: rough pump, of: rough pump, ducted: true}
+
+Put right
+    Lead the outlet that the message names outdoors or to an extraction, with a line of its own.
+
+Source
+    Common practice, no source; oxygen of 19.5 % at least: 29 CFR 1910.146.
+"""
+
+from collections.abc import Iterator
+
+from methodlint.judging.for_rules import (
+    OXYGEN_LEAST,
+    BatchCase,
+    Finding,
+    Grade,
+    NotChecked,
+    air_changes_during,
+    highest_co2_flow,
+    oxygen_with_vented_gas,
+    show,
+    unstaffed_spans,
+)
+
+SUBJECT = "batch"
+CLASSES = ("stop", "caution")
+NEEDS = ("room.outlets",)
+CAUSES = ("safety.room-co2-steady", "safety.room-vapour-steady")
+
+_CARRIES = {
+    "separator": "CO2 with solvent vapour",
+    "MS exhaust": "nitrogen, CO2 and all the solvent of the source",
+    "rough pump": "oil mist and solvent",
+    "waste bottle": "CO2 and solvent vapour",
+    "collector": "CO2 with solvent vapour and droplets",
+    "other": "gas of the instrument",
+}
+
+
+def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
+    """Ask for each outlet on its own."""
+    room = case.room
+    assert room is not None
+    for index, outlet in enumerate(room.outlets):
+        place = f"room.outlets[{index}].ducted"
+        if outlet.ducted is None:
+            reason = f"whether {outlet.name} leads outdoors is not said"
+            yield case.not_checked(f"room.outlets[{index}]", place, reason)
+        if outlet.ducted is not False:
+            continue
+        grade: Grade = "caution"
+        more = ""
+        if outlet.of == "MS exhaust":
+            oxygen = _oxygen(case)
+            if isinstance(oxygen, str):
+                yield case.not_checked(f"room.outlets[{index}]", oxygen)
+            elif oxygen is not None:
+                more = f"; oxygen in the room falls to {100 * oxygen:.1f} %"
+                grade = "stop" if oxygen < OXYGEN_LEAST else "caution"
+                more += ", below 19.5 %" if grade == "stop" else ""
+        elif outlet.of == "separator" and (flow := highest_co2_flow(case.batch)) > 0.0:
+            more = f", up to {show(flow, 'mass flow')} of CO2"
+        text = f"lead {outlet.name} outdoors or to an extraction, with a line of its own"
+        yield case.finding(
+            place,
+            grade,
+            f"{outlet.name} ends in the room and carries {_CARRIES[outlet.of]}{more}",
+            remedy=text,
+            candidates=[case.candidate(text, case.change(place, True))],
+            cautions=("asphyxiation", "flammable"),
+        )
+    yield from _source_outlets(case)
+
+
+def _source_outlets(case: BatchCase) -> Iterator[NotChecked]:
+    """A mass spectrometer in use has two outlets more; neither may be forgotten."""
+    room = case.room
+    assert room is not None
+    used = any(
+        detector.type == "MS"
+        for run in case.runs.values()
+        for detector in (run.method.detectors if run.method else ())
+    )
+    listed = {outlet.of for outlet in room.outlets}
+    if used and "rough pump" not in listed:
+        yield case.not_checked("room.outlets", "room.outlets", "the rough pump is not listed")
+    if used and "MS exhaust" not in listed and not case.get("instrument.ms.exhaust_ducted"):
+        yield case.not_checked("room.outlets", "room.outlets", "the MS exhaust is not listed")
+
+
+def _oxygen(case: BatchCase) -> float | str | None:
+    """Oxygen left beside the source's nitrogen; the figure that lacks; None for air."""
+    room, gas = case.room, case.get("instrument.ms.gas")
+    assert room is not None
+    if gas == "air":
+        return None
+    flow = case.get("instrument.ms.gas_flow")
+    if flow is None:
+        return "instrument.ms.gas_flow"
+    if room.volume is None:
+        return "room.volume"
+    begins = case.sequence.begins if case.sequence else None
+    unstaffed = unstaffed_spans(room, begins, case.batch.duration)
+    rates = list(air_changes_during(room, unstaffed, case.batch.duration))
+    lacking = [rate for rate in rates if isinstance(rate, str)]
+    if lacking:
+        return lacking[0]
+    slowest = min(rate.rate for rate in rates if not isinstance(rate, str))
+    return oxygen_with_vented_gas(flow.si, room.volume.si, slowest)

@@ -1,0 +1,101 @@
+"""A room that a release of CO2 can make dangerous has a CO2 monitor.
+
+Reason
+    CO2 has no smell and gathers low. Where a release passes 0.5 % somebody has to be told, all
+    the more when it happens with nobody there and the next person opens the door.
+
+Unsound
+    kind: room
+    monitors: []  # <- here
+    ---
+    kind: supply
+    place: inside
+
+Sound
+    kind: room
+    monitors:
+      - {gas: CO2, place: 30 cm above the floor, low: true, audible: true}
+    ---
+    kind: supply
+    place: inside
+
+Sound, because the cylinder stands outside behind an excess-flow valve
+    kind: room
+    monitors: []
+    ---
+    kind: supply
+    place: outside
+    flow_stop: excess-flow valve
+    flow_stop_place: upstream of the wall
+
+Put right
+    Mount a CO2 monitor about 30 cm above the floor, where people enter and where the gas would
+    gather; alarms at 5000 and 15 000 ppm are usual.
+
+Source
+    0.5 %: 29 CFR 1910.1000, 8 h; 4 %: NIOSH 1994. Place and alarm points: common practice, no
+    source.
+"""
+
+from collections.abc import Iterator
+
+from methodlint.judging.for_rules import (
+    AT_ONCE_DANGEROUS,
+    WORTH_A_CAUTION,
+    BatchCase,
+    Finding,
+    Grade,
+    NotChecked,
+    percent,
+    room_exposure,
+    unstaffed_spans,
+)
+
+SUBJECT = "batch"
+CLASSES = ("stop", "caution")
+NEEDS = ("supply.place", "room.volume")
+
+
+def applies(case: BatchCase) -> bool:
+    """A room with an oxygen monitor only is another rule's."""
+    return case.room is None or not case.room.monitors
+
+
+def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
+    """Ask for a monitor where a release would be worth a caution."""
+    supply, room = case.supply, case.room
+    assert supply is not None and room is not None
+    release = room_exposure(supply, case.documents["room"], case.batch).release
+    if release is None:
+        yield case.not_checked("supply", "supply.full_mass")
+        return
+    if release <= WORTH_A_CAUTION:
+        return
+    if room.monitors is None:
+        yield case.not_checked("room", "room.monitors", "write [] if there are none")
+        return
+    begins = case.sequence.begins if case.sequence else None
+    alone = unstaffed_spans(room, begins, case.batch.duration)
+    grade: Grade = "stop" if alone or release > AT_ONCE_DANGEROUS else "caution"
+    limit = AT_ONCE_DANGEROUS if release > AT_ONCE_DANGEROUS else WORTH_A_CAUTION
+    unattended = f", and nobody is there {alone[0].words}" if alone else ""
+    text = (
+        "mount a CO2 monitor about 30 cm above the floor, with alarms at 5000 and 15 000 ppm that "
+        "are heard outside the door"
+    )
+    yield case.finding(
+        "room.monitors",
+        grade,
+        f"there is no CO2 monitor: a release would leave {100 * release:.1f} % CO2, the limit is "
+        f"{100 * limit:.1f} %{unattended}",
+        found=percent(release),
+        limit=percent(limit),
+        remedy=text,
+        candidates=[
+            case.candidate(
+                text,
+                case.change("room.monitors", [{"gas": "CO2", "low": True, "audible": True}]),
+            )
+        ],
+        cautions=("asphyxiation",),
+    )
