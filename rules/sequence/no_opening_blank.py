@@ -33,7 +33,7 @@ from methodlint.judging.for_rules import BLANKS, BatchCase, Finding, Measure, Wh
 
 SUBJECT = "batch"
 CLASSES = ("caution",)
-NEEDS = ("sequence.lines",)
+NEEDS = ("sequence.lines", "sequence.lines[].count")
 
 _STANDARDS = ("calibrator", "control", "sample")
 _SETTLING = ("conditioning", "suitability")
