@@ -20,8 +20,9 @@ from methodlint.rehearsal.contacts import (
     meeting,
     modifier_of,
 )
+from methodlint.rehearsal.run_plan import components_of
 
-__all__ = ["between_lines", "within_bottles", "within_waste"]
+__all__ = ["between_lines", "waste_contents", "within_bottles", "within_waste"]
 
 
 def between_lines(
@@ -191,3 +192,25 @@ def _streams(
             wash = meeting(stream, bottle, documents["solvents"], ("bottles", index))
             if wash is not None:
                 yield wash
+
+
+def waste_contents(
+    documents: dict[str, Loaded], methods: Mapping[str, Loaded]
+) -> list[tuple[int, list[str], list[str]]]:
+    """For each waste vessel: its number, names of what is in it, names of what runs into it.
+
+    Additives of the contents count as contents; additives of the streams are left out, since a
+    mobile phase carries little of them.
+    """
+    loaded = documents.get("room")
+    if loaded is None:
+        return []
+    vessels = cast(Room, loaded.model).waste
+    found = []
+    for index, vessel in enumerate(vessels):
+        inside = [name for liquid in vessel.contents for name, _ in components_of(liquid)]
+        inside += [level.additive for liquid in vessel.contents for level in liquid.additives]
+        streams = _streams(documents, methods, vessel, alone=len(vessels) == 1)
+        running_in = [name for stream in streams for name, _ in stream.components]
+        found.append((index, inside, running_in))
+    return found

@@ -106,6 +106,7 @@ def source_load(
             return None
         split = ratio.si
     modifier = run.set_flow * run.share[:, -1] * split
+    total = run.co2_mass_flow + run.modifier_mass_flow
     makeup = makeup_flow_at(typed.makeup, run.time)
     phase = typed.mobile_phase.modifier if typed.mobile_phase else None
     parts = components_of(phase) if phase else ()
@@ -118,7 +119,7 @@ def source_load(
         time=run.time,
         modifier=modifier,
         makeup=makeup,
-        gas=split * run.co2_mass_flow / GAS_DENSITY,
+        gas=split * total * (1.0 - run.w_modifier[:, -1]) / GAS_DENSITY,
         evaporation=evaporation,
         split=split,
         splitter=number,

@@ -99,7 +99,11 @@ def worst_regulator_load(
     temperature, pressure = run.temperature[:, -1], run.pressure[:, -1]
     modifier = typed.mobile_phase.modifier if typed.mobile_phase else None
     parts = components_of(modifier) if modifier else ()
-    flows = [(run.modifier_mass_flow, _heat_capacity(parts))]
+    # What arrives is what was pumped before: the pumps' total flow with the composition there.
+    arriving = run.w_modifier[:, -1]
+    total = run.co2_mass_flow + run.modifier_mass_flow
+    co2_flow = total * (1.0 - arriving)
+    flows = [(total * arriving, _heat_capacity(parts))]
     makeup = typed.makeup
     if makeup is not None and makeup.tee == "before the regulator":
         added = components_of(makeup) or parts
@@ -107,14 +111,14 @@ def worst_regulator_load(
     try:
         before = np.asarray(co2.enthalpy(temperature, pressure))
         after = float(co2.enthalpy(target, ATMOSPHERE))
-        need = np.maximum(run.co2_mass_flow * (after - before), 0.0)
+        need = np.maximum(co2_flow * (after - before), 0.0)
         for flow, capacity in flows:
             need = need + flow * capacity * (target - temperature)
         row = int(np.argmax(need))
         heat = regulator_heat(
             float(temperature[row]),
             float(pressure[row]),
-            float(run.co2_mass_flow[row]),
+            float(co2_flow[row]),
             target,
             tuple(ExpandedLiquid(float(flow[row]), capacity) for flow, capacity in flows),
         )
@@ -129,7 +133,7 @@ def worst_regulator_load(
         end_temperature=heat.end_temperature,
         mixed_end_temperature=heat.mixed_end_temperature,
         solid=heat.solid,
-        co2_mass_flow=float(run.co2_mass_flow[row]),
+        co2_mass_flow=float(co2_flow[row]),
         share=float(run.share[row, -1]),
         least_share=float(np.min(run.share[:, -1])),
     )

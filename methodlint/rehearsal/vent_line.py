@@ -8,10 +8,11 @@ from dataclasses import dataclass
 from methodlint.fluids import co2
 from methodlint.hydraulics import friction_laminar_poiseuille, friction_turbulent_blasius_1913
 from methodlint.hydraulics.expansion import ATMOSPHERE
+from methodlint.rehearsal.rehearsal import Rehearsal
 from methodlint.rehearsal.room_air import GAS_DENSITY
 from methodlint.rehearsal.run_plan import AMBIENT
 
-__all__ = ["VentLoss", "vent_loss"]
+__all__ = ["VentLoss", "gas_litres_per_minute", "vent_loss"]
 
 _TURBULENT_FROM = 2100.0
 """The higher, turbulent friction is taken throughout the transition."""
@@ -88,3 +89,16 @@ def vent_loss(mass_flow: float, length: float, bore: float) -> VentLoss:
         reynolds=reynolds,
         outlet_mach=velocity / GAS_DENSITY / sound,
     )
+
+
+def gas_litres_per_minute(run: Rehearsal | None) -> float | None:
+    """Highest flow of CO2 gas over a cycle [L/min] at 20 degC and 1 atm.
+
+    Parameters
+    ----------
+    run
+        A rehearsal; None or one that lacks figures gives None.
+    """
+    if run is None or not run.done:
+        return None
+    return float(run.co2_mass_flow.max()) / GAS_DENSITY * 6e4

@@ -1,0 +1,99 @@
+"""No bottle expires before the sequence ends.
+
+Reason
+    Additives evaporate, react or grow over: an additive modifier loses its level within a week, an
+    aqueous buffer grows within days. The last injections then run with something else than the
+    first.
+
+Unsound
+    kind: solvents
+    bottles:
+      - line: modifier-1
+        liquid: methanol
+        fill: 900 mL
+        expires: 2026-11-23  # <- here
+
+Sound
+    kind: solvents
+    bottles:
+      - {line: modifier-1, liquid: methanol, fill: 900 mL, expires: 2027-10-31}
+
+Put right
+    Prepare the bottle afresh before the start.
+
+Source
+    7 days for additives and 3 days for aqueous buffers, where the lab sets none: common practice,
+    no source.
+"""
+
+import datetime
+from collections.abc import Iterator
+
+from methodlint.judging.for_rules import (
+    BatchCase,
+    Finding,
+    NotChecked,
+    When,
+    components_of,
+    find_additive,
+)
+
+SUBJECT = "batch"
+CLASSES = ("caution",)
+NEEDS = ("batch", "solvents.bottles", "sequence.begins")
+
+_ADDITIVE_DAYS = 7
+_AQUEOUS_DAYS = 3
+_AQUEOUS = 0.5
+
+
+def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
+    """Compare the last good day of every bottle with the end of the sequence."""
+    begins = case.get("sequence.begins")
+    ends = begins + datetime.timedelta(seconds=case.batch.duration)
+    for index, bottle in enumerate(case.solvents.bottles if case.solvents else ()):
+        at = f"solvents.bottles[{index}]"
+        last, why = bottle.expires, "its last day is"
+        if last is None:
+            days = _days(case, index)
+            if days is None:
+                continue
+            if bottle.opened is None:
+                yield case.not_checked(at, f"{at}.opened", "neither expiry nor opening is dated")
+                continue
+            last = bottle.opened + datetime.timedelta(days=days)
+            why = f"opened {bottle.opened} and good for {days} days, to"
+        if last >= ends.date():
+            continue
+        past = datetime.datetime.combine(last, datetime.time.max, begins.tzinfo)
+        number = _first_after(case, (past - begins).total_seconds())
+        yield case.finding(
+            f"{at}.expires" if bottle.expires else f"{at}.opened",
+            "caution",
+            f"{bottle.line} is past its time from injection {number} on: {why} {last}, the "
+            f"sequence ends {ends.date()}",
+            when=When(injection=number),
+            remedy="prepare it afresh before the start",
+        )
+
+
+def _days(case: BatchCase, index: int) -> int | None:
+    """Shelf life of a bottle without an expiry date; None for neat liquids."""
+    bottle = case.get(f"solvents.bottles[{index}]")
+    water = sum(share for name, share in components_of(bottle) if name == "water")
+    additives = [find_additive(level.additive) for level in bottle.additives]
+    if not any(additive is None or additive.kind != "water" for additive in additives):
+        return None
+    if water >= _AQUEOUS:
+        return _AQUEOUS_DAYS
+    life = case.get("solvents.additive_shelf_life") or case.policy.additive_shelf_life
+    return int(life.si // 86400) if life is not None else _ADDITIVE_DAYS
+
+
+def _first_after(case: BatchCase, moment: float) -> int:
+    """Number of the first injection that starts after a moment [s] of the sequence."""
+    starts = case.batch.injection_starts
+    for number, (_, clock, _) in enumerate(starts, start=1):
+        if clock > moment:
+            return number
+    return len(starts)

@@ -1,0 +1,89 @@
+"""The grade of a liquid suits the detector.
+
+Reason
+    A mass spectrometer sees every stabiliser and every plasticiser; a UV cell below 230 nm sees
+    stabilisers (amylene, ethanol, butylated hydroxytoluene) as a high and drifting baseline.
+
+Unsound
+    kind: method
+    detectors: [{type: MS, source: ESI, polarity: positive}]
+    ---
+    kind: solvents
+    bottles:
+      - {line: modifier-1, liquid: methanol, grade: technical}  # <- here
+      - {line: makeup, liquid: methanol, grade: MS}
+
+Sound
+    kind: method
+    detectors: [{type: MS, source: ESI, polarity: positive}]
+    ---
+    kind: solvents
+    bottles:
+      - {line: modifier-1, liquid: methanol, grade: MS}
+      - {line: makeup, liquid: methanol, grade: MS}
+
+Put right
+    Use the grade for mass spectrometry with a mass spectrometer, gradient grade for UV.
+
+Source
+    Common practice, no source.
+"""
+
+from collections.abc import Iterator
+
+from methodlint.judging.for_rules import Finding, NotChecked, RunCase, uses_mass_spectrometer
+
+SUBJECT = "run"
+CLASSES = ("caution",)
+NEEDS = ("method.detectors", "solvents.bottles")
+
+_FOR_SPECTROMETER = ("MS",)
+_FOR_SHORT_WAVES = ("MS", "gradient")
+_SHORT = 230e-9
+
+
+def applies(case: RunCase) -> bool:
+    """A mass spectrometer, or UV at short waves; a method that names no detector is asked."""
+    method = case.method
+    return method is not None and (
+        not method.detectors or uses_mass_spectrometer(method) or _short_waves(case)
+    )
+
+
+def _short_waves(case: RunCase) -> bool:
+    return any(
+        detector.wavelength is not None and detector.wavelength.si < _SHORT
+        for detector in (case.method.detectors if case.method else ())
+    )
+
+
+def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
+    """Look at the bottles that this method draws from."""
+    method = case.method
+    assert method is not None
+    spectrometer = uses_mass_spectrometer(method)
+    good = _FOR_SPECTROMETER if spectrometer else _FOR_SHORT_WAVES
+    detector = "a mass spectrometer" if spectrometer else "UV below 230 nm"
+    modifier = case.method_liquid()
+    lines = [getattr(modifier, "line", None)]
+    if method.makeup is not None and spectrometer:
+        lines.append(method.makeup.line or "makeup")
+    for index, bottle in enumerate(case.solvents.bottles if case.solvents else ()):
+        if bottle.line not in lines:
+            continue
+        at = f"solvents.bottles[{index}]"
+        if bottle.grade is None:
+            yield case.not_checked(at, f"{at}.grade")
+        elif bottle.grade not in good:
+            yield case.finding(
+                f"{at}.grade",
+                "caution",
+                f"{bottle.line} is {bottle.grade} grade, {detector} wants {' or '.join(good)}",
+                remedy=f"use {good[0]} grade",
+                candidates=[
+                    case.candidate(
+                        f"use {good[0]} grade on {bottle.line}",
+                        case.change(f"{at}.grade", good[0]),
+                    )
+                ],
+            )

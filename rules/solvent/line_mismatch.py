@@ -1,0 +1,136 @@
+"""The bottle on a line holds what the method expects there.
+
+Reason
+    The pump draws from the line, whatever is in the bottle. Another alcohol or a forgotten
+    additive gives a chromatogram that looks right and is not.
+
+Unsound
+    kind: method
+    mobile_phase: {modifier: {liquid: methanol, line: modifier-2}}  # <- here
+
+Sound
+    kind: method
+    mobile_phase: {modifier: {liquid: EtOH, line: modifier-2}}
+
+Put right
+    Name the line that holds the liquid, or change the bottle and its card.
+
+Source
+    Levels within 5 % count as the same: common practice, no source.
+"""
+
+from collections.abc import Iterator
+
+from methodlint.judging.for_rules import (
+    At,
+    Candidate,
+    Finding,
+    Liquid,
+    NotChecked,
+    RunCase,
+    components_of,
+    find_additive,
+    same_level,
+)
+
+SUBJECT = "run"
+CLASSES = ("fault",)
+NEEDS = ("method.mobile_phase", "solvents.bottles")
+
+_SHARES = 0.02
+
+
+def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
+    """Compare modifier and makeup of the method with the bottles on their lines."""
+    modifier = case.method_liquid()
+    if modifier is not None:
+        line = case.get("method.mobile_phase.modifier.line")
+        if line is None:
+            yield case.not_checked(
+                "method.mobile_phase.modifier", "method.mobile_phase.modifier.line"
+            )
+        else:
+            yield from _compare(case, modifier, line, "method.mobile_phase.modifier")
+    makeup = case.method.makeup if case.method else None
+    if makeup is not None:
+        line = makeup.line or ("makeup" if not components_of(makeup) else None)
+        if line is None:
+            yield case.not_checked("method.makeup", "method.makeup.line")
+        else:
+            yield from _compare(case, makeup, line, "method.makeup")
+
+
+def _compare(case: RunCase, wanted: Liquid, line: str, where: str) -> Iterator[Finding]:
+    bottles = case.solvents.bottles if case.solvents else ()
+    index = next((i for i, bottle in enumerate(bottles) if bottle.line == line), None)
+    at = f"{where}.line" if case.get(f"{where}.line") is not None else where
+    if index is None:
+        lines = ", ".join(bottle.line for bottle in bottles)
+        yield case.finding(
+            at,
+            "fault",
+            f"no bottle is on line {line}; there are {lines}",
+            remedy="name a line that has a bottle",
+            candidates=_candidates(case, wanted, where),
+            also=(case.at("solvents.bottles"),),
+        )
+        return
+    if not components_of(wanted) and not wanted.additives:
+        return
+    difference = _difference(wanted, bottles[index])
+    if not difference:
+        return
+    yield case.finding(
+        at,
+        "fault",
+        f"the method expects {_words(wanted)} on {line}, the bottle there holds "
+        f"{_words(bottles[index])}: {difference}",
+        remedy="name the line that holds it, or change the bottle and its card",
+        candidates=_candidates(case, wanted, where),
+        also=(At(case.documents["solvents"], ("bottles", index)),),
+    )
+
+
+def _words(liquid: Liquid) -> str:
+    parts = components_of(liquid)
+    alone = len(parts) == 1
+    names = [name if alone else f"{100 * share:.3g} % {name}" for name, share in parts]
+    for level in liquid.additives:
+        known = find_additive(level.additive)
+        name = known.name if known else level.additive
+        names.append(f"{level.level.text} {name}" if level.level else name)
+    return " + ".join(names) or "nothing named"
+
+
+def _difference(wanted: Liquid, held: Liquid) -> str:
+    """What differs between two liquids, in words; empty if they are the same."""
+    one, other = dict(components_of(wanted)), dict(components_of(held))
+    if one and one.keys() != other.keys():
+        return "another liquid"
+    if any(abs(one[name] - other[name]) > _SHARES for name in one):
+        return "other shares"
+    mine, theirs = _levels(wanted), _levels(held)
+    if mine.keys() != theirs.keys():
+        return f"additive {', '.join(sorted(mine.keys() ^ theirs.keys()))} on one side only"
+    for name, text in mine.items():
+        if text and theirs[name] and same_level(text, theirs[name], name) is False:
+            return f"another level of {name}"
+    return ""
+
+
+def _levels(liquid: Liquid) -> dict[str, str]:
+    found = {}
+    for level in liquid.additives:
+        known = find_additive(level.additive)
+        name = known.name if known else level.additive
+        found[name] = level.level.text if level.level else ""
+    return found
+
+
+def _candidates(case: RunCase, wanted: Liquid, where: str) -> list[Candidate]:
+    found = []
+    for bottle in case.solvents.bottles if case.solvents else ():
+        if components_of(wanted) and not _difference(wanted, bottle):
+            change = case.change(f"{where}.line", bottle.line)
+            found.append(case.candidate(f"draw from {bottle.line}, which holds it", change))
+    return found

@@ -1,0 +1,117 @@
+"""Every bottle lasts to the end of the sequence.
+
+Reason
+    A pump that draws air loses its prime in the middle of the night: the modifier is missing from
+    then on, the pressure trips, and the rest of the sequence is lost.
+
+Unsound
+    kind: solvents
+    bottles:
+      - {line: modifier-1, liquid: methanol, fill: 150 mL, dead_volume: 60 mL}  # <- here
+
+Sound
+    kind: solvents
+    bottles:
+      - {line: modifier-1, liquid: methanol, fill: 900 mL, dead_volume: 60 mL}
+
+Put right
+    Fill the bottle to the volume that the message gives, or name the pause in which it is filled
+    up again: `{kind: idle, duration: 10 min, refills: [modifier-1]}`.
+
+Source
+    The volumes are added up from the method and the sequence. The band of 2 % for what a pump
+    delivers: common practice, no source.
+"""
+
+import math
+from collections.abc import Iterator
+
+from methodlint.judging.for_rules import (
+    BatchCase,
+    BottleUse,
+    Candidate,
+    Finding,
+    NotChecked,
+    When,
+    bottle_uses,
+    judge_limit,
+    millilitres,
+    show,
+)
+
+SUBJECT = "batch"
+CLASSES = ("fault", "caution")
+NEEDS = ("batch", "solvents.bottles")
+
+_RESERVE = 1.1
+_STEP = 50e-6
+
+
+def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
+    """Compare what each bottle has to give with what can be drawn from it."""
+    solvents = case.documents["solvents"]
+    uses, missing = bottle_uses(case.batch, solvents, case.documents.get("instrument"))
+    for item in missing:
+        place = case.at(item.document or solvents)
+        yield case.not_checked(place, item.where, "no bottle is on that line")
+    for use in uses:
+        if use.need <= 0.0 and not any(
+            "wash_volume" in lack or "uses" in lack for lack in use.lacking
+        ):
+            continue
+        at = f"solvents.bottles[{use.index}]"
+        if use.lacking or use.usable is None:
+            for lack in use.lacking:
+                yield case.not_checked(at, lack)
+            continue
+        verdict = judge_limit(use.most_between_refills, use.usable, use.band, "fault")
+        if verdict is None:
+            continue
+        yield case.finding(
+            f"{at}.fill",
+            verdict.grade,
+            _message(use, possible=verdict.possible),
+            found=millilitres(use.most_between_refills),
+            limit=millilitres(use.usable),
+            band=millilitres(use.band),
+            when=_when(use),
+            possible=verdict.possible,
+            remedy=f"fill it to {_fill(use)}",
+            candidates=_candidates(case, use),
+            also=(case.line_at(use.dry_line),) if use.dry_line is not None else (),
+        )
+
+
+def _number(use: BottleUse) -> int | None:
+    return use.runs_dry if use.runs_dry is not None else use.early
+
+
+def _when(use: BottleUse) -> When | None:
+    number = _number(use)
+    return None if number is None else When(injection=number or None)
+
+
+def _message(use: BottleUse, *, possible: bool) -> str:
+    number = _number(use)
+    when = f"during injection {number}" if number else "before the first injection"
+    parts = ", ".join(f"{show(volume, 'volume')} {name}" for name, volume in use.parts.items())
+    usable = use.usable or 0.0
+    names = " + ".join(part.liquid for part in use.bottle.liquids) or use.bottle.liquid or "liquid"
+    return (
+        f"{names} on {use.bottle.line} {'may run' if possible else 'runs'} dry {when}: "
+        f"{show(use.most_between_refills, 'volume')} are needed ({parts}), "
+        f"{show(usable, 'volume')} can be drawn: "
+        f"{show(usable - use.most_between_refills, 'volume')} left "
+        f"(band {show(use.band, 'volume')})"
+    )
+
+
+def _fill(use: BottleUse) -> str:
+    dead = use.bottle.dead_volume.si if use.bottle.dead_volume else 0.0
+    wanted = _RESERVE * use.most_between_refills + dead
+    return f"{math.ceil(wanted / _STEP) * _STEP * 1e6:.0f} mL"
+
+
+def _candidates(case: BatchCase, use: BottleUse) -> list[Candidate]:
+    change = case.change(f"solvents.bottles[{use.index}].fill", _fill(use))
+    return [case.candidate(f"fill the bottle on {use.bottle.line} to {_fill(use)}", change)]

@@ -1,0 +1,59 @@
+"""Nothing runs into a waste vessel that reacts with what is in it.
+
+Reason
+    Nitric or perchloric acid and peroxides burn or explode with organic liquid; acid sets gas
+    free from cyanide, azide and hypochlorite; chloroform with acetone and a base runs away.
+
+Unsound
+    kind: room
+    waste:
+      - {name: separator bottle, capacity: 5 L, level: 1 L, contents: [nitric acid]}  # <- here
+
+Sound
+    kind: room
+    waste:
+      - {name: separator bottle, capacity: 5 L, level: 1 L, contents: [ethanol, acetonitrile]}
+
+Put right
+    Give the stream a vessel of its own.
+
+Source
+    Hazard charts for mixed chemical waste (from memory); common practice.
+"""
+
+from collections.abc import Iterator
+
+from methodlint.judging.for_rules import BatchCase, Finding, clashes, waste_contents
+
+SUBJECT = "batch"
+CLASSES = ("stop",)
+NEEDS = ("room.waste",)
+
+
+def judge(case: BatchCase) -> Iterator[Finding]:
+    """Pair everything in each vessel with itself and with the streams that run into it.
+
+    Additives at the level of a mobile phase are left out: the heat that 0.1 % of an acid and of an
+    amine set free is negligible.
+    """
+    methods = {name: run.documents["method"] for name, run in case.runs.items()}
+    for index, inside, running_in in waste_contents(case.documents, methods):
+        found = clashes([*inside, *running_in], [*inside, *running_in])
+        if not found:
+            continue
+        first = found[0]
+        more = f" ({len(found) - 1} more pairs)" if len(found) > 1 else ""
+        name = case.get(f"room.waste[{index}].name")
+        yield case.finding(
+            f"room.waste[{index}]",
+            "stop",
+            f"{first.first} and {first.second} meet in waste vessel '{name}': {first.why}{more}",
+            remedy="give one of the two a vessel of its own",
+            candidates=[
+                case.candidate(
+                    "empty and rinse the vessel, and keep this stream apart from now on",
+                    case.change(f"room.waste[{index}].contents", []),
+                )
+            ],
+            cautions=("toxic", "flammable"),
+        )
