@@ -1,8 +1,7 @@
 """Between two methods the first one's liquid is flushed out with one that mixes with both.
 
 Reason
-    What a method leaves in the modifier lines, the mixer and the column meets the next method's
-    liquid. Two liquids that do not mix part in the pump head and in the column.
+    What a method leaves in lines and mixer meets the next liquid, and may part in the pump head.
 
 Unsound
     kind: method
@@ -27,8 +26,8 @@ Sound
 
 Put right
     Insert the flush that the message works out: a liquid that mixes with both, five times what is
-    left behind. Between liquids that mix, a purge of the line and the settling of the next method
-    are enough. What the residue does to the column is judged with the column.
+    left behind. Between liquids that mix, a purge of the line is enough. What the residue does to
+    the column is judged with the column.
 
 Source
     Miscibility: the figures of the property tables. Five volumes: common practice, no source.
@@ -72,7 +71,9 @@ def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
         first, second = _modifier(runs[0]), _modifier(runs[1])
         if not first or not second or first == second:
             continue
-        said = _judge_switch(case, switch, runs[0], first, second)
+        # On one instrument either run tells what its lines hold.
+        run = runs[0] if runs[0].run.done else runs[1]
+        said = _judge_switch(case, switch, run, first, second)
         if said is not None:
             seen.add(pair)
             yield said

@@ -1,0 +1,47 @@
+"""Oven 5 K/min and 10 min of soak, five hold-up volumes: common practice, no source."""
+
+from __future__ import annotations
+
+from tests.rules.harness import findings, judged
+from tests.rules.sequence.lines import line, samples, sequence
+
+RULE = "sequence.method-switch-no-equilibration"
+OTHER = line("sample", "extract 9", method="second")
+COOLER = "kind: method\nx-name: second\noven_temperature: 25 degC\n---\n"
+
+
+def test_silent_when_nothing_changes_for_the_column() -> None:
+    second = "kind: method\nx-name: second\ndetectors: [{type: UV, wavelength: 220 nm}]\n---\n"
+    assert findings(second + sequence(samples(1), OTHER), RULE) == []
+
+
+def test_silent_when_conditioning_covers_it() -> None:
+    conditioning = line("conditioning", "pool", method="second", count=2)
+    assert findings(COOLER + sequence(samples(1), conditioning, OTHER), RULE) == []
+
+
+def test_silent_behind_an_equilibration() -> None:
+    wait = line("equilibration", duration="13 min", method="second")
+    assert findings(COOLER + sequence(samples(1), wait, OTHER), RULE) == []
+
+
+def test_fifteen_degrees_take_thirteen_minutes() -> None:
+    # 15 K at 5 K/min are 3 min, and 10 min of soak: 13 min.
+    (found,) = judged(COOLER + sequence(samples(1), OTHER), RULE).findings
+    assert found.grade == "caution"
+    assert found.limit is not None
+    assert abs(found.limit.value - 13.0) < 1e-6
+    assert found.remedy == "put an equilibration of 13 min before line 2"
+
+
+def test_another_share_takes_the_dwell_and_five_hold_up_volumes() -> None:
+    share = (
+        "kind: method\nx-name: second\nprogramme: null\n"
+        "mobile_phase: {modifier: {liquid: methanol, line: modifier-1}, modifier_share: 20 % v/v}\n"
+        "---\n"
+    )
+    (found,) = findings(share + sequence(samples(1), OTHER), RULE)
+    # 3.0 x 150 mm with a porosity of 0.65 hold 0.689 mL; with the declared dwell of 0.44 mL at
+    # 1.5 mL/min: (0.44 + 5 x 0.689) / 1.5 = 2.59 min. The parts of the train give the dwell here.
+    assert found.limit is not None
+    assert 2.3 < found.limit.value < 2.7

@@ -1,0 +1,42 @@
+"""Sums of declared times; 119 lines x 6.2 min = 737.8 min = 12.3 h."""
+
+from __future__ import annotations
+
+from tests.rules.harness import findings
+from tests.rules.sequence.lines import line, samples, sequence
+
+RULE = "sequence.overruns-slot"
+SLOT = {"begins": "2026-11-24T09:00", "length": "1 h"}
+
+
+def test_silent_within_the_slot() -> None:
+    # 10 + 4 x 11.7 min = 56.8 min.
+    assert findings(sequence(samples(4), slot=SLOT), RULE) == []
+
+
+def test_silent_when_the_slot_is_open_ended() -> None:
+    assert findings(sequence(samples(9), slot={**SLOT, "open_ended": True}), RULE) == []
+
+
+def test_silent_without_a_booking() -> None:
+    assert findings(sequence(samples(90), slot=None), RULE) == []
+
+
+def test_five_do_not_fit() -> None:
+    # 10 + 5 x 11.7 min = 68.5 min: 8.5 min or 0.142 h too long.
+    (found,) = findings(sequence(samples(5), slot=SLOT), RULE)
+    assert found.grade == "caution"
+    assert (
+        "ends at 2026-11-24 10:08, 0.142 h after its slot; 4 of 5 injections fit" in found.message
+    )
+
+
+def test_a_late_start_takes_from_the_slot() -> None:
+    text = sequence(samples(4), slot=SLOT, begins="2026-11-24T09:30")
+    (found,) = findings(text, RULE)
+    assert "1 of 4 injections fit" in found.message  # 10 + 11.7 of 30 min, 33.4 is too much
+
+
+def test_injections_of_one_line_are_counted() -> None:
+    (found,) = findings(sequence(line("sample", "s", count=9), slot=SLOT), RULE)
+    assert "4 of 9 injections fit" in found.message
