@@ -114,3 +114,24 @@ def fewest_points(
         pairs.append((narrowest, top))
     pairs = [pair for pair in pairs if pair[1].cycle > 0.0]
     return min(pairs, key=lambda pair: pair[0].width / pair[1].cycle, default=None)
+
+
+def missing_of_cycle(detector: Detector) -> str:
+    """Name the first figure of a detector without which its cycle is not known, or nothing."""
+    every = tuple(range(len(detector.transitions)))
+    if not every:
+        return "rate" if detector.rate is None else ""
+    if detector.pause is None and len(every) > 1:
+        return "pause"
+    if detector.polarity_switch is None and switches_of(detector, every):
+        return "polarity_switch"
+    return ""
+
+
+def dwell_for_cycle(detector: Detector, busy: Busy, cycle: float) -> float:
+    """Dwell time [s], the same for each transition of a moment, that makes a cycle [s].
+
+    Not above 0 if pauses and changes of polarity alone take as long.
+    """
+    dwell = sum(detector.transitions[index].dwell.si for index in busy.transitions)
+    return (cycle - (busy.cycle - dwell)) / len(busy.transitions)

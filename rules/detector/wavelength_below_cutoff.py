@@ -1,0 +1,116 @@
+"""The mobile phase lets light through at the wavelength that is measured.
+
+Reason
+    Below its cutoff a modifier absorbs; in a gradient the baseline then rises with its share,
+    and noise with it. Carbon dioxide is transparent, so a few per cent of modifier do little
+    harm: 5 % methanol at 200 nm is workable. A diluent alone only shows in the front.
+
+Unsound
+    kind: method
+    detectors:
+      - {type: UV, cell: UV cell, wavelength: 195 nm, rate: 20 Hz, filter: 0.1 s}  # <- here
+
+Sound
+    kind: method
+    detectors:
+      - {type: UV, cell: UV cell, wavelength: 210 nm, rate: 20 Hz, filter: 0.1 s}
+
+Sound, because there is little of the modifier
+    kind: method
+    programme: []
+    mobile_phase: {modifier_share: 5 % v/v}
+    detectors:
+      - {type: UV, cell: UV cell, wavelength: 200 nm, rate: 20 Hz, filter: 0.1 s}
+
+Put right
+    Measure at the wavelength that the message prints, or take a modifier with a lower cutoff.
+
+Source
+    Cutoffs and shifts by additives: tables of solvents for liquid chromatography (from memory).
+    The figure is the least that the liquid absorbs: 1 in 1 cm at its cutoff, tenfold for every
+    20 nm below; 0.2 in 1 cm a caution, 1 a fault: common practice, no source.
+"""
+
+from collections.abc import Iterator
+
+from methodlint.judging.for_rules import (
+    ULTRAVIOLET,
+    Finding,
+    FloatArray,
+    Measure,
+    NotChecked,
+    RunCase,
+    When,
+    cell_of,
+    least_absorbance,
+    makeup_in_cell,
+    mobile_phase_absorbance,
+    show,
+    traces,
+)
+
+SUBJECT = "run"
+CLASSES = ("fault", "caution")
+NEEDS = ("run", "method.detectors")
+
+_CAUTION, _FAULT = 20.0, 100.0  # absorbance per metre, decadic
+_STEP = 1e-9
+_LONGEST = 400e-9
+
+
+def applies(case: RunCase) -> bool:
+    """Only light through a cell is absorbed."""
+    return next(traces(case, *ULTRAVIOLET), None) is not None
+
+
+def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
+    """Weigh what the liquids absorb by their share at every moment of the run."""
+    for index, detector in traces(case, *ULTRAVIOLET):
+        at = f"method.detectors[{index}].wavelength"
+        if detector.wavelength is None:
+            yield case.not_checked(f"method.detectors[{index}]", at)
+            continue
+        makeup = makeup_in_cell(case, cell_of(case, detector))
+        for liquid, place in ((case.method_liquid(), "mobile_phase.modifier"), (makeup, "makeup")):
+            if liquid is not None and least_absorbance(liquid, detector.wavelength.si) is None:
+                reason = "the ultraviolet cutoff of this liquid or of an additive is not known"
+                yield case.not_checked(at, f"method.{place}", reason)
+                break
+        else:
+            yield from _judge(case, at, detector.wavelength.si, makeup is not None)
+
+
+def _levels(case: RunCase, wavelength: float, with_makeup: bool) -> FloatArray:
+    modifier = case.method_liquid()
+    own = least_absorbance(modifier, wavelength) if modifier is not None else 0.0
+    makeup = case.method.makeup if case.method is not None and with_makeup else None
+    added = least_absorbance(makeup, wavelength) if makeup is not None else 0.0
+    return mobile_phase_absorbance(case.run, own or 0.0, added or 0.0)
+
+
+def _judge(case: RunCase, at: str, wavelength: float, with_makeup: bool) -> Iterator[Finding]:
+    levels = _levels(case, wavelength, with_makeup)
+    highest = float(levels.max())
+    if highest < _CAUTION:
+        return
+    rise = highest - float(levels.min())
+    usable = wavelength
+    while usable < _LONGEST and _levels(case, usable, with_makeup).max() >= _CAUTION:
+        usable += _STEP
+    text = f"{round(usable * 1e9)} nm"
+    when = float(case.run.time[int(levels.argmax())])
+    rises = f", rising by {rise / 100.0:.2g} over the run" if rise > 0.1 * highest else ""
+    yield case.finding(
+        at,
+        "fault" if highest >= _FAULT else "caution",
+        f"at {show(wavelength, 'length', 'nm')} the mobile phase absorbs at least "
+        f"{highest / 100.0:.2g} in 1 cm at {show(when, 'time', 'min')}{rises}; "
+        f"{_CAUTION / 100.0:.2g} is workable ({(highest - _CAUTION) / 100.0:.2g} too much); "
+        f"usable from {text}",
+        found=Measure(highest / 100.0, "1/cm"),
+        limit=Measure(_CAUTION / 100.0, "1/cm"),
+        when=When(when, when),
+        remedy=f"measure at {text} or above",
+        candidates=[case.candidate(f"measure at {text}", case.change(at, text))],
+        also=(case.at("method.mobile_phase.modifier"),),
+    )
