@@ -61,7 +61,7 @@ Components = tuple[tuple[str, float], ...]
 
 
 def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
-    """Look at the first change between each two methods."""
+    """Look at the first change between each two methods; either run tells what the lines hold."""
     seen: set[tuple[str, str]] = set()
     for switch in switches(case.batch):
         pair = switch.before.method, switch.after.method
@@ -71,7 +71,6 @@ def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
         first, second = _modifier(runs[0]), _modifier(runs[1])
         if not first or not second or first == second:
             continue
-        # On one instrument either run tells what its lines hold.
         run = runs[0] if runs[0].run.done else runs[1]
         said = _judge_switch(case, switch, run, first, second)
         if said is not None:
