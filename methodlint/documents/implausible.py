@@ -23,7 +23,7 @@ _BY_FIELD: dict[tuple[str, str], str] = {
     ("Detector", "wavelength"): "wavelength",
     ("Detector", "reference_wavelength"): "wavelength",
     ("TrainPart", "bore"): "tube bore",
-    ("VentLine", "bore"): "tube bore",
+    ("VentLine", "bore"): "vent line bore",
     ("Line", "volume"): "injection volume",
     ("Line", "run_length"): "run length",
     ("Supply", "store_temperature"): "store temperature",

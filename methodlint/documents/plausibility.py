@@ -74,6 +74,7 @@ SPANS: dict[str, Span] = _spans(
     ("particle size", "length", 1, 30, "um"),
     ("wavelength", "length", 190, 900, "nm"),
     ("tube bore", "length", 0.025, 4, "mm"),
+    ("vent line bore", "length", 0.5, 50, "mm"),
     ("oven temperature", "temperature", -10, 150, "degC"),
     ("store temperature", "temperature", -30, 50, "degC"),
     ("source temperature", "temperature", 20, 700, "degC"),

@@ -52,6 +52,7 @@ from methodlint.judging.for_rules import (
 SUBJECT = "batch"
 CLASSES = ("stop", "fault")
 NEEDS = ("solvents.bottles",)
+CAUSES = ("sequence.method-switch-no-flush",)
 
 _VOLUMES = 5.0
 
