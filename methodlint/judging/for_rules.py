@@ -86,7 +86,7 @@ from methodlint.judging.two_phases import (
 )
 from methodlint.rehearsal.absorbance import (
     least_absorbance,
-    mobile_phase_absorbance,
+    row_absorbance,
 )
 from methodlint.rehearsal.acquisition import (
     Busy,
@@ -503,7 +503,6 @@ __all__ = [
     "miscible_blend",
     "missing_of_cycle",
     "ml_per_min",
-    "mobile_phase_absorbance",
     "mobile_phase_strength",
     "narrowest",
     "narrowest_peak",
@@ -541,6 +540,7 @@ __all__ = [
     "residue_volume",
     "return_to_start",
     "room_exposure",
+    "row_absorbance",
     "salt_findings",
     "salt_limit_in",
     "salt_thrown_out",

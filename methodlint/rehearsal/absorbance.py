@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-import numpy as np
-
 from methodlint.documents.kinds.base import Liquid
 from methodlint.fluids.additives import uv_cutoff
-from methodlint.rehearsal.rehearsal import FloatArray, Rehearsal
 from methodlint.rehearsal.run_plan import components_of
+from methodlint.rehearsal.set_points import FilledRow
 
 AT_CUTOFF = 100.0
 """Absorbance per length at the cutoff [1/m]: that is what the cutoff means, 1 in 1 cm."""
@@ -17,6 +15,7 @@ DECADE = 20e-9
 than this, so the figure is the least; common practice, no source."""
 
 _MOST_DECADES = 4.0
+_SAME = 1e-12
 
 
 def least_absorbance(liquid: Liquid, wavelength: float) -> float | None:
@@ -32,37 +31,40 @@ def least_absorbance(liquid: Liquid, wavelength: float) -> float | None:
     Returns
     -------
     float or None
-        0 at and above the cutoff, 100 per metre just below, more further down; None if the cutoff
-        of a part or the shift of an additive is not known.
+        0 at and above the cutoff, 100 per metre between the cutoff that additives give and that
+        of the liquid itself, more further down; None if the cutoff of a part or the shift of an
+        additive is not known.
     """
     additives = [item.additive for item in liquid.additives]
     total = 0.0
     for name, share in components_of(liquid):
-        cutoff = uv_cutoff(name, additives)
-        if cutoff is None:
+        with_additives, own = uv_cutoff(name, additives), uv_cutoff(name)
+        if with_additives is None or own is None:
             return None
-        if wavelength < cutoff:
-            decades = min((cutoff - wavelength) / DECADE, _MOST_DECADES)
+        if wavelength < with_additives - _SAME:
+            # A little of an additive has no steep edge of its own, so only the liquid's rises.
+            decades = min(max((own - wavelength) / DECADE, 0.0), _MOST_DECADES)
             total += share * AT_CUTOFF * 10.0**decades
     return total
 
 
-def mobile_phase_absorbance(run: Rehearsal, modifier: float, makeup: float = 0.0) -> FloatArray:
-    """Absorbance per length of the mobile phase over the run length [1/m], shape (K,).
+def row_absorbance(row: FilledRow, modifier: float, makeup: float, makeup_flow: float) -> float:
+    """Absorbance per length of the mobile phase at a row of the programme [1/m].
 
     Carbon dioxide is transparent, so the modifier counts by its share; a makeup liquid that joins
     before the cell counts by the share of its flow.
 
     Parameters
     ----------
-    run
-        A finished rehearsal.
+    row
+        A row with share and flow.
     modifier, makeup
         Absorbance per length of the liquids [1/m].
+    makeup_flow
+        [m3/s]; 0 if it does not pass the cell.
     """
-    within = run.time <= run.programme.run_length
-    flow = run.set_flow[within]
-    share = run.share[within, -1]
-    joins = run.plan.makeup_flow if makeup > 0.0 else 0.0
-    total = np.where(flow + joins > 0.0, flow + joins, 1.0)
-    return np.asarray((share * flow * modifier + joins * makeup) / total)
+    flow = row.flow or 0.0
+    total = flow + makeup_flow
+    if total <= 0.0:
+        return 0.0
+    return ((row.share or 0.0) * flow * modifier + makeup_flow * makeup) / total

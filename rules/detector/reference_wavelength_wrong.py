@@ -38,8 +38,9 @@ from methodlint.judging.for_rules import (
     Measure,
     NotChecked,
     RunCase,
+    filled_rows,
     least_absorbance,
-    mobile_phase_absorbance,
+    row_absorbance,
     show,
     traces,
 )
@@ -82,12 +83,10 @@ def _further(measured: float) -> str:
 def _present(case: RunCase, at: str, measured: float, reference: float) -> Iterator[Finding]:
     place = f"{at}.reference_wavelength"
     distance = abs(reference - measured)
-    run = case.rehearsal
     liquid = case.method_liquid()
-    absorbs = least_absorbance(liquid, reference) if liquid is not None else None
-    level = 0.0
-    if absorbs and run is not None and run.done:
-        level = float(mobile_phase_absorbance(run, absorbs).max())
+    absorbs = (least_absorbance(liquid, reference) if liquid is not None else None) or 0.0
+    rows = filled_rows(case.method) if case.method is not None else ()
+    level = max((row_absorbance(row, absorbs, 0.0, 0.0) for row in rows), default=0.0)
     if distance < _NEAR:
         said = (
             f"{show(distance, 'length', 'nm')} from the {show(measured, 'length', 'nm')} measured, "

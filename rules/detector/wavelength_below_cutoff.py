@@ -35,27 +35,27 @@ from collections.abc import Iterator
 
 from methodlint.judging.for_rules import (
     ULTRAVIOLET,
+    FilledRow,
     Finding,
-    FloatArray,
     Measure,
     NotChecked,
     RunCase,
     When,
     cell_of,
+    filled_rows,
     least_absorbance,
     makeup_in_cell,
-    mobile_phase_absorbance,
+    row_absorbance,
     show,
     traces,
 )
 
 SUBJECT = "run"
 CLASSES = ("fault", "caution")
-NEEDS = ("run", "method.detectors")
+NEEDS = ("method.detectors",)
 
 _CAUTION, _FAULT = 20.0, 100.0  # absorbance per metre, decadic
-_STEP = 1e-9
-_LONGEST = 400e-9
+_LONGEST = 400  # nm
 
 
 def applies(case: RunCase) -> bool:
@@ -64,7 +64,9 @@ def applies(case: RunCase) -> bool:
 
 
 def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
-    """Weigh what the liquids absorb by their share at every moment of the run."""
+    """Weigh what the liquids absorb by their share at every row of the programme."""
+    assert case.method is not None
+    rows = filled_rows(case.method)
     for index, detector in traces(case, *ULTRAVIOLET):
         at = f"method.detectors[{index}].wavelength"
         if detector.wavelength is None:
@@ -77,28 +79,37 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
                 yield case.not_checked(at, f"method.{place}", reason)
                 break
         else:
-            yield from _judge(case, at, detector.wavelength.si, makeup is not None)
+            if any(row.share is None or row.flow is None for row in rows):
+                lacks = "flow" if rows[0].flow is None else "mobile_phase.modifier_share"
+                yield case.not_checked(at, f"method.{lacks}")
+                continue
+            yield from _judge(case, at, detector.wavelength.si, rows, makeup is not None)
 
 
-def _levels(case: RunCase, wavelength: float, with_makeup: bool) -> FloatArray:
+def _levels(
+    case: RunCase, wavelength: float, rows: tuple[FilledRow, ...], with_makeup: bool
+) -> list[float]:
     modifier = case.method_liquid()
     own = least_absorbance(modifier, wavelength) if modifier is not None else 0.0
     makeup = case.method.makeup if case.method is not None and with_makeup else None
     added = least_absorbance(makeup, wavelength) if makeup is not None else 0.0
-    return mobile_phase_absorbance(case.run, own or 0.0, added or 0.0)
+    flow = makeup.flow.si if makeup is not None and makeup.flow is not None else 0.0
+    return [row_absorbance(row, own or 0.0, added or 0.0, flow) for row in rows]
 
 
-def _judge(case: RunCase, at: str, wavelength: float, with_makeup: bool) -> Iterator[Finding]:
-    levels = _levels(case, wavelength, with_makeup)
-    highest = float(levels.max())
+def _judge(
+    case: RunCase, at: str, wavelength: float, rows: tuple[FilledRow, ...], with_makeup: bool
+) -> Iterator[Finding]:
+    levels = _levels(case, wavelength, rows, with_makeup)
+    highest = max(levels)
     if highest < _CAUTION:
         return
-    rise = highest - float(levels.min())
-    usable = wavelength
-    while usable < _LONGEST and _levels(case, usable, with_makeup).max() >= _CAUTION:
-        usable += _STEP
-    text = f"{round(usable * 1e9)} nm"
-    when = float(case.run.time[int(levels.argmax())])
+    usable = round(wavelength * 1e9)
+    while usable < _LONGEST and max(_levels(case, usable * 1e-9, rows, with_makeup)) >= _CAUTION:
+        usable += 1
+    text = f"{usable} nm"
+    rise = highest - min(levels)
+    when = rows[levels.index(highest)].time
     rises = f", rising by {rise / 100.0:.2g} over the run" if rise > 0.1 * highest else ""
     yield case.finding(
         at,

@@ -12,7 +12,7 @@ from methodlint.judging.assemble import rehearse_cases
 from methodlint.judging.case import RunCase
 from methodlint.judging.examples import lab_with
 from methodlint.rehearsal import absorbance, acquisition, arrival, equilibration
-from methodlint.rehearsal.set_points import filled_rows, last_to_be_seen
+from methodlint.rehearsal.set_points import FilledRow, filled_rows, last_to_be_seen
 
 MIN = 60.0
 
@@ -214,7 +214,28 @@ def test_an_unknown_liquid_has_no_absorbance() -> None:
     assert absorbance.least_absorbance(liquid, 200e-9) is None
 
 
+def test_an_additive_gives_the_liquid_no_steeper_edge() -> None:
+    """Amines raise the cutoff by 10 to 25 nm (practice, from memory); 1 in 1 cm at the new one."""
+    liquid = Liquid.model_validate(
+        {"liquid": "methanol", "additives": [{"additive": "diethylamine"}]}
+    )
+    assert absorbance.least_absorbance(liquid, 210e-9) == pytest.approx(100.0)
+    assert absorbance.least_absorbance(liquid, 231e-9) == 0.0
+
+
+def _opening(changes: str) -> FilledRow:
+    method = _case(changes).method
+    assert method is not None
+    return filled_rows(method)[0]
+
+
 def test_carbon_dioxide_dilutes_the_modifier() -> None:
-    run = _case("kind: method\nprogramme: []\nmobile_phase: {modifier_share: 5 % v/v}").run
-    found = absorbance.mobile_phase_absorbance(run, 200.0)
-    assert found.max() == pytest.approx(10.0)
+    row = _opening("kind: method\nprogramme: []\nmobile_phase: {modifier_share: 5 % v/v}")
+    assert absorbance.row_absorbance(row, 200.0, 0.0, 0.0) == pytest.approx(10.0)
+
+
+def test_makeup_before_the_cell_counts_by_its_flow() -> None:
+    """0.5 mL/min into 1.5: a quarter of it, the modifier's part falls by a quarter (arithmetic)."""
+    row = _opening("kind: method\nprogramme: []\nmobile_phase: {modifier_share: 5 % v/v}")
+    found = absorbance.row_absorbance(row, 200.0, 400.0, 0.5e-6 / 60.0)
+    assert found == pytest.approx(0.75 * 10.0 + 0.25 * 400.0)
