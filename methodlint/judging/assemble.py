@@ -75,6 +75,8 @@ class Assembly:
         instrument: Loaded | Missing | None,
         bench: dict[str, Loaded],
         unresolved: dict[str, Missing] | None = None,
+        *,
+        with_source: bool = True,
     ) -> RunCase:
         """Build the case of one method on one instrument, not yet rehearsed."""
         typed = cast(Method, method.model)
@@ -97,13 +99,44 @@ class Assembly:
             documents["instrument"] = instrument
         elif isinstance(instrument, Missing):
             lost["instrument"] = instrument
+        source = self._source_of(method, lost) if with_source else None
         return RunCase(
             documents=documents,
             lab=self.lab,
             unresolved=lost,
             as_of=self.as_of,
             columns=tuple(columns) if "column" not in lost else (),
+            source=source,
+            verifications=self._verifications(method) if with_source else (),
         )
+
+    def _source_of(self, method: Loaded, lost: dict[str, Missing]) -> RunCase | None:
+        """Build the run that a transferred method comes from; its own origin is not followed."""
+        typed = cast(Method, method.model)
+        if typed.transferred_from is None:
+            return None
+        origin = self.refer("method", typed.transferred_from, method, ("transferred_from",))
+        if isinstance(origin, Missing):
+            lost["source"] = origin
+            return None
+        noted = typed.transfer.source_instrument if typed.transfer else None
+        name, beside, path = noted, method, cast(Path, ("transfer", "source_instrument"))
+        if name is None:
+            runs_on = cast(Method, origin.model).runs_on
+            name, beside, path = next(iter(runs_on), None), origin, ("runs_on", 0)
+        instrument = self.refer("instrument", name, beside, path) if name else None
+        return self.run_case(origin, instrument, {}, with_source=False)
+
+    def _verifications(self, method: Loaded) -> tuple[Loaded, ...]:
+        """Sequences that a transferred method names as its verification."""
+        typed = cast(Method, method.model)
+        found = []
+        for index, name in enumerate(typed.transfer.verification if typed.transfer else ()):
+            path: Path = ("transfer", "verification", index)
+            sequence = self.refer("sequence", name, method, path)
+            if isinstance(sequence, Loaded):
+                found.append(sequence)
+        return tuple(found)
 
     def add_sequence(self, sequence: Loaded) -> None:
         """Add a sequence with its bench, and a run for each method that it uses."""
@@ -198,6 +231,7 @@ def rehearse_cases(cases: Sequence[Case]) -> None:
     batches = [case for case in cases if isinstance(case, BatchCase)]
     runs = [case for case in cases if isinstance(case, RunCase)]
     runs += [run for batch in batches for run in batch.runs.values()]
+    runs += [run.source for run in runs if run.source is not None]
     waiting: list[RunCase] = []
     seen: set[int] = set()
     for run in runs:
@@ -244,8 +278,16 @@ def rebuild(case: Case, changed: dict[str, Loaded]) -> Case:
     if isinstance(case, RunCase):
         columns = tuple(exchange(column) for column in case.columns)
         neighbours = {name: exchange(document) for name, document in case.neighbours.items()}
+        source = case.source
+        if source is not None and any(d.path in changed for d in source.documents.values()):
+            source = cast(RunCase, rebuild(source, changed))
         return replace(
-            case, documents=documents, columns=columns, neighbours=neighbours, rehearsal=None
+            case,
+            documents=documents,
+            columns=columns,
+            neighbours=neighbours,
+            rehearsal=None,
+            source=source,
         )
     if isinstance(case, BatchCase):
         runs = {}

@@ -284,12 +284,18 @@ class DocumentCase(Case):
 
 @dataclass
 class RunCase(Case):
-    """One method on one instrument, alone or within a sequence."""
+    """One method on one instrument, alone or within a sequence.
+
+    `source` is the run that a transferred method comes from, rehearsed too; `verifications` are
+    the sequences that it names as its verification.
+    """
 
     columns: tuple[Loaded, ...] = ()
     rehearsal: Rehearsal | None = None
     contacts: tuple[Contact, ...] = ()
     neighbours: dict[str, Loaded] = field(default_factory=dict)
+    source: RunCase | None = None
+    verifications: tuple[Loaded, ...] = ()
 
     @property
     def name(self) -> str:
@@ -307,7 +313,17 @@ class RunCase(Case):
     def _lacks(self, need: str) -> list[Missing]:
         if need == "run":
             return list(self.rehearsal.missing) if self.rehearsal else []
+        if need.partition(".")[0] == "source":
+            return self._lacks_of_source(need.partition(".")[2])
         return super()._lacks(need)
+
+    def _lacks_of_source(self, need: str) -> list[Missing]:
+        """Which figure of the run that the method was transferred from is missing."""
+        if self.source is None:
+            lost = self.unresolved.get("source")
+            return [lost or Missing("method.transferred_from", self.documents["method"])]
+        found = self.source._lacks(need) if need else []
+        return [Missing(f"source {item.where}", item.document, item.reason) for item in found]
 
     def lacking(self, needs: tuple[str, ...]) -> list[Missing] | None:
         """Which of these figures are missing; see `Case.lacking`."""

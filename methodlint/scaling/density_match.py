@@ -119,8 +119,9 @@ def solve_outlet_pressures(
             states[i] = state
             trial[i] = searches[i].next(trial[i], math.log1p(residual(sources[i], state)))
     matches = []
-    for source, state, search in zip(sources, states, searches, strict=True):
-        assert state is not None
+    for source, last, search in zip(sources, states, searches, strict=True):
+        assert last is not None
+        state = last
         setting = state.row.outlet_pressure
         matches.append(
             Match(source, state, setting, search.slope, abs(residual(source, state)) < 2e-3)
@@ -162,15 +163,22 @@ class _Search:
         return guess
 
 
-def common_setting(matches: Sequence[Match], step: float = 1e5) -> tuple[float, float]:
+def common_setting(
+    matches: Sequence[Match],
+    lowest: float = 0.0,
+    highest: float = math.inf,
+    step: float = 1e5,
+) -> tuple[float, float]:
     """The one setting that serves all corners best, and the largest difference it leaves.
 
     Parameters
     ----------
     matches
         Corners that count; at least one.
+    lowest, highest
+        Span that the setting has to stay in [Pa].
     step
-        What settings are rounded to [Pa].
+        How finely settings are tried [Pa].
 
     Returns
     -------
@@ -178,14 +186,14 @@ def common_setting(matches: Sequence[Match], step: float = 1e5) -> tuple[float, 
         Setting [Pa], and the largest relative difference of mean density by the slopes at the
         solved settings [-].
     """
-    low = min(match.setting for match in matches)
-    high = max(match.setting for match in matches)
-    if high - low < 1.0:
-        return low, 0.0
+    low = min(max(min(match.setting for match in matches), lowest), highest)
+    high = min(max(max(match.setting for match in matches), lowest), highest)
 
     def worst(setting: float) -> float:
         return max(abs(match.stiffness * (setting - match.setting)) for match in matches)
 
+    if high - low < 1.0:
+        return low, worst(low)
     count = max(int((high - low) / step), 1)
     tried = [low + (high - low) * number / count for number in range(count + 1)]
     best = min(tried, key=worst)

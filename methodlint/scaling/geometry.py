@@ -82,7 +82,9 @@ def plate_ratio(source: Bed, target: Bed) -> float:
     return target.length_to_particle / source.length_to_particle
 
 
-def length_span(source: Bed, particle_size: float, lowest: float, highest: float) -> tuple[float, float]:
+def length_span(
+    source: Bed, particle_size: float, lowest: float, highest: float
+) -> tuple[float, float]:
     """Column lengths [m] whose L/dp stays within a span.
 
     Parameters

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 import numpy as np
 
@@ -97,7 +98,7 @@ def changes_composition(rows: Sequence[SetRow]) -> bool:
 
 def initial_hold(rows: Sequence[SetRow]) -> float:
     """Time before the composition first begins to change [s]; 0 without a gradient."""
-    for before, row in zip(rows[:-1], rows[1:], strict=True):
+    for before, row in pairwise(rows):
         if abs(row.share - before.share) > 1e-9:
             return row.time if row.step else before.time
     return 0.0

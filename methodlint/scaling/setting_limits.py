@@ -89,9 +89,7 @@ def least_setting_for_stiffness(state: Settled, limit: float, boundary: float) -
     end = run.slices_of(run.plan.analytical_column).stop - 1
     begin = max(boundary, 60e5) + 0.5e5
     pressures = np.arange(begin, begin + _LOOK_UP_TO, _PRESSURE_STEP)
-    found = run.fluid.compressibility(
-        run.w_modifier[0, end], run.temperature[0, end], pressures
-    )
+    found = run.fluid.compressibility(run.w_modifier[0, end], run.temperature[0, end], pressures)
     too_soft = np.flatnonzero(found > limit)
     return 0.0 if too_soft.size == 0 else float(pressures[too_soft[-1]] + _PRESSURE_STEP)
 
@@ -124,7 +122,9 @@ def setting_limits(
     candidates = [(0.0, "nothing")]
     if boundary > 0.0:
         candidates.append((boundary + margin, _margin_words(boundary, margin)))
-    candidates.append((stiff, f"compressibility at the column outlet, at most {allowed * 1e7:.2g} %/bar"))
+    candidates.append(
+        (stiff, f"compressibility at the column outlet, at most {allowed * 1e7:.2g} %/bar")
+    )
     if regulator is not None and regulator.lowest is not None:
         candidates.append((regulator.lowest.si, "the lowest pressure that the regulator controls"))
     lowest, low_words = max(candidates, key=lambda item: item[0])

@@ -140,7 +140,9 @@ def calibrated(plan: RunPlan, measured: Sequence[tuple[float, SetRow]]) -> RunPl
     """
     assert plan.train is not None
     assert plan.fluid is not None
-    liquid = float(plan.fluid.modifier_density(AMBIENT, AIR_PRESSURE)) if plan.modifier_name else 800.0
+    liquid = (
+        float(plan.fluid.modifier_density(AMBIENT, AIR_PRESSURE)) if plan.modifier_name else 800.0
+    )
     found = []
     for pressure, state in measured:
         settled = settled_states([(plan, state)])[0]

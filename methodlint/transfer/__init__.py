@@ -1,0 +1,1 @@
+"""A method moved to another instrument or column: computed, limited, explained and checked."""

@@ -1,0 +1,163 @@
+"""The flow: by geometry or by duration, as fast as wanted, as slow as needed."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from methodlint.documents.format import number, show
+from methodlint.scaling.allowances import AllowanceSet
+from methodlint.scaling.density_match import CAUTION_ABOVE, FAULT_ABOVE
+from methodlint.scaling.geometry import flow_ratio, volume_ratio
+from methodlint.scaling.set_rows import changes_composition
+from methodlint.scaling.settled import NotCovered
+from methodlint.transfer.attempt import Attempt, attempt
+from methodlint.transfer.sides import Sides
+
+__all__ = ["FlowChoice", "Keep", "choose_flow"]
+
+Keep = Literal["separation", "duration"]
+
+SLOWEST, FASTEST = 0.25, 2.0
+"""Flow over the flow by geometry that is tried without allowances: slower, diffusion along the
+column spoils the plates; faster, mass transfer does (common practice, no source)."""
+
+_TRIALS = 8
+_SHRINK = 0.995
+
+
+@dataclass(frozen=True)
+class FlowChoice:
+    """The flow of the target.
+
+    Attributes
+    ----------
+    geometry
+        F2/F1 by geometry alone [-].
+    wanted
+        F2/F1 that was asked for by what is kept, or by shortening [-].
+    first
+        What would happen at the flow by geometry or duration; None where no model covers it.
+    attempt
+        What is proposed; None if no flow is feasible.
+    limited_by
+        What made the flow lower than wanted; empty if nothing did.
+    binding
+        Constraint that no flow satisfies; empty if one does.
+    """
+
+    geometry: float
+    wanted: float
+    first: Attempt | None
+    attempt: Attempt | None
+    limited_by: str = ""
+    binding: str = ""
+
+
+def choose_flow(sides: Sides, keep: Keep, shorten: bool, allowances: AllowanceSet) -> FlowChoice:
+    """Find the flow, with everything that depends on it solved anew at every trial.
+
+    Raises
+    ------
+    NotCovered
+        If no model covers the target at the flow that was asked for.
+    """
+    geometry = flow_ratio(sides.source.bed, sides.target.bed)
+    if keep == "duration":
+        wanted = volume_ratio(sides.source.bed, sides.target.bed, hold_up=True)
+    else:
+        wanted = geometry
+    if abs(wanted - 1.0) < 1e-9:
+        wanted = 1.0
+    slowest, fastest = SLOWEST * geometry, FASTEST * geometry
+    allowed = allowances.of("flow", isocratic=not changes_composition(sides.rows))
+    if allowed is not None and allowed.lowest is not None and allowed.highest is not None:
+        slowest, fastest = geometry * (1.0 + allowed.lowest), geometry * (1.0 + allowed.highest)
+    first = attempt(sides, wanted)
+    tolerated = FAULT_ABOVE
+    begin = wanted
+    if shorten:
+        begin = max(fastest, wanted)
+        tolerated = max(CAUTION_ABOVE, first.worst_residual * 1.001)
+    limited = ""
+    factor = begin
+    tried = first if begin == wanted else None
+    for _ in range(_TRIALS):
+        try:
+            tried = tried or attempt(sides, factor)
+        except NotCovered as gap:
+            limited, tried = str(gap), None
+            factor *= 0.8
+            continue
+        reason, following = _too_fast(sides, tried, factor, tolerated)
+        if not reason:
+            return FlowChoice(geometry, begin, first, tried, limited)
+        limited = limited or reason
+        if shorten and following < wanted:
+            # Nothing to gain: what held for the flow that geometry gives has to do.
+            shorten, tolerated = False, FAULT_ABOVE
+            following = wanted if factor > wanted else following
+        factor, tried = following * _SHRINK if following < wanted else following, None
+        if factor < slowest:
+            break
+    return FlowChoice(geometry, begin, first, None, binding=_binding(limited, slowest, geometry))
+
+
+def _binding(limited: str, slowest: float, geometry: float) -> str:
+    return f"{limited}; even at {slowest / geometry:.0%} of the flow by geometry"
+
+
+def _too_fast(sides: Sides, tried: Attempt, factor: float, tolerated: float) -> tuple[str, float]:
+    """Why a flow is too high, and what to try next; nothing if it is not."""
+    highest, words = _highest_flow(sides, tried)
+    if highest < 1.0 - 1e-9:
+        return words, factor * highest
+    if tried.beyond:
+        load, allowed = tried.beyond[0]
+        room = (allowed - load.floor) / (load.pressure - load.floor)
+        text = (
+            f"{load.name}: {show(load.pressure, 'pressure')} (band {show(load.band, 'pressure')}), "
+            f"at most {show(allowed, 'pressure')} of {show(load.limit, 'pressure')} allowed"
+        )
+        return text, factor * min(max(room, 0.3), 0.99)
+    if tried.worst_residual > tolerated:
+        corner = max(range(len(tried.states)), key=lambda i: abs(tried.residuals[i]))
+        limit = tried.limits[corner]
+        text = (
+            f"density {tried.residuals[corner] * 100:+.1f} % at "
+            f"{show(tried.states[corner].row.share, 'share')} modifier: the regulator would have to "
+            f"be at {show(tried.matches[corner].setting, 'pressure')}, held by {limit.lowest_because}"
+        )
+        return text, factor * min(max(tolerated / tried.worst_residual, 0.6), 0.95)
+    return "", factor
+
+
+def _highest_flow(sides: Sides, tried: Attempt) -> tuple[float, str]:
+    """Share of this flow that the pumps can deliver [-]."""
+    card = sides.target.card
+    found = [(1.0, "")]
+    for words, pump in (("CO2 pump", card.co2_pump), ("modifier pump", card.modifier_pump)):
+        if pump is None or pump.highest_flow is None:
+            continue
+        for row in tried.rows:
+            own = row.flow * (1.0 - row.share if words == "CO2 pump" else row.share)
+            if own > pump.highest_flow.si * (1.0 + 1e-9):
+                text = (
+                    f"{words}: {show(own, 'volume flow')} wanted, it delivers "
+                    f"{show(pump.highest_flow.si, 'volume flow')}"
+                )
+                found.append((pump.highest_flow.si / own, text))
+    for words, pump in (("CO2 pump", card.co2_pump), ("modifier pump", card.modifier_pump)):
+        if pump is None or not pump.envelope:
+            continue
+        top = pump.envelope[-1].flow.si
+        flow = max(row.flow for row in tried.rows)
+        if flow > top * (1.0 + 1e-9):
+            text = f"{words}: {show(flow, 'volume flow')} wanted, its envelope ends at {show(top, 'volume flow')}"
+            found.append((top / flow, text))
+    return min(found, key=lambda item: item[0])
+
+
+def flow_words(factor: float, geometry: float) -> str:
+    """Say how a flow compares with the one by geometry."""
+    return f"{number(factor / geometry * 100)} % of the flow by geometry"

@@ -1,0 +1,124 @@
+"""Transfer a method file, for use from Python and from the command line."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import cast
+
+from methodlint.documents.kinds.lab import Lab
+from methodlint.documents.kinds.method import Method
+from methodlint.documents.library import LabFolder, lab_root
+from methodlint.documents.loading import Loaded
+from methodlint.scaling.allowances import AllowanceSet, allowance_set
+from methodlint.scaling.allowances import Name as AllowanceName
+from methodlint.scaling.settled import NotCovered
+from methodlint.transfer.flow_choice import Keep
+from methodlint.transfer.make import make_transfer
+from methodlint.transfer.result import Transfer
+from methodlint.transfer.sides import CannotTransfer, make_sides
+
+__all__ = ["transfer"]
+
+
+def transfer(
+    method: str | Path,
+    to: str,
+    column: str | None = None,
+    *,
+    source_instrument: str | None = None,
+    keep: Keep = "separation",
+    shorten: bool = False,
+    allowances: AllowanceName = "none",
+    output: str | Path | None = None,
+) -> Transfer:
+    """Move a method to another instrument or column.
+
+    Parameters
+    ----------
+    method
+        Path of a method document inside its lab folder.
+    to
+        Name of the target's instrument card.
+    column
+        Name of the target's column card; the method's own by default.
+    source_instrument
+        Name of the instrument the method comes from; the first of its `runs_on` by default.
+    keep
+        `separation` scales the flow by geometry; `duration` keeps the run length.
+    shorten
+        Run as fast as limits and allowances permit.
+    allowances
+        Set of allowances that the changes are held against.
+    output
+        File that the method is meant for; nothing is written here, see `Transfer.write`.
+
+    Returns
+    -------
+    Transfer
+        Predicted; verify. `feasible` is false, and nothing can be written, where a constraint
+        binds.
+
+    Raises
+    ------
+    FileNotFoundError
+        If there is no such file.
+    ValueError
+        If it is no method, a card cannot be found, a figure is missing, or the lab declares no
+        allowances of its own.
+
+    Examples
+    --------
+    >>> import methodlint
+    >>> moved = methodlint.transfer(
+    ...     "example_methods/sound/triazole-enantiomers.yaml", to="bench-a"
+    ... )
+    >>> moved.entry("flow").how
+    'copied'
+    """
+    file = Path(method).absolute()
+    if not file.is_file():
+        raise FileNotFoundError(f"there is no file {method}")
+    folder = LabFolder(lab_root(file), Path.cwd())
+    document = folder.open(file)
+    if document is None or document.kind != "method":
+        raise ValueError(f"{method} is not a method document")
+    typed = cast(Method, document.model)
+    names = typed.column if isinstance(typed.column, tuple) else (typed.column,)
+    columns = tuple(_found(folder, "column", name, document) for name in names if name is not None)
+    origin = source_instrument or next(iter(typed.runs_on), None)
+    if origin is None:
+        raise ValueError(f"{method} names no instrument in runs_on that it comes from")
+    source = _found(folder, "instrument", origin, document)
+    target = _found(folder, "instrument", to, document)
+    other = (_found(folder, "column", column, document),) if column else columns
+    allowed = _allowances(folder, allowances)
+    try:
+        sides = make_sides(document, folder.lab, (columns, source), (other, target))
+    except NotCovered as gap:
+        raise CannotTransfer(str(gap)) from gap
+    if output is not None:
+        name, path = Path(output).stem, folder.shown(Path(output).absolute())
+    else:
+        name = f"{document.name}-on-{target.name}"
+        path = (Path(document.path).parent / f"{name}.yaml").as_posix()
+    return make_transfer(sides, folder, name, path, keep=keep, shorten=shorten, allowances=allowed)
+
+
+def _allowances(folder: LabFolder, name: AllowanceName) -> AllowanceSet:
+    own: dict[str, float] = {}
+    lab = cast("Lab | None", folder.lab.model if folder.lab else None)
+    policy = lab.policy.transfer_allowances if lab and lab.policy else None
+    if policy is not None:
+        for key in type(policy).model_fields:
+            value = getattr(policy, key)
+            if value is not None:
+                own[key] = value.si
+    return allowance_set(name, own)
+
+
+def _found(folder: LabFolder, kind: str, name: str, beside: Loaded) -> Loaded:
+    found = folder.find(kind, name, beside)
+    if not isinstance(found, Loaded):
+        near = f"; did you mean {found.near[0][0]}?" if found.near else ""
+        raise ValueError(f"{kind} '{name}': {found.reason}{near}")
+    return found
