@@ -160,7 +160,8 @@ def pump_limits(run: Rehearsal) -> list[PumpLimit]:
 
 
 def _pump(pump: Pump | None, name: str, key: str, flow: FloatArray) -> PumpLimit:
-    field = "envelope" if pump is None or pump.envelope else "pressure_rating"
+    flat = pump is not None and not pump.envelope and pump.pressure_rating is not None
+    field = "pressure_rating" if flat else "envelope"
     path: Path = (key, field)
     try:
         envelope = _envelope(pump) if pump is not None else None

@@ -206,8 +206,9 @@ def _temperatures(
 ) -> FloatArray:
     """Temperature of every slice (R, S): room before the oven, the oven's from there on.
 
-    The stream keeps the oven's temperature behind the column unless a part has its own: that
-    is the warm, unfavourable side for the phase boundary.
+    The stream keeps the oven's temperature behind the column unless a part has its own, and
+    warms up to the room behind a cold oven: that is the warm, unfavourable side for the phase
+    boundary.
     """
     in_oven = train.columns[0]
     for number in train.of_kind("preheater"):
@@ -221,6 +222,8 @@ def _temperatures(
             carried = oven
         elif number < in_oven or carried is None:
             carried = np.full(oven.size, AMBIENT)
+        elif number == train.columns[-1] + 1:
+            carried = np.maximum(oven, AMBIENT)
         result[:, segment_of == number] = carried[:, None]
     return result
 

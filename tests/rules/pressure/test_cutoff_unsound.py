@@ -1,0 +1,74 @@
+"""The high limit of the pumps."""
+
+from __future__ import annotations
+
+from tests.rules.harness import findings
+
+RULE = "pressure.cutoff-unsound"
+
+
+def lab(high: str, instrument: str = "", cell: str = "400 bar") -> str:
+    return f"""
+kind: method
+pressure_limits: {{high: {high}, low: 155 bar}}
+---
+kind: instrument
+train:
+  - {{part: injector, name: injection valve, volume: 10 uL, pressure_rating: 600 bar}}
+  - {{part: column}}
+  - {{part: cell, name: UV cell, volume: 13 uL, pressure_rating: {cell}}}
+  - {{part: regulator, name: regulator, pressure_rating: 400 bar}}
+{instrument}
+"""
+
+
+def test_silent_inside_the_window() -> None:
+    assert findings(lab("380 bar"), RULE) == []
+
+
+def test_silent_where_the_instrument_enforces_a_lower_limit_itself() -> None:
+    assert findings(lab("null", "trips: {high_pressure: 390 bar}"), RULE) == []
+    assert findings(lab("550 bar", "trips: {high_pressure: 390 bar}"), RULE) == []
+
+
+def test_silent_for_a_weak_part_with_a_relief_of_its_own() -> None:
+    assert len(findings(lab("380 bar", cell="200 bar"), RULE)) == 1
+    assert findings(lab("380 bar", cell="200 bar, relief: 190 bar"), RULE) == []
+
+
+def test_missing_is_a_stop() -> None:
+    [found] = findings(lab("null", "trips: {high_pressure: null}"), RULE)
+    assert found.grade == "stop"
+    assert "no high limit stops the pumps" in found.message
+    assert found.remedy.startswith("set the high pressure limit to 3")
+
+
+def test_an_own_limit_above_every_rating_does_not_count() -> None:
+    [found] = findings(lab("null", "trips: {high_pressure: 600 bar}"), RULE)
+    assert found.grade == "stop"
+
+
+def test_above_what_a_plug_may_reach_is_a_caution_with_window_and_part() -> None:
+    [found] = findings(lab("450 bar"), RULE)
+    assert found.grade == "caution"
+    assert "400 bar (rating of the " in found.message
+    assert "sound is " in found.message
+
+
+def test_too_tight_says_when_it_aborts() -> None:
+    [found] = findings(lab("250 bar"), RULE)
+    assert found.grade == "caution"
+    assert "abort every run at" in found.message
+    assert found.remedy.startswith("set the high pressure limit to 3")
+
+
+def test_an_empty_window_asks_for_a_trip_or_relief() -> None:
+    [found] = findings(lab("380 bar", cell="200 bar"), RULE)
+    assert "no limit is sound" in found.message
+    assert "fit a trip or relief at the UV cell" in found.remedy
+
+
+def test_a_run_beyond_a_rating_is_reported_by_that_rating_alone() -> None:
+    yaml = lab("240 bar") + "---\nkind: column\npressure_rating: 250 bar\n"
+    found = findings(yaml, RULE, "pressure.column-rating-exceeded")
+    assert [one.rule for one in found] == ["pressure.column-rating-exceeded"]
