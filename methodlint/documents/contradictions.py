@@ -19,7 +19,7 @@ from methodlint.documents.walk import parts, quantities
 
 _PHRASE = re.compile(
     r"(?<![\w.,-])(?P<figure>\d+(?:\.\d+)?) ?"
-    r"(?P<unit>°C|degC|C|bar|MPa|psi|mL/min|ml/min|mm|um|µm|μm)(?![\w/])"
+    r"(?P<unit>°C|degC|C|bar|MPa|psi|mL/min|ml/min|mm|um|µm|μm)(?![\w/-])"
 )
 _RANGE_BEFORE = re.compile(r"(?:\d|\d ?\w{1,4}) ?(?:to|and|or|-|–|x|×) ?$")
 _DIMENSIONS = {"temperature", "pressure", "volume flow", "length"}

@@ -1,0 +1,79 @@
+"""The same thing said twice: common practice, no source."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.rules.document.pages import found_in
+
+RULE = "document.contradiction"
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "title: Oligomers, 35 C\noven_temperature: 35 degC",
+        "title: Oligomers, 308.15 K\noven_temperature: 40 degC",
+        "title: 25 to 40 C study\noven_temperature: 25 degC\npreheater_temperature: 30 degC",
+        "title: Kept at 5 C\noven_temperature: 35 degC\npreheater_temperature: 5 degC",
+        "title: 5 to 90 % methanol\nmobile_phase: {modifier_share: 5 % v/v}",
+        "title: 3C-labelled, 20 Cats\noven_temperature: 35 degC",
+        "title: within tolerance, 36 C\noven_temperature: {value: 35 degC, tolerance: 2 degC}",
+        "title: no field for it, 40 C",
+    ],
+)
+def test_silent_for_titles_that_agree_or_speak_of_something_else(text: str) -> None:
+    assert found_in(f"kind: method\n{text}\n", RULE) == []
+
+
+def test_silent_for_a_column_s_title() -> None:
+    text = "title: 3.0 x 150 mm, 3 um\nlength: 150 mm\ninner_diameter: 3 mm\nparticle_size: 3 um"
+    assert found_in(f"kind: column\n{text}\n", RULE) == []
+
+
+def test_silent_for_a_programme_that_starts_as_the_header_says() -> None:
+    rows = "programme: [{time: 0 min, flow: 2 mL/min}, {time: 5 min, flow: 1 mL/min}]"
+    assert found_in(f"kind: method\nflow: 2 mL/min\n{rows}\n", RULE) == []
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("title: Oligomers, 40 C\noven_temperature: 35 degC", "the title says 40 C"),
+        ("title: At 100 bar\noutlet_pressure: 150 bar", "the title says 100 bar"),
+        ("title: 2 mL/min\nflow: 1.5 mL/min", "the title says 2 mL/min"),
+        (
+            "mobile_phase: {modifier_share: 5 % v/v}\n"
+            "programme: [{time: 0 min}, {time: 5 min, modifier_share: 40 % v/v}]",
+            "row 2 of the programme says 40 % v/v",
+        ),
+        (
+            "flow: 2 mL/min\nprogramme: [{time: 0 min, flow: 1 mL/min}]",
+            "'flow' says 2 mL/min, the programme starts with 1 mL/min",
+        ),
+        (
+            "run_length: 6 min\nprogramme: [{time: 0 min}, {time: 6.5 min}]",
+            "the run ends at 6 min, the last row of the programme is at 6.5 min",
+        ),
+        ("pressure_limits: {low: 300 bar, high: 200 bar}", "'low' (300 bar) is above 'high'"),
+        (
+            "injection: {diluent: {liquid: methanol, liquids: [{liquid: water, share: 5 %}]}}",
+            "one liquid ('methanol') and a blend of 1",
+        ),
+    ],
+)
+def test_both_statements_are_given(text: str, said: str) -> None:
+    (found,) = found_in(f"kind: method\n{text}\n", RULE)
+    assert found.grade == "caution"
+    assert said in found.message
+    assert found.also
+
+
+def test_the_length_of_the_run_is_left_to_the_gradient_where_an_instrument_is_named() -> None:
+    text = "runs_on: [instrument]\nrun_length: 6 min\nprogramme: [{time: 0 min}, {time: 6.5 min}]"
+    assert found_in(f"kind: method\n{text}\n", RULE) == []
+
+
+def test_more_than_full() -> None:
+    (found,) = found_in("kind: supply\nnet_mass: 40 kg\nfull_mass: 37.5 kg\n", RULE)
+    assert "'net_mass' (40 kg) is above 'full_mass' (37.5 kg)" in found.message
