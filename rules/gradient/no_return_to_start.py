@@ -53,7 +53,13 @@ from methodlint.judging.for_rules import (
 
 SUBJECT = "run"
 CLASSES = ("fault",)
-NEEDS = ("method.programme",)
+NEEDS = (
+    "method.programme",
+    "method.programme[].modifier_share",
+    "method.programme[].flow",
+    "method.programme[].outlet_pressure",
+    "method.programme[].temperature",
+)
 
 _WORDS = {
     "share": ("composition", "share"),

@@ -56,6 +56,13 @@ CLASSES = ("caution",)
 NEEDS = ("batch", "sequence.lines", "sequence.lines[].method", "sequence.lines[].duration")
 
 
+def applies(case: BatchCase) -> bool:
+    """A sequence of one method has no change."""
+    sequence = case.sequence
+    names = {line.method or sequence.method for line in sequence.lines} if sequence else set()
+    return len(names) > 1
+
+
 def judge(case: BatchCase) -> Iterator[Finding]:
     """Compare the time between two methods with what the second one needs."""
     seen: set[tuple[str, str]] = set()
