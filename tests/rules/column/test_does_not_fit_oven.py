@@ -1,0 +1,34 @@
+"""Columns and ovens; 30 mm for fittings: common practice, no source."""
+
+from __future__ import annotations
+
+from tests.rules.harness import findings, judged
+
+RULE = "column.does-not-fit-oven"
+
+
+def oven(text: str) -> str:
+    return f"kind: instrument\noven: {{{text}}}\n"
+
+
+def test_silent_for_a_jacket_outside_the_oven() -> None:
+    assert findings(oven("length: 100 mm, external_jacket: true"), RULE) == []
+    assert len(findings(oven("length: 100 mm"), RULE)) == 1
+
+
+def test_silent_at_exactly_the_length() -> None:
+    assert findings(oven("length: 180 mm"), RULE) == []  # 150 mm + 30 mm
+
+
+def test_too_long() -> None:
+    (finding,) = findings(oven("length: 170 mm"), RULE)
+    assert finding.grade == "fault"
+    assert "150 mm and 30 mm for fittings need 180 mm, the oven takes 170 mm: 10 mm too long" in (
+        finding.message
+    )
+    assert "up to 140 mm" in finding.remedy
+
+
+def test_missing_lengths_are_not_checked() -> None:
+    report = judged(oven("length: null"), RULE)
+    assert report.not_checked[0].missing == ("instrument.oven.length",)
