@@ -41,8 +41,8 @@ def judge(case: RunCase) -> Iterator[Finding]:
     bed = run.slices_of(run.plan.analytical_column)
     set_flow = float(run.set_flow[0])
     mass = float(run.co2_mass_flow[0] + run.modifier_mass_flow[0])
-    if set_flow <= 0.0:
-        return
+    if set_flow <= 0.0 or float(run.outlet_margin[0]) < 0.0:
+        return  # with two phases there is no such figure
     flow = mass / float(run.density[0, bed.stop - 1])
     difference = flow / set_flow - 1.0
     hold_up = hold_up_time_at(run, 0.0)

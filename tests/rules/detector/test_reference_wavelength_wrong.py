@@ -40,7 +40,11 @@ def test_silent_without_a_reference_in_a_stiff_mobile_phase() -> None:
 
 
 def test_silent_without_a_reference_below_31_degc() -> None:
-    cool = SOFT.replace("45 degC", "25 degC").replace("100 bar", "90 bar")
+    cool = (
+        SOFT.replace("45 degC", "30 degC")
+        .replace("100 bar", "75 bar")
+        .replace("share: 2 %", "share: 0 %")
+    )
     assert findings(method("", more=cool) + POSSIBLE, RULE) == []
 
 

@@ -40,9 +40,7 @@ ACID = "[{additive: formic acid, level: 0.1 % v/v}]"
 
 
 def test_silent_for_an_isocratic_method() -> None:
-    changes = (
-        "kind: method\nprogramme: []\nsettling_time: null\nmobile_phase: {modifier_share: 9 % v/v}"
-    )
+    changes = "kind: method\nprogramme: []\nsettling_time: null\nrun_length: 1 min\nmobile_phase: {modifier_share: 9 % v/v}"
     assert findings(changes, RULE) == []
 
 
