@@ -1,6 +1,7 @@
 """Checks of supercritical fluid chromatography methods and sequences before the run.
 
-`check` reads documents or folders and gives a `Report`; `rehearse` computes one run.
+`check` reads documents or folders and gives a `Report`; `rehearse` computes one run; `transfer`
+moves a method to another instrument or column.
 """
 
 from __future__ import annotations
@@ -14,14 +15,26 @@ if TYPE_CHECKING:
     from methodlint.judging.report import Report
     from methodlint.rehearsal.open_run import rehearse
     from methodlint.rehearsal.rehearsal import Rehearsal
+    from methodlint.transfer.open_transfer import transfer
+    from methodlint.transfer.result import Transfer
 
-__all__ = ["Rehearsal", "Report", "__version__", "check", "rehearse"]
+__all__ = [
+    "Rehearsal",
+    "Report",
+    "Transfer",
+    "__version__",
+    "check",
+    "rehearse",
+    "transfer",
+]
 
 _WHERE = {
     "check": "methodlint.judging.check",
     "Report": "methodlint.judging.report",
     "rehearse": "methodlint.rehearsal.open_run",
     "Rehearsal": "methodlint.rehearsal.rehearsal",
+    "transfer": "methodlint.transfer.open_transfer",
+    "Transfer": "methodlint.transfer.result",
 }
 
 

@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from methodlint.documents.format import number, show
 from methodlint.documents.kinds.instrument import Instrument
 from methodlint.documents.kinds.method import Detector
 from methodlint.rehearsal.peaks import plate_loss
-from methodlint.rehearsal.rehearsal import Rehearsal
+from methodlint.rehearsal.rehearsal import Extreme, Rehearsal
 from methodlint.scaling.geometry import plate_ratio, volume_ratio
-from methodlint.transfer.draft import Draft
+from methodlint.transfer.draft import Draft, in_unit_of
 from methodlint.transfer.entry import How
 from methodlint.transfer.rounding import at_most, significant
 from methodlint.transfer.sides import Sides
@@ -131,7 +132,7 @@ def _injection(draft: Draft, sides: Sides) -> None:
         why = f"wanted {show(wanted, 'volume')}, {why}"
     draft.quantity(
         "injection volume", ("injection", "volume"), injection.volume, value, how=how, limit=limit,
-        why=why, geometry=show(geometry, "volume"), digits=3,
+        why=why, geometry=in_unit_of(injection.volume, geometry, 3), digits=3,
     )  # fmt: skip
 
 
@@ -258,18 +259,17 @@ def _limits(draft: Draft, sides: Sides, run: Rehearsal) -> None:
     before = sides.run.highest(sides.run.pump_pressure)
     same = abs(worst.value - before.value) < 0.2e5
     if limits.high is not None:
-        top, part = _lowest_rating(sides)
-        wanted = math.ceil(1.1 * (worst.value + worst.band) / _HIGH_STEP) * _HIGH_STEP
+        value, limit, said = _high_limit(sides, worst)
         if same:
-            wanted = limits.high.si
-        how: How = "derived"
-        value, limit = wanted, ""
-        if wanted > top:
-            value, how, limit = top, "limited by", f"the rating of {part}"
+            value, limit = limits.high.si, ""
+        why = (
+            f"1.1 x the highest pump pressure predicted, {show(worst.value, 'pressure')}, band "
+            f"{show(worst.band, 'pressure')}{said}"
+        )
+        how: How = "limited by" if limit else "derived"
         draft.quantity(
             "high pressure limit", ("pressure_limits", "high"), limits.high, value, how=how,
-            limit=limit, why=f"1.1 x the highest pump pressure predicted, {show(worst.value, 'pressure')} "
-            f"+ band {show(worst.band, 'pressure')}",
+            limit=limit, why=why,
         )  # fmt: skip
     if limits.low is not None:
         least = float(run.pump_pressure.min())
@@ -283,18 +283,35 @@ def _limits(draft: Draft, sides: Sides, run: Rehearsal) -> None:
         )  # fmt: skip
 
 
-def _lowest_rating(sides: Sides) -> tuple[float, str]:
-    """Lowest rating of a part that a blocked outlet would press on, without a trip of its own."""
-    found = [(math.inf, "")]
+def _high_limit(sides: Sides, worst: Extreme) -> tuple[float, str, str]:
+    """High limit [Pa], what limits it, and what else has to be said."""
+    wanted = max(1.1 * worst.value, worst.value + worst.band)
+    wanted = math.ceil(wanted / _HIGH_STEP - 1e-9) * _HIGH_STEP
+    ratings = sorted(_ratings(sides))
+    too_low = [(rating, part) for rating, part in ratings if rating < worst.value]
+    said = ""
+    if too_low:
+        rating, part = too_low[0]
+        said = (
+            f"; {part} is rated {show(rating, 'pressure')} and a blocked outlet would press on it: "
+            "no limit of the pump protects it, a trip or relief there would"
+        )
+    for rating, part in ratings:
+        if worst.value <= rating < wanted:
+            return rating, f"the rating of {part}", said
+    return wanted, "", said
+
+
+def _ratings(sides: Sides) -> Iterator[tuple[float, str]]:
+    """Ratings of parts that a blocked outlet would press on, without a trip of their own."""
     column = sides.target.column.pressure_rating
     if column is not None:
-        found.append((column.si, "the column"))
+        yield column.si, "the column"
     for part in sides.target.card.train:
         if part.part == "regulator":
             break
         if part.pressure_rating is not None and part.trip is None and part.relief is None:
-            found.append((part.pressure_rating.si, part.name or part.part))
-    return min(found, key=lambda item: item[0])
+            yield part.pressure_rating.si, part.name or part.part
 
 
 def _peaks(draft: Draft, sides: Sides, peaks: list[Widths]) -> None:

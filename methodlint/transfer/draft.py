@@ -38,6 +38,8 @@ class Draft:
     edits: TextEdits
     entries: list[Entry] = field(default_factory=list)
     changed: int = 0
+    inserted: int | None = None
+    removed: int | None = None
 
     def quantity(
         self,
@@ -66,6 +68,29 @@ class Draft:
         head = f"limited by {limit}" if how == "limited by" else how
         self.edits.set(path, text, note or f"{head}: {why}")
         self.changed += 1
+
+    def insert_row(self, index: int, text: str) -> None:
+        """Put a row into the programme, in front of the row of this index."""
+        self.edits.insert_item(("programme", index), text)
+        self.inserted = index
+        self.changed += 1
+
+    def remove_row(self, index: int, why: str) -> None:
+        """Take a row of the programme out."""
+        self.edits.comment_out(("programme", index), why)
+        self.removed = index
+        self.changed += 1
+
+    def new_path(self, path: Path) -> Path | None:
+        """Where a value stands in the new document; None if it does not."""
+        if path[0] != "programme" or len(path) < 2 or not isinstance(path[1], int):
+            return path
+        index = path[1]
+        if index == self.removed:
+            return None
+        moved = index + (self.inserted is not None and index >= self.inserted)
+        moved -= self.removed is not None and index > self.removed
+        return ("programme", moved, *path[2:])
 
     def figure(
         self, item: str, source: str, geometry: str, proposed: str, how: How, why: str

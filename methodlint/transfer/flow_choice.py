@@ -9,12 +9,13 @@ from methodlint.documents.format import number, show
 from methodlint.scaling.allowances import AllowanceSet
 from methodlint.scaling.density_match import CAUTION_ABOVE, FAULT_ABOVE
 from methodlint.scaling.geometry import flow_ratio, volume_ratio
+from methodlint.scaling.headroom import Load
 from methodlint.scaling.set_rows import changes_composition
 from methodlint.scaling.settled import NotCovered
 from methodlint.transfer.attempt import Attempt, attempt
 from methodlint.transfer.sides import Sides
 
-__all__ = ["FlowChoice", "Keep", "choose_flow"]
+__all__ = ["Ceiling", "FlowChoice", "Keep", "choose_flow", "flow_words", "load_words"]
 
 Keep = Literal["separation", "duration"]
 
@@ -24,6 +25,14 @@ column spoils the plates; faster, mass transfer does (common practice, no source
 
 _TRIALS = 8
 _SHRINK = 0.995
+
+
+@dataclass(frozen=True, slots=True)
+class Ceiling:
+    """A highest flow [-, F2/F1] and why, in words."""
+
+    factor: float
+    because: str
 
 
 @dataclass(frozen=True)
@@ -54,8 +63,23 @@ class FlowChoice:
     binding: str = ""
 
 
-def choose_flow(sides: Sides, keep: Keep, shorten: bool, allowances: AllowanceSet) -> FlowChoice:
+def choose_flow(
+    sides: Sides,
+    keep: Keep,
+    shorten: bool,
+    allowances: AllowanceSet,
+    ceiling: Ceiling | None = None,
+) -> FlowChoice:
     """Find the flow, with everything that depends on it solved anew at every trial.
+
+    Parameters
+    ----------
+    keep, shorten
+        What is kept, and whether limits are to be used up.
+    allowances
+        Bound the flow where they speak of it.
+    ceiling
+        A flow that may not be exceeded, known from a rehearsal of the whole run.
 
     Raises
     ------
@@ -80,6 +104,9 @@ def choose_flow(sides: Sides, keep: Keep, shorten: bool, allowances: AllowanceSe
         begin = max(fastest, wanted)
         tolerated = max(CAUTION_ABOVE, first.worst_residual * 1.001)
     limited = ""
+    wanted_flow = begin
+    if ceiling is not None and ceiling.factor < begin:
+        begin, limited = ceiling.factor, ceiling.because
     factor = begin
     tried = first if begin == wanted else None
     for _ in range(_TRIALS):
@@ -91,7 +118,7 @@ def choose_flow(sides: Sides, keep: Keep, shorten: bool, allowances: AllowanceSe
             continue
         reason, following = _too_fast(sides, tried, factor, tolerated)
         if not reason:
-            return FlowChoice(geometry, begin, first, tried, limited)
+            return FlowChoice(geometry, wanted_flow, first, tried, limited)
         limited = limited or reason
         if shorten and following < wanted:
             # Nothing to gain: what held for the flow that geometry gives has to do.
@@ -100,7 +127,9 @@ def choose_flow(sides: Sides, keep: Keep, shorten: bool, allowances: AllowanceSe
         factor, tried = following * _SHRINK if following < wanted else following, None
         if factor < slowest:
             break
-    return FlowChoice(geometry, begin, first, None, binding=_binding(limited, slowest, geometry))
+    return FlowChoice(
+        geometry, wanted_flow, first, None, binding=_binding(limited, slowest, geometry)
+    )
 
 
 def _binding(limited: str, slowest: float, geometry: float) -> str:
@@ -115,11 +144,7 @@ def _too_fast(sides: Sides, tried: Attempt, factor: float, tolerated: float) -> 
     if tried.beyond:
         load, allowed = tried.beyond[0]
         room = (allowed - load.floor) / (load.pressure - load.floor)
-        text = (
-            f"{load.name}: {show(load.pressure, 'pressure')} (band {show(load.band, 'pressure')}), "
-            f"at most {show(allowed, 'pressure')} of {show(load.limit, 'pressure')} allowed"
-        )
-        return text, factor * min(max(room, 0.3), 0.99)
+        return load_words(load, allowed), factor * min(max(room, 0.3), 0.99)
     if tried.worst_residual > tolerated:
         corner = max(range(len(tried.states)), key=lambda i: abs(tried.residuals[i]))
         limit = tried.limits[corner]
@@ -130,6 +155,14 @@ def _too_fast(sides: Sides, tried: Attempt, factor: float, tolerated: float) -> 
         )
         return text, factor * min(max(tolerated / tried.worst_residual, 0.6), 0.95)
     return "", factor
+
+
+def load_words(load: Load, allowed: float) -> str:
+    """Say which part sees too much pressure."""
+    return (
+        f"{load.name}: {show(load.pressure, 'pressure')} (band {show(load.band, 'pressure')}), "
+        f"at most {show(allowed, 'pressure')} of {show(load.limit, 'pressure')} allowed"
+    )
 
 
 def _highest_flow(sides: Sides, tried: Attempt) -> tuple[float, str]:

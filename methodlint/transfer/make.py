@@ -17,12 +17,13 @@ from methodlint.rehearsal.rehearsal import Rehearsal
 from methodlint.rehearsal.rehearse import rehearse
 from methodlint.rehearsal.run_plan import plan_run
 from methodlint.scaling.allowances import AllowanceSet
+from methodlint.scaling.headroom import loads_of, within
 from methodlint.scaling.settled import NotCovered, flow_resistance_of, with_flow_resistance
 from methodlint.transfer.allowance_use import allowance_uses
 from methodlint.transfer.bench_part import draft_bench
 from methodlint.transfer.draft import Draft
 from methodlint.transfer.entry import Obstacle
-from methodlint.transfer.flow_choice import FlowChoice, Keep, choose_flow
+from methodlint.transfer.flow_choice import Ceiling, FlowChoice, Keep, choose_flow, load_words
 from methodlint.transfer.identity_part import draft_identity
 from methodlint.transfer.obstacles import before_anything, dwell_obstacle, ways_around
 from methodlint.transfer.programme_part import draft_programme
@@ -35,6 +36,7 @@ from methodlint.transfer.verification import verification_names, verification_te
 __all__ = ["make_transfer"]
 
 _NEVER = 99
+_MOST_REHEARSALS = 6
 
 
 @dataclass
@@ -90,30 +92,39 @@ def make_transfer(
     blocked = before_anything(sides)
     if blocked:
         return replace(transfer, obstacles=tuple(blocked))
-    try:
-        choice = choose_flow(sides, keep, shorten, allowances)
-    except NotCovered as gap:
-        return replace(transfer, obstacles=(Obstacle("property model", str(gap)),))
-    if choice.attempt is None:
-        blocked = [Obstacle("flow", choice.binding)]
-        return replace(
-            transfer, obstacles=tuple(blocked), ways=ways_around(sides, choice, None, allowances)
-        )
-    times = make_time_map(sides, choice.attempt)
+    ceiling: Ceiling | None = None
+    for _ in range(_MOST_REHEARSALS):
+        try:
+            choice = choose_flow(sides, keep, shorten, allowances, ceiling)
+        except NotCovered as gap:
+            return replace(transfer, obstacles=(Obstacle("property model", str(gap)),))
+        if choice.attempt is None:
+            return replace(
+                transfer,
+                obstacles=(Obstacle("flow", choice.binding),),
+                ways=ways_around(sides, choice, None, allowances),
+            )
+        times = make_time_map(sides, choice.attempt)
+        draft = Draft(TextEdits(sides.method.read))
+        reason = _flow_reason(choice, keep, shorten)
+        draft_identity(draft, sides, allowances.name, reason, verification_names(name))
+        draft_programme(draft, sides, choice, times)
+        run = _run(sides, _loaded(draft, name, path))
+        dwell = dwell_obstacle(sides, times)
+        beyond = within(loads_of(run), sides.loads) if run.done and dwell is None else []
+        if not beyond:
+            break
+        # The settled states passed: what is too high is a mixture of programme and delay.
+        load, allowed = beyond[0]
+        room = (allowed - load.floor) / max(load.pressure - load.floor, 1.0)
+        factor = choice.attempt.factor * min(max(room, 0.3), 0.99)
+        ceiling = Ceiling(factor, load_words(load, allowed))
     transfer = replace(
         transfer,
         attempt=choice.attempt,
         ways=ways_around(sides, choice, times, allowances),
         uses=tuple(allowance_uses(sides, choice, allowances)),
     )
-    dwell = dwell_obstacle(sides, times)
-    draft = Draft(TextEdits(sides.method.read))
-    draft_identity(
-        draft, sides, allowances.name, _flow_reason(choice, keep, shorten), verification_names(name)
-    )
-    draft_programme(draft, sides, choice, times)
-    first = _loaded(draft, name, path)
-    run = _run(sides, first)
     peaks = draft_bench(draft, sides, times, run)
     if dwell is not None:
         return replace(
@@ -164,9 +175,10 @@ def _loaded(draft: Draft, name: str, path: str) -> Loaded:
         said = read.problems[0].message if read.problems else "it is no document"
         raise CannotTransfer(f"the proposal cannot be written into the source's text: {said}")
     for entry in draft.entries:
-        if entry.path is None or not entry.proposed:
+        path_now = draft.new_path(entry.path) if entry.path else None
+        if path_now is None or not entry.proposed:
             continue
-        node = read.node(entry.path)
+        node = read.node(path_now)
         written = getattr(node, "text", None)
         if written is not None and written != entry.proposed.strip('"'):
             raise CannotTransfer(

@@ -82,7 +82,7 @@ def _flows(draft: Draft, sides: Sides, choice: FlowChoice) -> None:
         by_geometry = in_unit_of(given, _three(given.si * choice.geometry))
         draft.quantity(
             f"flow in row {index + 1}", ("programme", index, "flow"), given, si, how=how,
-            limit=limit, why=why, geometry=by_geometry, note=f"flow x {number(tried.factor, 4)}",
+            limit=limit, why=why, geometry=by_geometry, note=f"flow x {number(si / given.si, 4)}",
         )  # fmt: skip
 
 
@@ -193,9 +193,7 @@ def _times(draft: Draft, sides: Sides, choice: FlowChoice, times: TimeMap) -> No
     tried = choice.attempt
     assert tried is not None
     method = sides.typed
-    geometry = time_ratio(
-        sides.source.bed, sides.target.bed, tried.rows[0].flow / sides.rows[0].flow
-    )
+    geometry = time_ratio(sides.source.bed, sides.target.bed, tried.factor)
     moments = [times.row(row.time) for row in sides.rows]
     length = times.end(method.run_length.si if method.run_length else 0.0)
     decimals = time_decimals([b - a for a, b in pairwise([*moments, length])])
@@ -257,8 +255,7 @@ def _programme_times(
         given = programme[row.index].time
         path = ("programme", row.index, "time")
         if row.index > 0 and row.time > 0.0 and moment <= 0.0 and not row.step:
-            draft.edits.comment_out(("programme", row.index), "the hold is not needed")
-            draft.changed += 1
+            draft.remove_row(row.index, "the hold is not needed")
             continue
         draft.quantity(
             f"time of row {row.index + 1}", path, given, _rounded(moment, decimals), why=why,
@@ -282,8 +279,7 @@ def _programme_times(
         before = programme[at]
         behind = at + 1 if sides.rows[first].time <= 0.0 and len(programme) > at + 1 else at
         text = _hold_row(draft, sides, tried, before if behind > at else None, dwell.hold, decimals)
-        draft.edits.insert_item(("programme", behind), text)
-        draft.changed += 1
+        draft.insert_row(behind, text)
     names = {
         "hold": "initial hold",
         "negligible": "initial hold",
@@ -291,6 +287,8 @@ def _programme_times(
         "not possible": "initial hold",
     }
     proposed = minutes(dwell.delay or dwell.hold, decimals)
+    if dwell.way == "not possible":
+        proposed = "not possible"
     by_geometry = minutes(times.hold * geometry, decimals)
     draft.figure(
         names[dwell.way], minutes(times.hold), by_geometry, proposed, "derived",

@@ -16,7 +16,7 @@ __all__ = [
 
 _ML_MIN = 1e-6 / 60.0
 _SAME = 1e-9
-_FINE_PRESSURE = 2.5e-8  # 1/Pa; from here on a whole bar is too coarse: 0.5 bar is over 0.1 %
+_FINE_PRESSURE = 5e-8  # 1/Pa; from here on a whole bar is too coarse: 0.5 bar is over 0.25 %
 
 
 def significant(value: float, digits: int = 3) -> float:
