@@ -23,11 +23,10 @@ def figure(measure: Measure) -> str:
 
 
 def figures(finding: Finding) -> str:
-    """Write the figure against its limit with margin and band; empty if there is none."""
+    """Write the figure against its limit, with its band; the message says the margin in words."""
     if finding.found is None or finding.limit is None:
         return figure(finding.found) if finding.found is not None else ""
-    margin = Measure(finding.limit.value - finding.found.value, finding.limit.unit)
-    text = f"{figure(finding.found)} against {figure(finding.limit)}, apart by {figure(margin)}"
+    text = f"{figure(finding.found)} against {figure(finding.limit)}"
     return f"{text}, band {figure(finding.band)}" if finding.band is not None else text
 
 
