@@ -5,19 +5,19 @@ Reason
 
 Unsound
     kind: method
-    expected_peaks: [{name: analyte A, retention_time: 2 min, plates: 9000, ion: 650.4, polarity: positive}]
+    expected_peaks: [{name: analyte A, ion: 650.4, polarity: positive}]
     detectors:
       - {type: MS, source: ESI, polarity: positive, rate: 10 Hz, scan: [100, 600]}  # <- here
 
 Sound
     kind: method
-    expected_peaks: [{name: analyte A, retention_time: 2 min, plates: 9000, ion: 650.4, polarity: positive}]
+    expected_peaks: [{name: analyte A, ion: 650.4, polarity: positive}]
     detectors:
       - {type: MS, source: ESI, polarity: positive, rate: 10 Hz, scan: [100, 800]}
 
 Sound, because a doubly charged ion is given by its m/z
     kind: method
-    expected_peaks: [{name: dimer, retention_time: 2 min, plates: 9000, ion: 451.3, polarity: positive}]
+    expected_peaks: [{name: dimer, ion: 451.3, polarity: positive}]
     detectors:
       - {type: MS, source: ESI, polarity: positive, rate: 10 Hz, scan: [100, 600]}
 
