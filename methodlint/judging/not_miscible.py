@@ -70,7 +70,7 @@ class Pairing:
         if critical is None:
             return f"{text}; {self.answer.why}; {sure}"
         source = _SOURCE.search(self.answer.why)
-        rest = source[1] if source else self.answer.why
+        rest = (source[1] if source else self.answer.why).replace(" (from memory)", "")
         short = critical - here
         gap = f"{abs(short):.1f} K {'below' if short > 0.0 else 'above'}"
         return (

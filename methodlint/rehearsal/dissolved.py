@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -27,6 +28,9 @@ SALTS = frozenset({"ammonium salt", "nonvolatile salt", "ion pair"})
 ALCOHOL_SPREAD = 2.0
 """Practical limits of ammonium salts in ethanol and 2-propanol are quoted as spans of a factor of
 two (10 to 20 mM, 5 to 10 mM); the table holds the lower ends. Common practice, no source."""
+
+TRACE = 0.1
+"""Concentration [mol/m3] that stands for "dissolves none" in a blend; estimate."""
 
 _SPREAD_IN = frozenset({"ethanol", "1-propanol", "2-propanol"})
 
@@ -148,7 +152,7 @@ def _held(
         limit = additive.solubility_limit("water", 0.0) if parts else None
         return limit, limit, "table"
     whole = sum(share for _, share in organic)
-    lower = upper = 0.0
+    parts_known: list[tuple[float, float, float]] = []
     for name, share in organic:
         limit = additive.solubility_limit(name, water)
         if limit is None and water > 0.0:
@@ -158,16 +162,32 @@ def _held(
         if limit is None:
             return None, None, "table"
         spread = ALCOHOL_SPREAD if name in _SPREAD_IN and additive.kind == "ammonium salt" else 1.0
-        part = share / whole
-        lower += part * limit if not math.isinf(limit) else math.inf
-        upper += part * limit * spread if not math.isinf(limit) else math.inf
-    return lower, upper, "table" if len(organic) == 1 else "estimate"
+        parts_known.append((share / whole, limit, limit * spread))
+    if len(parts_known) == 1:
+        _, limit, upper = parts_known[0]
+        return limit, upper, "table"
+    return (
+        _blended([(share, limit) for share, limit, _ in parts_known]),
+        _blended([(share, upper) for share, _, upper in parts_known]),
+        "estimate",
+    )
+
+
+def _blended(limits: Sequence[tuple[float, float]]) -> float:
+    """Limit in a blend [mol/m3]: the logarithm goes by volume share.
+
+    Source: S. H. Yalkowsky's log-linear model of cosolvency (from memory); a liquid that dissolves
+    none counts as one that dissolves `TRACE`.
+    """
+    if any(math.isinf(limit) for _, limit in limits):
+        return math.inf
+    return math.exp(sum(share * math.log(max(limit, TRACE)) for share, limit in limits))
 
 
 def salt_limit_in(
     additive: Additive, liquid: Liquid, other: Components, share: float
 ) -> float | None:
-    """What two liquids together hold of an additive; volume averages, an estimate.
+    """What two liquids together hold of an additive, by the log-linear model: an estimate.
 
     Parameters
     ----------
@@ -190,4 +210,4 @@ def salt_limit_in(
     second, _, _ = _held(additive, other, water)
     if first is None or second is None:
         return None
-    return share * first + (1.0 - share) * second
+    return _blended([(share, first), (1.0 - share, second)])

@@ -35,6 +35,7 @@ from methodlint.judging.for_rules import (
     Candidate,
     Dissolved,
     Finding,
+    Grade,
     Measure,
     NotChecked,
     RunCase,
@@ -46,7 +47,7 @@ from methodlint.judging.for_rules import (
 )
 
 SUBJECT = "run"
-CLASSES = ("fault",)
+CLASSES = ("fault", "caution")
 NEEDS = ("run",)
 
 _LITTLE = 0.1e-6 / 60.0
@@ -82,17 +83,19 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
             continue
         strong = part.concentration > _STRONG or not (part.additive and part.additive.volatile)
         why = ""
+        grade: Grade = "fault"
         if strong and little > _PART_OF_RUN:
             why = (
                 f"for {100 * little:.0f} % of the run less than "
                 f"{show(_LITTLE, 'volume flow', 'mL/min')} of liquid reaches the regulator"
             )
         elif before and part.salt:
+            grade = "caution"
             why = _taken_away(case, part, float(modifier.max()), float(added.max()))
         if why:
             yield case.finding(
                 at,
-                "fault",
+                grade,
                 f"{show(part.concentration, 'amount concentration')} {part.name} deposits in the "
                 f"regulator: {why}{_rate(case, part)}",
                 found=Measure(100 * little, "%"),

@@ -46,15 +46,12 @@ from methodlint.judging.for_rules import (
     When,
     celsius,
     judge_contact,
-    show,
 )
 
 SUBJECT = "batch"
 CLASSES = ("stop", "fault")
 NEEDS = ("solvents.bottles",)
 CAUSES = ("sequence.method-switch-no-flush",)
-
-_VOLUMES = 5.0
 
 
 def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
@@ -105,11 +102,7 @@ def _finding(case: BatchCase, grade: Grade, pairing: Pairing, places: list[str])
         where = "; ".join(dict.fromkeys(places))
         said = f"{pairing.words} {parting} where they meet ({where}): {pairing.why}"
     bridge = pairing.bridge
-    swept = case.get("instrument.dwell_volume")
-    volume = ""
-    if contact.site == "pump" and swept is not None:
-        volume = f", {show(_VOLUMES * swept.si, 'volume')} from the mixing point to the column"
-    flush = f"flush with {bridge} in between, five times the swept volume{volume}" if bridge else ""
+    flush = f"flush with {bridge} in between, five times the swept volume" if bridge else ""
     limit = pairing.limit
     return case.finding(
         at,
@@ -121,20 +114,21 @@ def _finding(case: BatchCase, grade: Grade, pairing: Pairing, places: list[str])
         when=when,
         possible=pairing.possible,
         remedy=flush or "keep the two apart",
-        candidates=_candidates(case, pairing, flush),
+        candidates=_candidates(case, pairing),
         also=tuple(place for place in pairing.places() if place != at),
         cautions=("pressure",) if grade == "stop" else (),
     )
 
 
-def _candidates(case: BatchCase, pairing: Pairing, flush: str) -> list[Candidate]:
+def _candidates(case: BatchCase, pairing: Pairing) -> list[Candidate]:
     contact, bridge = pairing.contact, pairing.bridge
     if bridge is None:
         return []
     if contact.site == "pump" and contact.line is not None:
-        line = {"kind": "flush", "liquid": bridge, "duration": "5 min", "flow": "1 mL/min"}
+        line = {"kind": "flush", "liquid": bridge, "duration": "20 min", "flow": "1 mL/min"}
         change = case.change(case.line_at(contact.line), line, insert=True)
-        return [case.candidate(flush, change)]
+        text = f"put a flush of 20 mL of {bridge} before line {contact.line + 1}"
+        return [case.candidate(text, change)]
     wash = contact.first
     if contact.site in ("needle", "seal") and wash.document.kind == "solvents":
         at = At(wash.document, (*wash.path, "liquid"))

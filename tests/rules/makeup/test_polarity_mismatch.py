@@ -1,0 +1,55 @@
+"""Which additive suits which polarity: common practice, no source."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.rules.harness import findings
+
+RULE = "makeup.polarity-mismatch"
+
+
+def _run(polarity: str, *additives: tuple[str, str]) -> str:
+    listed = ", ".join(f"{{additive: {name}, level: {level}}}" for name, level in additives)
+    return (
+        f"kind: method\ndetectors: [{{type: MS, source: ESI, polarity: {polarity}}}]\n"
+        f"makeup: {{liquid: methanol, additives: [{listed}], line: makeup, flow: 0.2 mL/min, "
+        "tee: after the regulator}\n"
+    )
+
+
+@pytest.mark.parametrize("polarity", ["positive", "negative", "both"])
+def test_silent_for_ammonium_salts(polarity: str) -> None:
+    assert findings(_run(polarity, ("ammonium formate", "5 mM")), RULE) == []
+
+
+def test_silent_for_acid_in_positive_mode() -> None:
+    assert findings(_run("positive", ("formic acid", "0.1 % v/v")), RULE) == []
+
+
+def test_silent_for_a_tenth_of_a_per_cent_of_amine_in_positive_mode() -> None:
+    assert findings(_run("positive", ("TEA", "0.1 % v/v")), RULE) == []
+
+
+def test_silent_without_a_mass_spectrometer() -> None:
+    text = _run("negative", ("TFA", "0.1 % v/v")).replace(
+        "type: MS, source: ESI, polarity: negative", "type: UV"
+    )
+    assert findings(text, RULE) == []
+
+
+def test_trifluoroacetic_acid_in_negative_mode() -> None:
+    (found,) = findings(_run("both", ("TFA", "0.05 % v/v"), ("ammonium formate", "5 mM")), RULE)
+    assert found.grade == "caution"
+    assert "suppresses" in found.message
+
+
+def test_acid_alone_in_negative_mode() -> None:
+    (found,) = findings(_run("negative", ("formic acid", "0.1 % v/v")), RULE)
+    assert "acid alone" in found.message
+    assert found.remedy == "take 5 mM ammonium formate in its place"
+
+
+def test_much_amine_in_positive_mode() -> None:
+    (found,) = findings(_run("positive", ("diethylamine", "0.3 % v/v")), RULE)
+    assert "takes the charge" in found.message
