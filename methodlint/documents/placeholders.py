@@ -43,9 +43,11 @@ def placeholders(document: Document, data: dict[str, Any]) -> Iterator[tuple[Pat
         if path and path[-1] in _FREE_TEXT:
             continue
         plain = text.strip()
-        if _LEFT.fullmatch(plain) or (path == ("title",) and _COPY.fullmatch(plain)):
-            yield path, text
-        elif path and path[-1] == "serial" and _SERIAL.fullmatch(plain):
+        if (
+            _LEFT.fullmatch(plain)
+            or (path == ("title",) and _COPY.fullmatch(plain))
+            or (path and path[-1] == "serial" and _SERIAL.fullmatch(plain))
+        ):
             yield path, text
     for path, part in parts(document):
         for name in part.model_fields_set:

@@ -6,7 +6,7 @@ import re
 import string
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Any
+from functools import lru_cache
 
 from methodlint.documents.kinds.instrument import DataFiles
 from methodlint.rehearsal.batch import Batch, LineRun
@@ -19,7 +19,8 @@ and the name of the sequence."""
 _ILLEGAL = '<>:"/\\|?*'
 _CONTROL = re.compile(r"[\x00-\x1f]")
 _REPLACEMENT = "_"
-_FORMAT = re.compile(r"[<>^]?0?[0-9]{0,2}[ds]?")
+_NUMBER = re.compile(r"0?[0-9]{0,2}d?")
+_TEXT = re.compile(r"[<>^]?[0-9]{0,2}s?")
 
 
 class PatternWrong(ValueError):
@@ -43,20 +44,6 @@ class DataFile:
     line: LineRun
     name: str
     on_disk: str
-
-
-class _Fields(string.Formatter):
-    def get_field(self, field_name: str, args: Sequence[Any], kwargs: Any) -> Any:
-        # Only plain names: a pattern never reaches into objects.
-        if field_name not in kwargs:
-            known = ", ".join("{" + name + "}" for name in FIELDS)
-            raise PatternWrong(f"'{{{field_name}}}' is not known; a pattern may hold {known}")
-        return kwargs[field_name], field_name
-
-    def format_field(self, value: Any, format_spec: str) -> str:
-        if not _FORMAT.fullmatch(format_spec):
-            raise PatternWrong(f"':{format_spec[:20]}' is no format of up to two digits")
-        return str(super().format_field(value, format_spec))
 
 
 def data_files(batch: Batch, card: DataFiles | None) -> list[DataFile]:
@@ -99,22 +86,40 @@ def expanded(pattern: str, batch: Batch, line: LineRun) -> str:
     PatternWrong
         If it holds an unknown field or a format that does not fit.
     """
-    if "{" not in pattern and "}" not in pattern:
-        return pattern
-    begins = batch.typed.begins
-    values: dict[str, Any] = {
-        "date": clock_at(begins, line.begins).strftime("%Y%m%d") if begins else "date",
-        "line": line.index + 1,
-        "sample": line.line.sample or "",
-        "plate": line.line.plate or "",
-        "well": line.line.well or "",
-        "kind": line.line.kind,
-        "seq": batch.sequence.name,
-    }
+    return "".join(
+        text + (format(_value(field, batch, line), form) if field else "")
+        for text, field, form in _parsed(pattern)
+    )
+
+
+@lru_cache(maxsize=512)
+def _parsed(pattern: str) -> tuple[tuple[str, str, str], ...]:
+    """Divide a pattern into texts, each with the field and the format behind it."""
+    parts: list[tuple[str, str, str]] = []
     try:
-        return _Fields().vformat(pattern, (), values)
-    except (ValueError, IndexError, KeyError) as error:
+        for text, field, form, conversion in string.Formatter().parse(pattern):
+            # Only plain names: a pattern never reaches into objects.
+            if field is not None and (field not in FIELDS or conversion):
+                known = ", ".join("{" + name + "}" for name in FIELDS)
+                raise PatternWrong(f"'{{{field}}}' is not known; a pattern may hold {known}")
+            allowed = _NUMBER if field == "line" else _TEXT
+            if form and not allowed.fullmatch(form):
+                raise PatternWrong(f"':{form[:20]}' is no format of '{{{field}}}'")
+            parts.append((text, field or "", form or ""))
+    except ValueError as error:
         raise PatternWrong(str(error)) from None
+    return tuple(parts)
+
+
+def _value(field: str, batch: Batch, line: LineRun) -> str | int:
+    if field == "line":
+        return line.index + 1
+    if field == "date":
+        begins = batch.typed.begins
+        return clock_at(begins, line.begins).strftime("%Y%m%d") if begins else "date"
+    if field == "seq":
+        return batch.sequence.name
+    return str(getattr(line.line, field) or "")
 
 
 def on_disk(name: str, illegal: str = _ILLEGAL) -> str:

@@ -82,7 +82,7 @@ def report() -> Report:
     head = "\n".join(f"{key}: {json.dumps(value)}" for key, value in _HEAD.items())
     lines = "\n".join(f"  - {item}" for item in _lines())
     sequence = f"kind: sequence\n{head}\nlines:\n{lines}\n"
-    return judged("---\n".join((_METHOD, _INSTRUMENT, sequence)))
+    return judged(f"{_METHOD}---\n{_INSTRUMENT}---\n{sequence}")
 
 
 def _one(rule: str) -> Finding:

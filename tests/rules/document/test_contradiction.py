@@ -43,8 +43,10 @@ def test_silent_for_a_programme_that_starts_as_the_header_says() -> None:
         ("title: At 100 bar\noutlet_pressure: 150 bar", "the title says 100 bar"),
         ("title: 2 mL/min\nflow: 1.5 mL/min", "the title says 2 mL/min"),
         (
-            "mobile_phase: {modifier_share: 5 % v/v}\n"
-            "programme: [{time: 0 min}, {time: 5 min, modifier_share: 40 % v/v}]",
+            (
+                "mobile_phase: {modifier_share: 5 % v/v}\n"
+                "programme: [{time: 0 min}, {time: 5 min, modifier_share: 40 % v/v}]"
+            ),
             "row 2 of the programme says 40 % v/v",
         ),
         (
