@@ -154,10 +154,13 @@ class _MeteredFeed:
 
     def deliver(self, pump_pressure: FloatArray) -> tuple[FloatArray, FloatArray]:
         """Mass flow [kg/s] and mass fractions [-] at a pump pressure [Pa]."""
-        density = self.density_at(pump_pressure)
-        total = self.co2_flow * density + self.modifier_mass
-        w = mass_fraction(self.share, self.liquid_density[:, None], density[:, None])
-        return total[:, None], w
+        density = self.density_at(pump_pressure)[:, None]
+        liquid = self.liquid_density[:, None]
+        # What is pumped pushes what is there out by volume: behind a front of lighter liquid the
+        # flow is as heavy as that liquid was when it was pumped, not as heavy as what follows it.
+        volume = self.co2_flow + self.modifier_mass / self.liquid_density
+        mass = volume[:, None] * (self.share * liquid + (1.0 - self.share) * density)
+        return mass, mass_fraction(self.share, liquid, density)
 
     def take(self, rows: npt.NDArray[np.int64]) -> _MeteredFeed:
         """The same for some of the rows."""
@@ -197,6 +200,8 @@ def solve_rows(
         Share of modifier by set volume in every slice [-]: the composition that is in that place
         now, not the one being pumped.  It is turned into mass with the CO2 density of this row's
         pump head; what was pumped at another pressure before differs by a few per cent of itself.
+        While compositions change on the way, volume is what stays constant along the train and
+        each slice's mass flow is that of its own composition.
         For mass-metered rows (`Metering.by_mass`) mass fractions.
     temperature : array_like, scalar, (S,), (R, 1) or (R, S)
         Of every slice [K].
@@ -242,7 +247,8 @@ def solve_rows(
         density_of_co2,
     )
     found = march_with_feed(fluid, layout, np.broadcast_to(outlet, (rows,)), temperature, feed)
-    mass_flow = found.mass_flow[:, 0]
+    density = feed.density_at(found.pump_pressure)
+    mass_flow = feed.co2_flow * density + feed.modifier_mass
     with np.errstate(divide="ignore", invalid="ignore"):
         pumped = np.where(mass_flow > 0.0, feed.modifier_mass / mass_flow, 0.0)
     return SolvedRows(
@@ -251,5 +257,5 @@ def solve_rows(
         modifier_mass_flow=feed.modifier_mass,
         w_modifier=found.w_modifier,
         w_pumped=pumped,
-        co2_density_at_pump=feed.density_at(found.pump_pressure),
+        co2_density_at_pump=density,
     )

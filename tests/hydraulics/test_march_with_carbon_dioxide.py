@@ -116,9 +116,35 @@ def test_mass_flow_agrees_with_the_pressure_it_causes(fluid):
     wanted = 2.0 * ML_MIN * 0.82 * at_pump
     assert found.co2_mass_flow[0] == pytest.approx(wanted, rel=1e-3)
     assert found.march.mass_flow[0, 0] == pytest.approx(
-        found.co2_mass_flow[0] + found.modifier_mass_flow[0], rel=1e-12
+        found.co2_mass_flow[0] + found.modifier_mass_flow[0], rel=2e-4
     )
-    assert found.w_pumped[0] == pytest.approx(found.w_modifier[0, 0], rel=1e-9)
+    assert found.w_pumped[0] == pytest.approx(found.w_modifier[0, 0], rel=2e-4)
+
+
+def test_a_lean_front_pushes_rich_mobile_phase_out_by_volume(fluid):
+    """The pumps turn lean while 90 % methanol still fills the train: the pressure stays.
+
+    Lean mobile phase is a quarter heavier per set millilitre; taken as the mass flow of what it
+    pushes it would raise the pressure by a quarter of the drop at once.
+    """
+    train = bench_a(replace(COLUMN, length=0.150))
+    layout = train.layout()
+    settings = [25.0 + 273.15, [110e5]]
+    rich = np.full((1, layout.slices), 0.9)
+    pumped = [
+        solve_rows(
+            fluid,
+            layout,
+            metering(0.8, share),
+            settings[1],
+            rich,
+            layout.temperatures(settings[0]),
+        )
+        for share in (0.9, 0.05)
+    ]
+    steady, turned = (float(found.march.pump_pressure[0]) for found in pumped)
+    assert turned == pytest.approx(steady, rel=0.002)
+    assert pumped[1].co2_mass_flow[0] > 8.0 * pumped[0].co2_mass_flow[0]
 
 
 @pytest.mark.parametrize(
