@@ -134,6 +134,13 @@ class LabFolder:
         except ValueError:
             return file.as_posix()
 
+    def under_root(self, shown: str) -> str:
+        """Path under the root of a document by its path as shown."""
+        try:
+            return (self.shown_from / shown).relative_to(self.root).as_posix()
+        except ValueError:
+            return shown
+
     def find(self, kind: str, name: str, beside: Loaded) -> Loaded | NotFound:
         """Resolve a name of a kind, as written in the document `beside`."""
         if not _NAME.match(name) or ".." in name or name.startswith("~"):

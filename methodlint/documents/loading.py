@@ -19,6 +19,7 @@ from methodlint.documents.places import Path, Place
 from methodlint.documents.problems import Problem
 from methodlint.documents.reader import Read
 from methodlint.documents.schema_problems import problem_from_error
+from methodlint.documents.synonyms import SYNONYMS
 
 KINDS: tuple[str, ...] = (
     "method",
@@ -34,6 +35,9 @@ KINDS: tuple[str, ...] = (
 # Each pass removes at least one broken value; a document with more broken values than this
 # has told its reader enough.
 _PASSES = 200
+
+# Unknown keys whose values are looked at; each costs one more validation.
+_SYNONYMS = 10
 
 
 @dataclass(frozen=True, slots=True, eq=False, repr=False)
@@ -201,6 +205,35 @@ def _problems_of_repeated(read: Read, model: type[Document]) -> list[Problem]:
     return [p for p in problems if any(p.path[: len(path)] == path for path in repeated)]
 
 
+def _problems_under_synonyms(
+    read: Read, model: type[Document], unknown: Sequence[Problem]
+) -> list[Problem]:
+    """Look at values under a trade word for a known key (`bpr`): not used, but may be wrong."""
+    found: list[Problem] = []
+    for problem in unknown:
+        *parent, key = problem.path
+        meant = SYNONYMS.get(str(key).lower().replace("-", "_").replace(" ", "_"))
+        data: Any = own_keys(read.plain())
+        holder = data
+        for step in parent:
+            holder = holder[step]
+        if meant is None or meant in holder:
+            continue
+        holder[meant] = holder.pop(key)
+        _, problems, _ = validated(model, data, read)
+        as_meant = (*parent, meant)
+        found += [
+            replace(
+                p,
+                path=(*problem.path, *p.path[len(as_meant) :]),
+                place=read.place((*problem.path, *p.path[len(as_meant) :])),
+            )
+            for p in problems
+            if p.path[: len(as_meant)] == as_meant and p.rule != "document.unknown-key"
+        ]
+    return found
+
+
 def nothing_read(read: Read, path: str, name: str, problems: Sequence[Problem]) -> Loaded:
     """Stand for a file that is no document, so that its problems can be reported."""
     return Loaded(
@@ -238,6 +271,8 @@ def load(read: Read, path: str, name: str) -> Loaded | None:
     data: dict[str, Any] = own_keys(plain)
     twice = _problems_of_repeated(read, model_class(data["kind"]))
     model, problems, broken = validated(model_class(data["kind"]), data, read)
+    unknown = [p for p in problems if p.rule == "document.unknown-key"]
+    twice += _problems_under_synonyms(read, model_class(data["kind"]), unknown[:_SYNONYMS])
     everything = sorted([*read.problems, *problems, *twice], key=lambda p: (p.place, p.rule))
     return Loaded(
         name=name,

@@ -45,7 +45,7 @@ def moment(when: When) -> str:
 
 def place(at: At) -> str:
     """Write where a value stands."""
-    where = at.document.place(at.path)
+    where = at.place
     path = path_text(at.path)
     return f"{at.document.path}, line {where.line}" + (f": {path}" if path else "")
 

@@ -58,3 +58,20 @@ def test_a_trap_names_what_stands_there(text: str, remedy: str) -> None:
     (problem,) = loaded(text).problems
     assert problem.rule == "document.type-trap"
     assert remedy in problem.remedy
+
+
+def test_a_value_under_a_trade_word_is_looked_at_but_never_used() -> None:
+    page = loaded("kind: method\nbpr: 2000 bar\nbackpresure: 120 bar\n")
+    assert [(p.rule, p.path, p.place.line, p.place.column) for p in page.problems] == [
+        ("document.unknown-key", ("bpr",), 2, 1),
+        ("document.pressure-ambiguous", ("bpr",), 2, 6),
+        ("document.unknown-key", ("backpresure",), 3, 1),
+    ]
+    assert page.model.outlet_pressure is None  # type: ignore[attr-defined]
+
+
+def test_a_trade_word_inside_a_row() -> None:
+    page = loaded("kind: method\nprogramme: [{time: 0 min, bpr: 150 psi}]\n")
+    assert ("programme", 0, "bpr") in [
+        p.path for p in page.problems if p.rule == "document.pressure-ambiguous"
+    ]
