@@ -53,6 +53,9 @@ from methodlint.judging.finding import (
     When,
 )
 from methodlint.judging.flowing import additives_in_flow, makeup_liquid
+from methodlint.judging.lines_of_method import (
+    follows_itself,
+)
 from methodlint.judging.not_miscible import Pairing, judge_contact
 from methodlint.judging.overpressure import (
     CLOSE,
@@ -276,6 +279,7 @@ from methodlint.rehearsal.set_points import (
     FilledRow,
     filled_rows,
     last_to_be_seen,
+    missing_setting,
 )
 from methodlint.rehearsal.staffed_hours import (
     clock_words,
@@ -453,6 +457,7 @@ __all__ = [
     "first_peak",
     "flow_for_fraction",
     "flush_volume",
+    "follows_itself",
     "foreign_gas_at_oxygen",
     "gas_alone",
     "gas_litres_per_minute",
@@ -502,6 +507,7 @@ __all__ = [
     "minutes",
     "miscible_blend",
     "missing_of_cycle",
+    "missing_setting",
     "ml_per_min",
     "mobile_phase_strength",
     "narrowest",

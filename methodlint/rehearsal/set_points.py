@@ -106,6 +106,15 @@ def filled_rows(method: Method) -> tuple[FilledRow, ...]:
     return tuple(rows)
 
 
+def missing_setting(rows: tuple[FilledRow, ...], *keys: str) -> str | None:
+    """Path of the first value that some row lacks, by the keys of a programme row."""
+    for key in keys:
+        name = "share" if key == "modifier_share" else key
+        if any(getattr(row, name) is None for row in rows):
+            return _BASE[key]
+    return None
+
+
 def _row(
     index: int | None,
     time: float,

@@ -44,6 +44,7 @@ from methodlint.judging.for_rules import (
     RunCase,
     When,
     filled_rows,
+    missing_setting,
     ml_per_min,
     show,
 )
@@ -59,7 +60,11 @@ _ROUND = 0.005  # shares are proposed in halves of a per cent
 def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
     """Look at the least part that each pump has to meter at any row."""
     assert case.method is not None
-    rows = [r for r in filled_rows(case.method) if r.flow and r.share is not None]
+    every = filled_rows(case.method)
+    lacks = missing_setting(every, "flow", "modifier_share")
+    if lacks is not None:
+        yield case.not_checked("method", lacks)
+    rows = [row for row in every if row.flow and row.share is not None]
     for name, card in (("modifier", "modifier_pump"), ("CO2", "co2_pump")):
         running = [row for row in rows if _part(name, row) > 0.0]
         if not running:

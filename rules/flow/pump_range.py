@@ -30,6 +30,7 @@ from methodlint.judging.for_rules import (
     RunCase,
     When,
     filled_rows,
+    missing_setting,
     ml_per_min,
     show,
 )
@@ -44,10 +45,13 @@ _TOLERANCE = 1e-9
 def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
     """Compare the busiest row of each pump with its highest flow; the makeup pump as well."""
     assert case.method is not None
-    rows = [row for row in filled_rows(case.method) if row.flow is not None]
+    rows = filled_rows(case.method)
+    lacks = missing_setting(rows, "flow", "modifier_share")
+    if lacks is not None:
+        yield case.not_checked("method", lacks)
     for name, card in (("CO2", "co2_pump"), ("modifier", "modifier_pump")):
-        delivered = [(_part(name, row), row) for row in rows if row.share is not None]
-        delivered = [(flow, row) for flow, row in delivered if flow > 0.0]
+        known = [row for row in rows if row.flow is not None and row.share is not None]
+        delivered = [(flow, row) for row in known if (flow := _part(name, row)) > 0.0]
         if not delivered:
             continue
         limit = case.get(f"instrument.{card}.highest_flow")

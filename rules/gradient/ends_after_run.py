@@ -82,6 +82,9 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
                 yield case.not_checked("method.run_length", item.where, item.reason)
         return
     arrival = arrival_at_detector(run, last.time)
+    if not math.isfinite(arrival):
+        yield case.not_checked("method.run_length", "method.flow", "nothing flows at the end")
+        return
     band = TIME_BAND * (arrival - last.time)
     if judge_limit(arrival, end, band, "fault") is not None:
         yield _finding(case, end, last.time, arrival, band, last.number)

@@ -42,6 +42,7 @@ from methodlint.judging.for_rules import (
     RunCase,
     When,
     filled_rows,
+    missing_setting,
     percent,
     show,
 )
@@ -57,7 +58,11 @@ _BLEND = 0.001
 def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
     """Compare the richest row with the cap, and the parts of the blend with 100 %."""
     assert case.method is not None
-    rows = [row for row in filled_rows(case.method) if row.share is not None]
+    every = filled_rows(case.method)
+    lacks = missing_setting(every, "modifier_share")
+    if lacks is not None:
+        yield case.not_checked("method", lacks)
+    rows = [row for row in every if row.share is not None]
     richest = max(rows, key=lambda row: row.share or 0.0, default=None)
     if richest is not None and richest.share:
         yield from _richest(case, rows, richest)

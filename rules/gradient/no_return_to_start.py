@@ -35,10 +35,8 @@ Source
 
 import math
 from collections.abc import Iterator
-from itertools import pairwise
 
 from methodlint.judging.for_rules import (
-    INJECTING,
     Candidate,
     FilledRow,
     Finding,
@@ -47,6 +45,7 @@ from methodlint.judging.for_rules import (
     column_volumes_wanted,
     equilibration_volume,
     filled_rows,
+    follows_itself,
     holds_additive,
     show,
 )
@@ -73,20 +72,7 @@ def applies(case: RunCase) -> bool:
     """Neither isocratic methods nor those that are never followed by themselves."""
     if case.method is None or not case.method.programme:
         return False
-    return case.sequence is None or _follows_itself(case)
-
-
-def _follows_itself(case: RunCase) -> bool:
-    """Whether an injection of this method comes straight after another one."""
-    assert case.sequence is not None
-    name, default = case.documents["method"].name, case.sequence.method
-    lines = [
-        (line.kind in INJECTING and (line.method or default) == name, line.count)
-        for line in case.sequence.lines
-    ]
-    if any(mine and count > 1 for mine, count in lines):
-        return True
-    return any(first[0] and second[0] for first, second in pairwise(lines))
+    return follows_itself(case)
 
 
 def judge(case: RunCase) -> Iterator[Finding]:

@@ -40,6 +40,7 @@ from methodlint.judging.for_rules import (
     When,
     column_volumes_wanted,
     equilibration_volume,
+    follows_itself,
     holds_additive,
     minutes,
     pumped_after,
@@ -53,8 +54,10 @@ NEEDS = ("run",)
 
 
 def applies(case: RunCase) -> bool:
-    """Not where composition never changes, nor where a series at rhythm has settled it."""
+    """Not for a constant composition, a rhythm that was measured, or a method run singly."""
     if case.method is None or (case.method.suitability and case.method.suitability.at_rhythm):
+        return False
+    if not follows_itself(case):
         return False
     run = case.rehearsal
     return run is None or not run.done or not run.programme.isocratic

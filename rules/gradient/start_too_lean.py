@@ -63,6 +63,8 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
     assert case.method is not None
     first = filled_rows(case.method)[0]
     share = first.share
+    if share is None:
+        yield case.not_checked("method", "method.mobile_phase.modifier_share")
     additive = holds_additive(case.method_liquid())
     limit = _LEAN_WITH_ADDITIVE if additive else _LEAN
     if not share or share >= limit - 1e-9:

@@ -71,3 +71,9 @@ def test_a_card_without_the_limit_is_not_a_pass() -> None:
     report = judged("kind: instrument\nco2_pump: {highest_flow: null}", RULE)
     assert report.findings == []
     assert [item.missing for item in report.not_checked] == [("instrument.co2_pump.highest_flow",)]
+
+
+def test_a_mass_flow_is_not_a_pass() -> None:
+    report = judged("kind: method\nflow: 2 g/min", RULE)
+    assert report.findings == []
+    assert [item.missing for item in report.not_checked] == [("method.flow",)]

@@ -71,3 +71,9 @@ def test_without_a_rehearsal_the_delay_is_not_checked() -> None:
     report = judged(method(RAMP, "6 min") + "---\nkind: column\nlength: null\n", RULE)
     assert report.findings == []
     assert [item.missing for item in report.not_checked] == [("column.length",)]
+
+
+def test_without_flow_nothing_arrives_and_that_is_said() -> None:
+    report = judged(method(RAMP, "6 min") + "flow: 0 mL/min\n", RULE)
+    assert report.findings == []
+    assert [item.missing for item in report.not_checked] == [("method.flow",)]

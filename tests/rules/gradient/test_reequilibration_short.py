@@ -54,6 +54,15 @@ def test_silent_for_the_dye_scenario() -> None:
     assert findings(DYE + "settling_time: 5 min", RULE) == []
 
 
+def test_silent_if_another_line_stands_between_two_injections() -> None:
+    lines = (
+        "---\nkind: sequence\nlines:\n  - {kind: sample, sample: S, plate: 1, well: A1}\n"
+        "  - {kind: equilibration, duration: 5 min}\n"
+        "  - {kind: sample, sample: T, plate: 1, well: A2}\n"
+    )
+    assert findings(gradient("0.3 min") + lines, RULE) == []
+
+
 def test_silent_where_nothing_leads_back() -> None:
     """That is gradient.no-return-to-start."""
     changes = (
