@@ -77,7 +77,7 @@ _MATERIALS = (
     Material(
         "ultra-high molecular weight polyethylene",
         ("UHMWPE", "UHMW-PE", "PE-UHMW", "polyethylene"),
-        {"aromatic": "swells it slowly", "chlorinated": "swells it slowly"},
+        {},
     ),
     Material("perfluoroelastomer", ("FFKM",), {}),
     Material("polytetrafluoroethylene", ("PTFE", "carbon-filled PTFE", "graphite-filled PTFE"), {}),

@@ -41,13 +41,17 @@ from methodlint.judging.for_rules import (
 
 SUBJECT = "run"
 CLASSES = ("stop", "caution")
-NEEDS = ("method.mobile_phase", "instrument.wetted_materials")
+NEEDS = ("method.mobile_phase", "instrument")
 
 
 def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
     """Ask every wetted material about modifier and makeup, and about the diluents as traces."""
     flowing, traces = _liquids(case)
-    for part, material_name in (case.get("instrument.wetted_materials") or {}).items():
+    materials = case.get("instrument.wetted_materials")
+    if not materials:
+        yield case.not_checked("instrument.wetted_materials", "instrument.wetted_materials")
+        return
+    for part, material_name in materials.items():
         at = At(case.documents["instrument"], ("wetted_materials", part))
         material = find_material(material_name)
         if material is None:

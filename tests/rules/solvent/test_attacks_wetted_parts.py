@@ -1,0 +1,52 @@
+"""Polymers and liquids: resistance charts (from memory); common practice."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.rules.harness import findings, judged
+
+RULE = "solvent.attacks-wetted-parts"
+
+
+def _lab(liquid: str, material: str, rest: str = "") -> str:
+    return (
+        f"kind: method\nmobile_phase: {{modifier: {{liquid: {liquid}, line: modifier-1}}}}\n{rest}"
+        f"---\nkind: instrument\nwetted_materials: {{column tube: {material}}}\n"
+    )
+
+
+@pytest.mark.parametrize("material", ["stainless steel", "PTFE", "FFKM", "sapphire"])
+def test_silent_for_inert_materials(material: str) -> None:
+    assert findings(_lab("THF", material), RULE) == []
+
+
+@pytest.mark.parametrize("liquid", ["methanol", "ethanol", "acetonitrile", "IPA"])
+def test_silent_for_peek_and_the_usual_modifiers(liquid: str) -> None:
+    assert findings(_lab(liquid, "PEEK"), RULE) == []
+
+
+@pytest.mark.parametrize("liquid", ["THF", "DCM", "DMSO"])
+def test_peek_with_its_enemies_is_a_stop(liquid: str) -> None:
+    (found,) = findings(_lab(liquid, "PEEK"), RULE)
+    assert found.grade == "stop"
+    assert "polyether ether ketone" in found.message
+    assert found.remedy == "use a column tube of stainless steel"
+
+
+def test_as_a_diluent_only_it_is_a_caution() -> None:
+    text = _lab("methanol", "PEEK") + "---\nkind: sequence\ndiluent: DCM\n"
+    (found,) = findings(text, RULE)
+    assert found.grade == "caution"
+
+
+def test_an_unknown_material_is_not_checked() -> None:
+    report = judged(_lab("methanol", "unobtainium"), RULE)
+    assert report.not_checked[0].missing == ("instrument.wetted_materials.column tube",)
+
+
+def test_materials_that_are_not_given_are_not_checked() -> None:
+    gone = "{tubes: null, pump seals: null, valve rotor: null, cell window: null}"
+    report = judged(f"kind: instrument\nwetted_materials: {gone}\n", RULE)
+    assert report.findings == []
+    assert report.not_checked[0].missing == ("instrument.wetted_materials",)

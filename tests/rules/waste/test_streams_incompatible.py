@@ -1,0 +1,57 @@
+"""Which waste must not meet: hazard charts for mixed chemical waste (from memory); common practice."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.rules.harness import findings, judged
+
+RULE = "waste.streams-incompatible"
+
+
+def _vessel(contents: str, rest: str = "") -> str:
+    return (
+        f"kind: room\nwaste:\n  - {{name: bottle, capacity: 5 L, contents: [{contents}]{rest}}}\n"
+    )
+
+
+@pytest.mark.parametrize("contents", ["methanol", "ethanol, acetonitrile, water", "heptane"])
+def test_silent_for_the_usual_waste(contents: str) -> None:
+    assert findings(_vessel(contents), RULE) == []
+
+
+def test_silent_for_a_little_acid_and_amine_as_additives() -> None:
+    phase = (
+        "kind: method\nmobile_phase: {modifier: {liquid: methanol, line: modifier-1, additives: "
+    )
+    phase += "[{additive: DEA, level: 0.1 % v/v}, {additive: TFA, level: 0.1 % v/v}]}}\n---\n"
+    assert findings(phase + _vessel("methanol"), RULE) == []
+
+
+def test_silent_when_the_stream_ends_in_another_vessel() -> None:
+    text = _vessel("nitric acid", ", receives: [seal wash]")
+    text += "  - {name: other, capacity: 5 L, receives: [mobile phase, needle wash]}\n"
+    assert findings(text, RULE) == []
+
+
+@pytest.mark.parametrize(
+    ("contents", "why"),
+    [
+        ("nitric acid", "burns or explodes"),
+        ("hydrogen peroxide", "burns or explodes"),
+        ("sodium azide, formic acid", "hydrazoic"),
+        ("sodium cyanide, acetic acid", "hydrogen cyanide"),
+        ("hydrochloric acid, sodium hydroxide", "boils over"),
+        ("chloroform, acetone, sodium hydroxide", "reacts violently"),
+        ("halogen-free waste, DCM", "spoils"),
+    ],
+)
+def test_what_must_not_meet_is_a_stop(contents: str, why: str) -> None:
+    (found,) = findings(_vessel(contents), RULE)
+    assert found.grade == "stop"
+    assert why in found.message
+
+
+def test_a_list_of_vessels_that_is_not_given_is_not_checked() -> None:
+    report = judged("kind: room\nwaste: []\n", RULE)
+    assert report.not_checked[0].missing == ("room.waste",)
