@@ -9,7 +9,8 @@ from pathlib import Path as FilePath
 from methodlint.documents.library import LabFolder, Library, lab_root
 from methodlint.documents.loading import Loaded
 from methodlint.judging.assemble import Assembly, rebuild, rehearse_cases
-from methodlint.judging.case import Case, DocumentCase
+from methodlint.judging.case import Case, DocumentCase, RunCase
+from methodlint.judging.dependents import SUFFIXES, dependents, yaml_files
 from methodlint.judging.engine import (
     Judged,
     apply_policy,
@@ -23,8 +24,6 @@ from methodlint.judging.loader import Rule, built_in_ids, built_in_rules
 from methodlint.judging.remedies import add_remedies
 from methodlint.judging.report import Report
 
-_SUFFIXES = (".yaml", ".yml")
-
 
 class NothingToCheck(ValueError):
     """The paths name no document of this tool."""
@@ -35,6 +34,7 @@ def check(
     as_of: datetime.date | None = None,
     given: Sequence[Given] = (),
     rules: Sequence[Rule] | None = None,
+    changed: bool = False,
 ) -> Report:
     """Check documents or folders of documents.
 
@@ -48,32 +48,52 @@ def check(
         Figures for this run, as on the command line.
     rules
         Rules to apply; all that come with the package by default.
+    changed
+        The paths are a list of what has changed: methods and sequences that depend on them are
+        judged too, documents that were removed may be among them, and files that are no
+        documents are passed over.
 
     Returns
     -------
     Report
+        Without documents if `changed` and nothing concerns this tool.
 
     Raises
     ------
     FileNotFoundError
-        If a path does not exist.
+        If a path does not exist, unless `changed`.
     NothingToCheck
-        If there is no document of this tool among the files.
+        If there is no document of this tool among the files, unless `changed`.
     """
     rules = built_in_rules() if rules is None else rules
     folders: dict[FilePath, LabFolder] = {}
     targets: list[tuple[LabFolder, Loaded]] = []
     here = FilePath.cwd()
+    removed: dict[FilePath, list[FilePath]] = {}
     for path in paths:
+        if changed and not FilePath(path).exists():
+            gone = FilePath(path).absolute()
+            if gone.suffix in SUFFIXES:
+                root = lab_root(gone)
+                folders.setdefault(root, LabFolder(root, here))
+                removed.setdefault(root, []).append(gone)
+            continue
         for file, asked_for in _files(FilePath(path)):
+            if changed and file.suffix not in SUFFIXES:
+                continue
             root = lab_root(file)
             folder = folders.setdefault(root, LabFolder(root, here))
             document = folder.open(file)
             if document is None:
-                document = folder.unreadable(file, asked_for=asked_for)
+                document = folder.unreadable(file, asked_for=asked_for and not changed)
             if document is not None:
                 targets.append((folder, document))
-    if not targets:
+    if changed:
+        for root, folder in folders.items():
+            own = [document for owner, document in targets if owner is folder]
+            more = dependents(folder, own, removed.get(root, ()))
+            targets += [(folder, document) for document in more]
+    elif not targets:
         raise NothingToCheck("no document with a 'kind:' of this tool is among these files")
     judgements = [
         judge_documents(
@@ -85,7 +105,7 @@ def check(
         )
         for folder in folders.values()
     ]
-    return merged(judgements)
+    return merged(judgements) if judgements else Report(documents={})
 
 
 def judge_documents(
@@ -96,6 +116,7 @@ def judge_documents(
     given: Sequence[Given] = (),
 ) -> Report:
     """Judge documents that are already loaded; see `check`."""
+    folder = library
     if given:
         bench = with_given(library, given)
         library, targets = bench, [bench.changed(target) for target in targets]
@@ -131,6 +152,8 @@ def judge_documents(
     judged = [_judged_whole(case, rules, library) for case in cases]
     _look_at_deviations(judged, rules, library)
     report = _report(assembly, judged)
+    if isinstance(folder, LabFolder):
+        report.lab_paths = {path: folder.under_root(path) for path in report.documents}
     report.runs = runs
     report.batches = assembly.batches
     report.given = tuple((item.path, item.text) for item in given)
@@ -160,6 +183,13 @@ def _run_key(documents: dict[str, Loaded]) -> tuple[str, str]:
     return documents["method"].path, instrument.path if instrument else ""
 
 
+def _judged_document(case: Case) -> Loaded:
+    """Name the document that a case is about."""
+    if isinstance(case, DocumentCase):
+        return case.document
+    return case.documents["method" if isinstance(case, RunCase) else "sequence"]
+
+
 def _report(assembly: Assembly, judged: Iterable[Judged]) -> Report:
     report = Report(documents=dict(sorted(assembly.documents.items())))
     for result in judged:
@@ -168,6 +198,7 @@ def _report(assembly: Assembly, judged: Iterable[Judged]) -> Report:
         report.set_aside.extend(result.set_aside)
         report.failed.extend(result.failed)
         report.checked += result.checked
+        report.made.setdefault(_judged_document(result.case).path, set()).update(result.made)
     report.findings = list(dict.fromkeys(sorted(report.findings, key=finding_order)))
     report.not_checked = sorted(dict.fromkeys(report.not_checked), key=_not_checked_order)
     problems = [p for document in report.documents.values() for p in document.problems]
@@ -191,6 +222,9 @@ def merged(reports: Sequence[Report]) -> Report:
         whole.batches += report.batches
         whole.checked += report.checked
         whole.unreadable |= report.unreadable
+        whole.lab_paths.update(report.lab_paths)
+        for path, made in report.made.items():
+            whole.made.setdefault(path, set()).update(made)
         whole.given = report.given
     whole.findings.sort(key=finding_order)
     whole.not_checked.sort(key=_not_checked_order)
@@ -217,10 +251,8 @@ def _not_checked_order(item: NotChecked) -> tuple[str, str, str]:
 def _files(path: FilePath) -> Iterable[tuple[FilePath, bool]]:
     """Files of a path, each with whether it was asked for by name."""
     if path.is_dir():
-        for file in sorted(path.rglob("*")):
-            hidden = any(part.startswith(".") for part in file.relative_to(path).parts)
-            if file.suffix in _SUFFIXES and not hidden and not file.is_dir():
-                yield file.absolute(), False
+        for file in yaml_files(path):
+            yield file, False
         return
     if not path.exists():
         raise FileNotFoundError(f"there is no file or folder {path}")

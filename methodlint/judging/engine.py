@@ -45,6 +45,7 @@ class Judged:
     failed: list[RuleFailed] = field(default_factory=list)
     checked: int = 0
     applied: set[str] = field(default_factory=set)
+    made: set[str] = field(default_factory=set)
 
 
 def subject_of(case: Case) -> str:
@@ -102,6 +103,7 @@ def _apply(rule: Rule, case: Case, judged: Judged, name: str) -> None:
         return
     judged.checked += 1
     judged.applied.add(rule.id)
+    judged.made.add(rule.id)
     for said in rule.judge(case):
         if isinstance(said, NotChecked):
             judged.not_checked.append(replace(said, can_stop="stop" in rule.grades, subject=name))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, field
 from typing import Literal
 
@@ -31,6 +32,12 @@ class Report:
         Rules that raised: errors of this tool.
     unreadable
         Whether a document or a reference that the verdict needs could not be used.
+    lab_paths
+        Path of every document under its lab's root, by its path as shown: the same wherever
+        the lab folder lies.
+    made
+        Ids of the rules that were applied, by the path of the document that they judged: the
+        method of a run, the sequence of a batch.
     """
 
     documents: dict[str, Loaded]
@@ -43,6 +50,8 @@ class Report:
     checked: int = 0
     unreadable: bool = False
     given: tuple[tuple[str, str], ...] = ()
+    lab_paths: dict[str, str] = field(default_factory=dict)
+    made: dict[str, set[str]] = field(default_factory=dict)
 
     @property
     def verdict(self) -> Verdict:
@@ -72,21 +81,27 @@ class Report:
         counts["deviations"] = len(self.set_aside)
         return counts
 
-    def exit_status(self, hold_at: str = "fault") -> int:
+    def exit_status(
+        self, hold_at: str = "fault", excused: AbstractSet[Finding | NotChecked] = frozenset()
+    ) -> int:
         """Exit status: the highest of the conditions that apply.
 
         Parameters
         ----------
         hold_at
             Class of finding from which on the status is 1; also `not-checked`.
+        excused
+            What was known before and does not count; a stop counts always.
         """
         if self.failed:
             return 3
         if self.unreadable:
             return 2
+        findings = [f for f in self.findings if f.grade == "stop" or f not in excused]
         if hold_at == "not-checked":
-            return 1 if self.findings or self.not_checked else 0
-        held = any(severity(f.grade) <= GRADES.index(hold_at) for f in self.findings)
+            lacking = [item for item in self.not_checked if item.can_stop or item not in excused]
+            return 1 if findings or lacking else 0
+        held = any(severity(f.grade) <= GRADES.index(hold_at) for f in findings)
         # A batch whose stops could not be looked for does not start unacknowledged.
         unseen = bool(self.batches) and bool(self.unchecked_stops) and hold_at != "stop"
         return 1 if held or unseen else 0

@@ -3,25 +3,55 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Mapping
 from typing import Any
 
 from methodlint import __version__
 from methodlint.documents.places import path_text
+from methodlint.documents.visible import visible
 from methodlint.fluids.table_record import table_record
 from methodlint.judging.finding import At, Finding, Measure, NotChecked, When
 from methodlint.judging.report import Report
+from methodlint.reports.consequences import consequences_data, rounded
+from methodlint.reports.fingerprint import Fingerprints
 
 EDITION = 1
-_DIGITS = 6
 
 
-def report_json(report: Report) -> str:
+def report_json(report: Report, data: dict[str, Any] | None = None) -> str:
     """Write a report as JSON text with a final newline."""
-    return json.dumps(report_data(report), indent=2, sort_keys=True, ensure_ascii=False) + "\n"
+    return json_text(report_data(report) if data is None else data)
 
 
-def report_data(report: Report) -> dict[str, Any]:
-    """Give a report as plain data."""
+def json_text(data: dict[str, Any]) -> str:
+    """Write plain data as JSON: keys sorted, no number that JSON does not know."""
+    return json.dumps(data, indent=2, sort_keys=True, ensure_ascii=False, allow_nan=False) + "\n"
+
+
+def report_data(report: Report, same_as: Mapping[str, str] | None = None) -> dict[str, Any]:
+    """Give a report as plain data; hidden characters are made visible.
+
+    Parameters
+    ----------
+    report
+        The report.
+    same_as
+        Names under which documents count as the same one in two reports; see `Fingerprints`.
+    """
+    marks = Fingerprints(report, same_as)
+    plain: dict[str, Any] = _shown(_data(report, marks, {**report.lab_paths, **(same_as or {})}))
+    return plain
+
+
+def _shown(data: Any) -> Any:
+    if isinstance(data, str):
+        return visible(data)
+    if isinstance(data, dict):
+        return {key: _shown(value) for key, value in data.items()}
+    return [_shown(item) for item in data] if isinstance(data, list) else data
+
+
+def _data(report: Report, marks: Fingerprints, lab_paths: Mapping[str, str]) -> dict[str, Any]:
     tables = table_record()
     return {
         "edition": EDITION,
@@ -33,11 +63,16 @@ def report_data(report: Report) -> dict[str, Any]:
         "verdict": report.verdict,
         "counts": report.counts,
         "documents": [
-            {"path": document.path, "kind": document.kind, "sha256": document.read.sha256}
+            {
+                "path": document.path,
+                "lab_path": lab_paths.get(document.path, document.path),
+                "kind": document.kind,
+                "sha256": document.read.sha256,
+            }
             for document in report.documents.values()
         ],
         "property_tables": {"version": tables.version, "sha256": tables.sha256},
-        "findings": [_finding(finding) for finding in report.findings],
+        "findings": [_finding(finding, marks) for finding in report.findings],
         "not_checked": [_not_checked(item) for item in report.not_checked],
         "deviations": [
             {
@@ -46,11 +81,13 @@ def report_data(report: Report) -> dict[str, Any]:
                 "reason": item.deviation.reason,
                 "approved_by": item.deviation.approved_by,
                 "until": item.deviation.until.isoformat() if item.deviation.until else None,
-                "finding": _finding(item.finding),
+                "finding": _finding(item.finding, marks),
             }
             for item in report.set_aside
         ],
         "known_from_base": [],
+        "gone_from_base": [],
+        **consequences_data(report),
         "given": [{"path": path, "value": text} for path, text in report.given],
         "errors": [
             {"rule": failed.rule, "subject": failed.subject, "error": failed.error}
@@ -59,9 +96,10 @@ def report_data(report: Report) -> dict[str, Any]:
     }
 
 
-def _finding(finding: Finding) -> dict[str, Any]:
+def _finding(finding: Finding, marks: Fingerprints) -> dict[str, Any]:
     data: dict[str, Any] = {
         "rule": finding.rule,
+        "fingerprint": marks.of(finding),
         "class": finding.grade,
         "possible": finding.possible,
         **_place(finding.at),
@@ -73,17 +111,19 @@ def _finding(finding: Finding) -> dict[str, Any]:
         "band": _measure(finding.band),
         "message": finding.message,
         "remedy": finding.remedy,
-        "because": [_finding(child) for child in finding.because],
+        "because": [_finding(child, marks) for child in finding.because],
     }
     return data
 
 
 def _place(at: At) -> dict[str, Any]:
-    place = at.document.place(at.path)
+    place = at.place
     return {
         "path": at.document.path,
         "line": place.line,
         "column": place.column,
+        "end_line": place.end_line,
+        "end_column": place.end_column,
         "at": path_text(at.path),
     }
 
@@ -92,8 +132,8 @@ def _when(when: When | None) -> dict[str, Any] | None:
     if when is None:
         return None
     return {
-        "start_min": _number(when.start, 60.0),
-        "end_min": _number(when.end, 60.0),
+        "start_min": rounded(None if when.start is None else when.start / 60.0),
+        "end_min": rounded(None if when.end is None else when.end / 60.0),
         "injection": when.injection,
         "last_injection": when.last_injection,
     }
@@ -102,14 +142,7 @@ def _when(when: When | None) -> dict[str, Any] | None:
 def _measure(measure: Measure | None) -> dict[str, Any] | None:
     if measure is None:
         return None
-    return {"value": _number(measure.value), "unit": measure.unit}
-
-
-def _number(value: float | None, divisor: float = 1.0) -> float | None:
-    """Round to six significant digits, so that the last bits of a processor do not show."""
-    if value is None or value != value or value in (float("inf"), float("-inf")):
-        return None
-    return float(f"{value / divisor:.{_DIGITS}g}")
+    return {"value": rounded(measure.value), "unit": measure.unit}
 
 
 def _not_checked(item: NotChecked) -> dict[str, Any]:

@@ -1,0 +1,96 @@
+"""Which documents of a lab depend on documents that have changed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+from pathlib import Path as FilePath
+
+from methodlint.documents.library import LabFolder, NotFound
+from methodlint.documents.loading import Loaded
+from methodlint.judging.assemble import Assembly
+
+SUFFIXES = (".yaml", ".yml")
+
+
+@dataclass
+class _Following:
+    """A lab folder that remembers which names were followed and to which files."""
+
+    folder: LabFolder
+    reached: set[str] = field(default_factory=set)
+    lost: set[str] = field(default_factory=set)
+
+    @property
+    def lab(self) -> Loaded | None:
+        return self.folder.lab
+
+    def find(self, kind: str, name: str, beside: Loaded) -> Loaded | NotFound:
+        found = self.folder.find(kind, name, beside)
+        if isinstance(found, NotFound):
+            self.lost.add(name)
+        else:
+            self.reached.add(found.path)
+        return found
+
+
+def dependents(
+    folder: LabFolder, changed: Sequence[Loaded], removed: Iterable[FilePath] = ()
+) -> list[Loaded]:
+    """Find the methods and sequences whose judgement a change may alter.
+
+    Parameters
+    ----------
+    folder
+        The lab folder; every document under its root is looked at.
+    changed
+        Documents that have changed. A change of the lab's own document concerns all.
+    removed
+        Files that are no longer there; whoever still names them depends on them.
+
+    Returns
+    -------
+    list of Loaded
+        In order of their paths, without the changed documents themselves.
+    """
+    paths = {document.path for document in changed}
+    # A card that no longer reads is found under no name, like one that was removed.
+    names = {file.stem for file in removed}
+    names |= {document.name for document in changed if not document.kind}
+    everything = bool(folder.lab is not None and folder.lab.path in paths)
+    found = []
+    for document in _judged_on_their_own(folder):
+        if document.path in paths:
+            continue
+        following = _Following(folder)
+        assembly = Assembly(following)
+        if document.kind == "sequence":
+            assembly.add_sequence(document)
+        else:
+            assembly.add_method(document)
+        if everything or following.reached & paths or following.lost & names:
+            found.append(document)
+    return found
+
+
+def _judged_on_their_own(folder: LabFolder) -> list[Loaded]:
+    documents = []
+    root = folder.root.resolve()
+    for file in yaml_files(folder.root):
+        if not file.resolve().is_relative_to(root):
+            continue
+        document = folder.open(file)
+        if document is not None and document.kind in ("method", "sequence"):
+            documents.append(document)
+    return documents
+
+
+def yaml_files(folder: FilePath) -> list[FilePath]:
+    """List the YAML files under a folder that are not hidden, in order."""
+    return [
+        file.absolute()
+        for file in sorted(folder.rglob("*"))
+        if file.suffix in SUFFIXES
+        and not any(part.startswith(".") for part in file.relative_to(folder).parts)
+        and not file.is_dir()
+    ]

@@ -1,0 +1,140 @@
+"""What a run or a batch amounts to, in a few figures that two reports can be compared by."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from methodlint.judging.case import BatchCase, RunCase
+from methodlint.judging.finding import GRADES, Finding
+from methodlint.judging.report import Report
+from methodlint.rehearsal.rehearsal import FloatArray, Rehearsal
+
+_DIGITS = 6
+
+
+@dataclass(frozen=True, slots=True)
+class Quantity:
+    """One figure of a run or a batch: key in the report, words for people, unit."""
+
+    key: str
+    words: str
+    unit: str
+
+
+RUN_QUANTITIES = (
+    Quantity("highest_pump_pressure", "highest pump pressure", "bar"),
+    Quantity("highest_column_inlet_pressure", "highest column inlet pressure", "bar"),
+    Quantity("highest_column_drop", "highest drop over the columns", "bar"),
+    Quantity("lowest_column_outlet_pressure", "lowest column outlet pressure", "bar"),
+    Quantity("least_boundary_margin", "least margin to the phase boundary", "bar"),
+    Quantity("mean_column_density_at_start", "mean column density at start", "kg/m3"),
+    Quantity("lowest_mean_column_density", "lowest mean column density", "kg/m3"),
+    Quantity("hold_up_time_at_start", "hold-up time at start", "min"),
+    Quantity("cycle_time", "run length and settling time", "min"),
+    Quantity("co2_per_run", "CO2 per run", "g"),
+    Quantity("modifier_per_run", "modifier per run", "mL"),
+)
+BATCH_QUANTITIES = (
+    Quantity("injections", "injections", ""),
+    Quantity("duration", "duration", "h"),
+    Quantity("co2", "CO2", "kg"),
+    Quantity("modifier", "modifier", "mL"),
+    Quantity("makeup", "makeup", "mL"),
+)
+
+
+def rounded(value: float | None) -> float | None:
+    """Round to six significant digits, so that the last bits of a processor do not show.
+
+    None for what is not finite: it has no place in a report.
+    """
+    if value is None or not np.isfinite(value):
+        return None
+    return float(f"{value:.{_DIGITS}g}")
+
+
+def run_data(run: RunCase, findings: Iterable[Finding]) -> dict[str, Any]:
+    """Give one method on one instrument as plain data."""
+    method, instrument = run.documents["method"], run.documents.get("instrument")
+    lost = run.unresolved.get("instrument")
+    done = run.rehearsal is not None and run.run.done
+    own = [finding for finding in findings if finding.subject == run.name]
+    return {
+        "subject": run.name,
+        "path": method.path,
+        "instrument": instrument.name if instrument is not None else None,
+        "instrument_path": instrument.path if instrument is not None else None,
+        "instrument_lost": lost is not None,
+        "with_bench": "sequence" in run.documents,
+        "counts": {grade: sum(f.grade == grade for f in own) for grade in GRADES},
+        "missing": [] if done or run.rehearsal is None else [m.where for m in run.run.missing],
+        "figures": _measures(RUN_QUANTITIES, _run_figures(run.run)) if done else None,
+    }
+
+
+def batch_data(batch: BatchCase) -> dict[str, Any]:
+    """Give one sequence as plain data."""
+    done = batch.batch
+    figures: dict[str, float | None] = {
+        "injections": float(done.injections),
+        "duration": done.duration / 3600.0,
+        "co2": done.co2_demand,
+        "modifier": done.modifier_demand * 1e6,
+        "makeup": done.makeup_demand * 1e6,
+    }
+    instrument = batch.documents.get("instrument")
+    return {
+        "subject": batch.name,
+        "path": batch.documents["sequence"].path,
+        "instrument": instrument.name if instrument is not None else None,
+        "missing": [item.where for item in done.missing],
+        "figures": _measures(BATCH_QUANTITIES, figures) if not done.missing else None,
+    }
+
+
+def consequences_data(report: Report) -> dict[str, Any]:
+    """Give the runs and batches of a report as plain data, in order of subject."""
+    by_subject: dict[str, list[Finding]] = {}
+    for finding in report.findings:
+        by_subject.setdefault(finding.subject, []).append(finding)
+    runs = [run_data(run, by_subject.get(run.name, ())) for run in report.runs]
+    batches = [batch_data(batch) for batch in report.batches]
+    return {
+        "runs": sorted(runs, key=lambda item: (item["path"], item["subject"])),
+        "batches": sorted(batches, key=lambda item: item["path"]),
+    }
+
+
+def _run_figures(run: Rehearsal) -> dict[str, float | None]:
+    drop = run.column_inlet_pressure - run.column_outlet_pressure
+    density = run.mean_column_density
+    return {
+        "highest_pump_pressure": _most(run.pump_pressure) / 1e5,
+        "highest_column_inlet_pressure": _most(run.column_inlet_pressure) / 1e5,
+        "highest_column_drop": _most(drop) / 1e5,
+        "lowest_column_outlet_pressure": float(np.min(run.column_outlet_pressure)) / 1e5,
+        "least_boundary_margin": float(np.min(run.least_margin)) / 1e5,
+        "mean_column_density_at_start": float(density[run.start_row]),
+        "lowest_mean_column_density": float(np.min(density)),
+        "hold_up_time_at_start": float(run.hold_up_time[run.start_row]) / 60.0,
+        "cycle_time": run.programme.cycle / 60.0,
+        "co2_per_run": run.co2_per_cycle * 1e3,
+        "modifier_per_run": run.modifier_per_cycle * 1e6,
+    }
+
+
+def _most(values: FloatArray) -> float:
+    return float(np.max(values))
+
+
+def _measures(
+    quantities: Iterable[Quantity], figures: dict[str, float | None]
+) -> dict[str, dict[str, Any]]:
+    return {
+        quantity.key: {"value": rounded(figures[quantity.key]), "unit": quantity.unit}
+        for quantity in quantities
+    }
