@@ -37,6 +37,8 @@ Source
 from collections.abc import Iterator
 
 from methodlint.judging.for_rules import (
+    Candidate,
+    FilledRow,
     Finding,
     NotChecked,
     RunCase,
@@ -61,7 +63,8 @@ _AT_HOME_IN_CO2 = ("lipids", "waxes", "hydrocarbons", "lipid", "wax", "hydrocarb
 def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
     """Look at the starting share, the analytes and the additives."""
     assert case.method is not None
-    first = filled_rows(case.method)[0]
+    rows = filled_rows(case.method)
+    first = rows[0]
     share = first.share
     if share is None:
         yield case.not_checked("method", "method.mobile_phase.modifier_share")
@@ -87,14 +90,20 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
         limit=percent(limit),
         when=When(first.time, first.time),
         remedy=f"start at {text}",
-        candidates=[
-            case.candidate(
-                f"start at {lean:g} % v/v",
-                case.change(first.places["modifier_share"], f"{lean:g} % v/v"),
-            )
-            for lean in (100.0 * limit, 4.0, 5.0)
-        ],
+        candidates=_candidates(case, rows, limit),
     )
+
+
+def _candidates(case: RunCase, rows: tuple[FilledRow, ...], limit: float) -> list[Candidate]:
+    """Lift every row that stands at the starting share, the return to the start among them."""
+    places = {row.places["modifier_share"] for row in rows if row.share == rows[0].share}
+    found = []
+    for share in sorted({100.0 * limit, 4.0, 5.0}):
+        text = f"{share:g} % v/v"
+        changes = [case.change(place, text) for place in sorted(places)]
+        back = ", and return to it" if len(places) > 1 else ""
+        found.append(case.candidate(f"start at {text}{back}", *changes))
+    return found
 
 
 def _kinds(case: RunCase) -> list[str]:

@@ -75,3 +75,9 @@ def test_unknown_analytes_are_not_checked() -> None:
     report = judged(start("1", "null", "expected_peaks: []\n"), RULE)
     assert report.findings == []
     assert [item.missing for item in report.not_checked] == [("method.analytes",)]
+
+
+def test_remedy_lifts_the_return_as_well() -> None:
+    changes = start("1") + "  - {time: 6 min, modifier_share: 1 % v/v}\n"
+    (found,) = findings(changes, RULE, "flow.minor-pump-too-slow", "gradient.no-return-to-start")
+    assert found.remedy == "start at 2 % v/v, and return to it"
