@@ -42,6 +42,8 @@ _CLASSES: dict[str, frozenset[str]] = {
 _BY_FAMILY = {"chlorinated": "halogenated", "acid": "acid", "ketone": "ketone"}
 
 _PAIRS: tuple[tuple[str, str, str], ...] = (
+    ("strong acid", "hypochlorite", "acid sets chlorine free from hypochlorite"),
+    ("acid", "hypochlorite", "acid sets chlorine free from hypochlorite"),
     ("oxidiser", "organic", "an oxidiser with organic liquid burns or explodes"),
     ("strong acid", "strong base", "strong acid with strong base boils over"),
     ("strong acid", "cyanide", "acid sets hydrogen cyanide free"),
@@ -49,8 +51,6 @@ _PAIRS: tuple[tuple[str, str, str], ...] = (
     ("strong acid", "azide", "acid sets hydrazoic acid free, which explodes"),
     ("acid", "azide", "acid sets hydrazoic acid free, which explodes"),
     ("halogenated", "azide", "azide with chlorinated liquid forms explosive organic azides"),
-    ("strong acid", "hypochlorite", "acid sets chlorine free from hypochlorite"),
-    ("acid", "hypochlorite", "acid sets chlorine free from hypochlorite"),
     ("halogenated", "halogen-free drum", "chlorinated liquid spoils a halogen-free drum"),
 )
 
