@@ -19,8 +19,8 @@ def cylinder_end_words(batch: Batch, end: CylinderEnd, *, vapour: bool = False) 
     what = "the vapour in the cylinder" if vapour else "the liquid in the cylinder"
     store = end.usable.store
     tolerances = (
-        f"(store {show(store.lowest, 'temperature')} to {show(store.highest, 'temperature')}, "
-        f"scale {show(end.usable.weighing, 'mass', 'kg')}, pump {100 * METERING_TOLERANCE:.0f} %)"
+        f"(store {show(store.lowest, 'temperature')} to {show(store.highest, 'temperature')}"
+        f"{_worth(batch, end)}, scale {show(end.usable.weighing, 'mass', 'kg')}, pump {100 * METERING_TOLERANCE:.0f} %)"
     )
     total, safe = batch.injections, end.not_before or 0
     if end.expected_first is None:
@@ -60,3 +60,12 @@ def change_words(batch: Batch, end: CylinderEnd, to: str = "") -> str:
     return (
         f"change the cylinder{to} before the start, or after injection {safe} at the latest{last}"
     )
+
+
+def _worth(batch: Batch, end: CylinderEnd) -> str:
+    """Say how many injections the span of the store temperature is worth, either way."""
+    injecting = sum(line.co2 for line in batch.lines if line.injects)
+    swing = (end.usable.most - end.usable.least) / 2.0 - end.usable.weighing
+    if injecting <= 0.0 or batch.injections < 1:
+        return ""
+    return f" is +/-{swing / injecting * batch.injections:.0f} injections"

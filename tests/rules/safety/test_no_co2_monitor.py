@@ -1,0 +1,52 @@
+"""`safety.no-co2-monitor`: nobody is told of a release."""
+
+from __future__ import annotations
+
+from tests.rules.harness import findings, judged
+
+RULE = "safety.no-co2-monitor"
+NONE = "kind: room\nmonitors: []\nvolume: 60 m3\n"
+INSIDE = "---\nkind: supply\nplace: inside\n"
+SMALL = f"{INSIDE}net_mass: 3 kg\nfull_mass: 4 kg\n"
+
+
+def test_silent_for_an_outdoor_supply_with_its_flow_trip_and_ducted_vents() -> None:
+    assert findings(NONE, RULE) == []
+
+
+def test_silent_with_a_monitor() -> None:
+    assert findings(NONE.replace("[]", "[{gas: CO2}]") + INSIDE, RULE) == []
+
+
+def test_silent_below_half_a_per_cent() -> None:
+    """0.5 kg in 60 m3: 0.45 %; worked by hand."""
+    tiny = f"{INSIDE}net_mass: 0.5 kg\nfull_mass: 0.5 kg\n"
+    assert findings(NONE + tiny, RULE) == []
+
+
+def test_stop_above_four_per_cent() -> None:
+    """28.8 % from 37.5 kg in 60 m3, worked; 4 %: NIOSH 1994."""
+    [finding] = findings(NONE + INSIDE, RULE)
+    assert finding.grade == "stop"
+    assert "28.8 % CO2" in finding.message
+    assert "5000 and 15 000 ppm" in finding.remedy
+    assert not finding.remedy.startswith("no single change")
+
+
+def test_caution_for_less_with_somebody_there() -> None:
+    """4 kg in 60 m3: 3.6 %; worked by hand."""
+    [finding] = findings(NONE + SMALL, RULE)
+    assert finding.grade == "caution"
+
+
+def test_stop_for_less_when_nobody_is_there() -> None:
+    late = "---\nkind: sequence\nbegins: 2026-11-24T16:00\n"
+    [finding] = findings(NONE + SMALL + late, RULE)
+    assert finding.grade == "stop"
+    assert "nobody is there" in finding.message
+
+
+def test_monitors_are_asked_for() -> None:
+    report = judged(NONE.replace("[]", "null") + INSIDE, RULE)
+    assert report.findings == []
+    assert [item.missing for item in report.not_checked] == [("room.monitors",)]
