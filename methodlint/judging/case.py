@@ -33,6 +33,7 @@ from methodlint.rehearsal.batch import Batch
 from methodlint.rehearsal.contacts import Contact
 from methodlint.rehearsal.missing import Missing
 from methodlint.rehearsal.rehearsal import Rehearsal
+from methodlint.scaling.comparison import Comparison
 
 _STEP = re.compile(r"([^.\[\]]+)|\[(\d+)\]")
 BENCH = ("supply", "solvents", "room", "sequence")
@@ -296,6 +297,20 @@ class RunCase(Case):
     neighbours: dict[str, Loaded] = field(default_factory=dict)
     source: RunCase | None = None
     verifications: tuple[Loaded, ...] = ()
+    _comparison: Comparison | None = field(default=None, init=False, repr=False, compare=False)
+
+    @property
+    def comparison(self) -> Comparison:
+        """The run beside its source; rules that use it name `run` and `source.run` as needs."""
+        assert self.source is not None
+        if self._comparison is None:
+            self._comparison = Comparison(self.source.run, self.run)
+        return self._comparison
+
+    @property
+    def transferred(self) -> bool:
+        """Whether the method says that it was transferred from another one."""
+        return self.method is not None and self.method.transferred_from is not None
 
     @property
     def name(self) -> str:

@@ -10,7 +10,9 @@ from methodlint.documents.contradictions import contradictions
 from methodlint.documents.format import show
 from methodlint.documents.implausible import implausible_values
 from methodlint.documents.kinds.base import Deviation, Liquid
+from methodlint.documents.kinds.column import Column
 from methodlint.documents.kinds.sequence import Line
+from methodlint.documents.kinds.sequence import Sequence as SequenceModel
 from methodlint.documents.loading import Loaded
 from methodlint.documents.names import nearest
 from methodlint.documents.placeholders import placeholders
@@ -24,7 +26,7 @@ from methodlint.fluids.additives import Additive, concentration, find_additive, 
 from methodlint.fluids.incompatible import clashes
 from methodlint.fluids.liquids import find_liquid
 from methodlint.fluids.miscibility import bridge_for, miscible_blend
-from methodlint.fluids.wetted_materials import attack, find_material
+from methodlint.fluids.wetted_materials import attack, attacks_anything, find_material
 from methodlint.hydraulics.columns import hold_up_volume
 from methodlint.judging.bands import Judgement, judge_limit
 from methodlint.judging.case import BatchCase, Case, DocumentCase, RunCase
@@ -310,6 +312,14 @@ from methodlint.rehearsal.washes import (
     washes_of,
 )
 from methodlint.rehearsal.waste import DEFAULT_FILL, waste_fills
+from methodlint.scaling.allowances import Allowance, allowance_set, lab_allowances
+from methodlint.scaling.comparison import Comparison
+from methodlint.scaling.density_match import common_setting
+from methodlint.scaling.geometry import flow_ratio, length_span, plate_ratio, volume_ratio
+from methodlint.scaling.headroom import loads_of
+from methodlint.scaling.headroom import within as loads_beyond
+from methodlint.scaling.metering import modifier_density_of, share_for_mass_fraction
+from methodlint.scaling.rounding import significant
 
 __all__ = [
     "AMBIENT",
@@ -339,6 +349,7 @@ __all__ = [
     "Additive",
     "AdditiveLimit",
     "AirChange",
+    "Allowance",
     "Arrival",
     "At",
     "BatchCase",
@@ -347,7 +358,9 @@ __all__ = [
     "Candidate",
     "Case",
     "Change",
+    "Column",
     "ColumnEnds",
+    "Comparison",
     "Contact",
     "CylinderEnd",
     "DataFile",
@@ -386,6 +399,7 @@ __all__ = [
     "Rehearsal",
     "RoomExposure",
     "RunCase",
+    "SequenceModel",
     "SourceLoad",
     "Span",
     "Switch",
@@ -402,10 +416,12 @@ __all__ = [
     "age_in_days",
     "air_changes_during",
     "air_changes_for_fraction",
+    "allowance_set",
     "arrival_at_column",
     "arrival_at_detector",
     "arrivals",
     "attack",
+    "attacks_anything",
     "balance_words",
     "bar",
     "base_width",
@@ -428,6 +444,7 @@ __all__ = [
     "column_ends",
     "column_flow_at",
     "column_volumes_wanted",
+    "common_setting",
     "components_of",
     "concentration",
     "contradictions",
@@ -456,6 +473,7 @@ __all__ = [
     "find_material",
     "first_peak",
     "flow_for_fraction",
+    "flow_ratio",
     "flush_volume",
     "follows_itself",
     "foreign_gas_at_oxygen",
@@ -481,9 +499,11 @@ __all__ = [
     "judge_limit",
     "judge_points",
     "kilograms",
+    "lab_allowances",
     "last_to_be_seen",
     "least_absorbance",
     "left_on_columns",
+    "length_span",
     "level_in",
     "level_of",
     "levels",
@@ -491,6 +511,8 @@ __all__ = [
     "lines_of",
     "liquid_strength",
     "litres",
+    "loads_beyond",
+    "loads_of",
     "locked_line",
     "locked_section",
     "loop_span",
@@ -510,6 +532,7 @@ __all__ = [
     "missing_setting",
     "ml_per_min",
     "mobile_phase_strength",
+    "modifier_density_of",
     "narrowest",
     "narrowest_peak",
     "nearest",
@@ -531,6 +554,7 @@ __all__ = [
     "placeholders",
     "places_before_regulator",
     "plate_loss",
+    "plate_ratio",
     "plug_of_variance",
     "plug_variance",
     "ppm",
@@ -552,7 +576,9 @@ __all__ = [
     "salt_thrown_out",
     "same_level",
     "settings_at",
+    "share_for_mass_fraction",
     "show",
+    "significant",
     "slower",
     "source_load",
     "span_of",
@@ -584,6 +610,7 @@ __all__ = [
     "vented_vapours",
     "vial_accounts",
     "visible",
+    "volume_ratio",
     "volume_sigma",
     "waits_on_tray",
     "warmest_before_regulator",

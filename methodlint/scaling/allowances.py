@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
-__all__ = ["ALLOWANCES", "Allowance", "AllowanceSet", "Name", "allowance_set"]
+if TYPE_CHECKING:
+    from methodlint.documents.kinds.lab import Policy
+
+__all__ = ["ALLOWANCES", "Allowance", "AllowanceSet", "Name", "allowance_set", "lab_allowances"]
 
 Name = Literal["none", "pharmacopoeial", "lab"]
 
@@ -141,3 +144,15 @@ def allowance_set(name: Name, own: dict[str, float] | None = None) -> AllowanceS
         words = key.replace("_", " ")
         table[key] = Allowance(words, -span, span, source, absolute=absolute)
     return AllowanceSet("lab", "allowances of the lab's own policy", table, dict(table))
+
+
+def lab_allowances(policy: Policy | None) -> dict[str, float]:
+    """Spans of a lab's own policy by key, for `allowance_set`."""
+    own: dict[str, float] = {}
+    table = policy.transfer_allowances if policy is not None else None
+    if table is not None:
+        for key in type(table).model_fields:
+            value = getattr(table, key)
+            if value is not None:
+                own[key] = value.si
+    return own

@@ -6,10 +6,17 @@ import numpy as np
 import numpy.typing as npt
 
 from methodlint.hydraulics.metering import mass_fraction
+from methodlint.rehearsal.rehearsal import Rehearsal
+from methodlint.rehearsal.run_plan import AIR_PRESSURE, AMBIENT
 
 FloatArray = npt.NDArray[np.float64]
 
-__all__ = ["flow_for_same_mass", "mass_fraction", "share_for_mass_fraction"]
+__all__ = [
+    "flow_for_same_mass",
+    "mass_fraction",
+    "modifier_density_of",
+    "share_for_mass_fraction",
+]
 
 
 def share_for_mass_fraction(
@@ -48,3 +55,10 @@ def flow_for_same_mass(share: float, co2_density: float, target_co2_density: flo
         Density behind a set millilitre of CO2 on both systems [kg/m3].
     """
     return share + (1.0 - share) * co2_density / target_co2_density
+
+
+def modifier_density_of(run: Rehearsal) -> float:
+    """Density of the modifier of a run at room temperature [kg/m3]; 800 without a modifier."""
+    if not run.plan.modifier_name:
+        return 800.0
+    return float(run.fluid.modifier_density(AMBIENT, AIR_PRESSURE))

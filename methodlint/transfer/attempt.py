@@ -18,10 +18,10 @@ from methodlint.scaling.density_match import (
 )
 from methodlint.scaling.headroom import Load, loads_of, within
 from methodlint.scaling.metering import flow_for_same_mass, share_for_mass_fraction
+from methodlint.scaling.rounding import rounded_flow, rounded_pressure, rounded_share
 from methodlint.scaling.set_rows import SetRow, between
 from methodlint.scaling.setting_limits import BOUNDARY_MARGIN, SettingLimits, setting_limits
 from methodlint.scaling.settled import Settled, settled_states
-from methodlint.transfer.rounding import rounded_flow, rounded_pressure, rounded_share
 from methodlint.transfer.sides import Sides
 
 __all__ = ["ONE_VALUE_WITHIN", "Attempt", "attempt"]

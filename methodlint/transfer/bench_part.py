@@ -12,9 +12,9 @@ from methodlint.documents.kinds.method import Detector
 from methodlint.rehearsal.peaks import plate_loss
 from methodlint.rehearsal.rehearsal import Extreme, Rehearsal
 from methodlint.scaling.geometry import plate_ratio, volume_ratio
+from methodlint.scaling.rounding import at_most, significant
 from methodlint.transfer.draft import Draft, in_unit_of
 from methodlint.transfer.entry import How
-from methodlint.transfer.rounding import at_most, significant
 from methodlint.transfer.sides import Sides
 from methodlint.transfer.text_edits import as_scalar
 from methodlint.transfer.time_map import TimeMap

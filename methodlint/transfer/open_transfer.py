@@ -9,7 +9,7 @@ from methodlint.documents.kinds.lab import Lab
 from methodlint.documents.kinds.method import Method
 from methodlint.documents.library import LabFolder, lab_root
 from methodlint.documents.loading import Loaded
-from methodlint.scaling.allowances import AllowanceSet, allowance_set
+from methodlint.scaling.allowances import AllowanceSet, allowance_set, lab_allowances
 from methodlint.scaling.allowances import Name as AllowanceName
 from methodlint.scaling.settled import NotCovered
 from methodlint.transfer.flow_choice import Keep
@@ -70,7 +70,7 @@ def transfer(
     --------
     >>> import methodlint
     >>> moved = methodlint.transfer(
-    ...     "example_methods/sound/triazole-enantiomers.yaml", to="bench-a"
+    ...     "example_methods/methods/triazole-enantiomers.yaml", to="bench-a"
     ... )
     >>> moved.entry("flow").how
     'copied'
@@ -105,15 +105,8 @@ def transfer(
 
 
 def _allowances(folder: LabFolder, name: AllowanceName) -> AllowanceSet:
-    own: dict[str, float] = {}
     lab = cast("Lab | None", folder.lab.model if folder.lab else None)
-    policy = lab.policy.transfer_allowances if lab and lab.policy else None
-    if policy is not None:
-        for key in type(policy).model_fields:
-            value = getattr(policy, key)
-            if value is not None:
-                own[key] = value.si
-    return allowance_set(name, own)
+    return allowance_set(name, lab_allowances(lab.policy if lab else None))
 
 
 def _found(folder: LabFolder, kind: str, name: str, beside: Loaded) -> Loaded:

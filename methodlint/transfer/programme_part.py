@@ -9,12 +9,12 @@ from methodlint.documents.format import number, show
 from methodlint.documents.kinds.method import ProgrammeRow
 from methodlint.documents.quantity import Quantity
 from methodlint.scaling.geometry import time_ratio
+from methodlint.scaling.rounding import significant, time_decimals
 from methodlint.scaling.set_rows import SetRow, changes_composition
 from methodlint.transfer.attempt import Attempt
 from methodlint.transfer.draft import Draft, in_unit_of, minutes
 from methodlint.transfer.entry import How
 from methodlint.transfer.flow_choice import FlowChoice, flow_words
-from methodlint.transfer.rounding import significant, time_decimals
 from methodlint.transfer.sides import Sides
 from methodlint.transfer.time_map import TimeMap
 

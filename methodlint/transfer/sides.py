@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from functools import cached_property
 from typing import cast
 
@@ -14,6 +14,7 @@ from methodlint.documents.loading import Loaded
 from methodlint.rehearsal.rehearsal import Rehearsal
 from methodlint.rehearsal.rehearse import rehearse
 from methodlint.rehearsal.run_plan import RunPlan, plan_run
+from methodlint.scaling.comparison import bed_of, measured_states
 from methodlint.scaling.geometry import Bed
 from methodlint.scaling.headroom import Load, loads_of
 from methodlint.scaling.set_rows import SetRow, set_rows
@@ -59,9 +60,7 @@ class Side:
     @cached_property
     def bed(self) -> Bed:
         """Geometry of the analytical column."""
-        assert self.plan.train is not None
-        segment = self.plan.train.segments[self.plan.analytical_column]
-        return Bed(segment.length, segment.bore, segment.particle_size, segment.total_porosity)
+        return bed_of(self.plan)
 
     @cached_property
     def dwell_volume(self) -> float:
@@ -165,7 +164,7 @@ def make_sides(
     resistance, remarks = None, []
     if typed.measured_pressures:
         try:
-            plan = calibrated(plan, _measured(typed, rows[0]))
+            plan = calibrated(plan, measured_states(typed, rows[0]))
             resistance = flow_resistance_of(plan)
         except ValueError as error:
             remarks.append(f"the measured pressure was not used: {error}")
@@ -197,18 +196,3 @@ def make_sides(
         calibration_serves_target=serves,
         remarks=tuple(remarks),
     )
-
-
-def _measured(method: Method, first: SetRow) -> list[tuple[float, SetRow]]:
-    found = []
-    for item in method.measured_pressures:
-        state = replace(
-            first,
-            share=item.modifier_share.si,
-            flow=item.flow.si if item.flow else first.flow,
-            outlet_pressure=item.outlet_pressure.si
-            if item.outlet_pressure
-            else first.outlet_pressure,
-        )
-        found.append((item.pump_pressure.si, state))
-    return found

@@ -1,0 +1,149 @@
+"""The mobile phase in the column of a transferred method has the density that it had in the source.
+
+Reason
+    At a given composition, retention and selectivity follow the density of the mobile phase.
+    The same regulator setting gives another mean density as soon as the column, the flow or the
+    tubes lose another pressure. The mean along the column counts, not the setting.
+
+Unsound
+    kind: method
+    transferred_from: assay-on-coarse-column
+    outlet_pressure: 120 bar  # <- here
+    mobile_phase: {modifier_share: 5 % v/v}
+    programme: []
+    flow: 2.13 mL/min
+    ---
+    kind: method
+    x-name: assay-on-coarse-column
+    column: coarse-column
+    outlet_pressure: 120 bar
+    mobile_phase: {modifier_share: 5 % v/v}
+    programme: []
+    flow: 3.0 mL/min
+    ---
+    kind: column
+    x-name: coarse-column
+    length: 250 mm
+    inner_diameter: 4.6 mm
+    particle_size: 5 um
+
+Sound
+    kind: method
+    transferred_from: assay-on-coarse-column
+    outlet_pressure: 98 bar
+    mobile_phase: {modifier_share: 5 % v/v}
+    programme: []
+    flow: 2.13 mL/min
+    ---
+    kind: method
+    x-name: assay-on-coarse-column
+    column: coarse-column
+    outlet_pressure: 120 bar
+    mobile_phase: {modifier_share: 5 % v/v}
+    programme: []
+    flow: 3.0 mL/min
+    ---
+    kind: column
+    x-name: coarse-column
+    length: 250 mm
+    inner_diameter: 4.6 mm
+    particle_size: 5 um
+
+Put right
+    Set the outlet pressure that the finding gives; where several compositions ask for different
+    ones, programme the outlet pressure. From 40 % modifier on, and at 30 degC and below, the mobile
+    phase is a stiff liquid: the difference is a note there.
+
+Source
+    Equal mean density: Tarafder, Hudalla, Iraneta and Fountain, J. Chromatogr. A 1362 (2014) 278
+    (abstract seen). Caution above 2 %, fault above 5 %: common practice, no source.
+"""
+
+from collections.abc import Iterator
+
+from methodlint.judging.for_rules import (
+    Candidate,
+    Comparison,
+    Finding,
+    Grade,
+    RunCase,
+    common_setting,
+    percent,
+    show,
+)
+
+SUBJECT = "run"
+CLASSES = ("fault", "caution", "note")
+NEEDS = ("run", "source.run")
+
+_CAUTION, _FAULT = 0.02, 0.05
+
+
+def applies(case: RunCase) -> bool:
+    """Only a transferred method has a density to keep."""
+    return case.transferred
+
+
+def judge(case: RunCase) -> Iterator[Finding]:
+    """Compare column-mean densities at every corner of the programme."""
+    both = case.comparison
+    off = [corner for corner in both.corners if abs(corner.residual) > _CAUTION]
+    if not off:
+        return
+    soft = [corner for corner in off if not corner.stiff]
+    worst = max(soft or off, key=lambda corner: abs(corner.residual))
+    grade: Grade = "note"
+    if soft:
+        grade = "fault" if abs(worst.residual) > _FAULT else "caution"
+    setting, said = _setting(both)
+    state = worst.target
+    boundary = state.run.outlet_margin[0]
+    margin = (
+        f", {show(float(boundary), 'pressure')} above the phase boundary"
+        if boundary < 1e9
+        else ", with no phase boundary"
+    )
+    assert case.source is not None
+    yield case.finding(
+        "method.outlet_pressure",
+        grade,
+        f"at {show(state.row.share, 'share')} modifier the mean density in the column is "
+        f"{show(state.mean_density, 'density')}, on the source "
+        f"{show(worst.source.mean_density, 'density')}: {worst.residual * 100:+.1f} % (at the outlet "
+        f"{show(state.outlet_density, 'density')} and "
+        f"{show(worst.source.outlet_density, 'density')}); the outlet stands at "
+        f"{show(state.outlet_pressure, 'pressure')}{margin}, "
+        f"{state.outlet_compressibility * 1e7:.2g} %/bar there",
+        found=percent(worst.residual),
+        limit=percent(_FAULT if abs(worst.residual) > _FAULT else _CAUTION),
+        remedy=said if grade != "note" else "",
+        candidates=_candidates(case, setting) if grade != "note" else (),
+        also=(case.source.at("method.outlet_pressure"),),
+    )
+
+
+def _setting(both: Comparison) -> tuple[float | None, str]:
+    pairs = zip(both.corners, both.matches, strict=False)
+    matches = [match for corner, match in pairs if match.found and not corner.stiff]
+    if not matches:
+        return None, "no outlet pressure makes the densities equal"
+    setting, leaves = common_setting(matches)
+    text = show(setting, "pressure")
+    if leaves > _CAUTION:
+        each = ", ".join(
+            f"{show(m.setting, 'pressure')} at {show(m.target.row.share, 'share')}" for m in matches
+        )
+        return None, f"programme the outlet pressure: {each}"
+    return (
+        setting,
+        f"set the outlet pressure to {text}: the densities are then equal within {leaves * 100:.1f} %",
+    )
+
+
+def _candidates(case: RunCase, setting: float | None) -> list[Candidate]:
+    programmed = case.method is None or any(row.outlet_pressure for row in case.method.programme)
+    if setting is None or programmed:
+        return []
+    text = f"{round(setting / 1e5)} bar"
+    change = case.change("method.outlet_pressure", text)
+    return [case.candidate(f"set the outlet pressure to {text}", change)]

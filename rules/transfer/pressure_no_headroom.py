@@ -1,0 +1,117 @@
+"""A transferred method leaves a tenth of every pump envelope and rating unused.
+
+Reason
+    Columns age and filters clog: a method that starts at the limit stops in its first month.
+    A transfer is the moment to see that, because flow and times can still be scaled together.
+
+Unsound
+    kind: method
+    transferred_from: assay-on-strong-bench
+    flow: 1.5 mL/min  # <- here
+    ---
+    kind: method
+    x-name: assay-on-strong-bench
+    runs_on: [strong-bench]
+    ---
+    kind: instrument
+    x-name: strong-bench
+    ---
+    kind: instrument
+    co2_pump: {pressure_rating: 310 bar, envelope: [{flow: 5 mL/min, pressure: 310 bar}]}
+
+Sound
+    kind: method
+    transferred_from: assay-on-strong-bench
+    ---
+    kind: method
+    x-name: assay-on-strong-bench
+    runs_on: [strong-bench]
+    ---
+    kind: instrument
+    x-name: strong-bench
+    ---
+    kind: instrument
+    co2_pump: {pressure_rating: 400 bar, envelope: [{flow: 5 mL/min, pressure: 400 bar}]}
+
+Put right
+    Lower the flow and lengthen every time by the same factor, or take a shorter column. Silent
+    where the source itself ran that high and the target stands at least as much.
+
+Source
+    Nine tenths: common practice, no source. Limits: instrument and column card.
+"""
+
+from collections.abc import Iterator
+
+from methodlint.judging.for_rules import (
+    Candidate,
+    Change,
+    Finding,
+    RunCase,
+    When,
+    bar,
+    loads_beyond,
+    loads_of,
+    show,
+)
+
+SUBJECT = "run"
+CLASSES = ("fault",)
+NEEDS = ("run", "source.run")
+CAUSES = ("pressure.pump-envelope-exceeded", "pressure.component-rating-exceeded")
+
+_FACTORS = (0.95, 0.9, 0.85, 0.8, 0.7, 0.6, 0.5)
+
+
+def applies(case: RunCase) -> bool:
+    """Only transfers are asked for headroom; every run is asked for its ratings elsewhere."""
+    return case.transferred
+
+
+def judge(case: RunCase) -> Iterator[Finding]:
+    """Hold the worst moment of every part against nine tenths of what it stands."""
+    assert case.source is not None
+    beyond = loads_beyond(loads_of(case.run), loads_of(case.source.run))
+    near = [(load, allowed) for load, allowed in beyond if load.pressure <= load.limit]
+    if not near:
+        return
+    load, allowed = near[0]
+    factor = (allowed - load.floor) / max(load.pressure - load.floor, 1.0)
+    length = case.comparison.beds[1].length
+    column = case.get("column.length")
+    shorter = f", or a column of {show(length * factor, 'length', 'mm')}" if column else ""
+    yield case.finding(
+        "method.flow" if case.get("method.flow") is not None else "method.programme",
+        "fault",
+        f"{load.name} sees {show(load.pressure, 'pressure')} (band {show(load.band, 'pressure')}) at "
+        f"{show(load.time, 'time', 'min')}, it stands {show(load.limit, 'pressure')}; "
+        f"{show(allowed, 'pressure')} keeps nine tenths and the band",
+        found=bar(load.pressure),
+        limit=bar(allowed),
+        band=bar(load.band),
+        when=When(load.time, load.time),
+        remedy=f"about {factor:.0%} of the flow with times x {1.0 / factor:.2f}{shorter}",
+        candidates=[_slower(case, part) for part in _FACTORS if part <= factor * 1.02],
+        cautions=("pressure",),
+    )
+
+
+def _slower(case: RunCase, part: float) -> Candidate:
+    """Lower every flow and lengthen every time by the same factor."""
+    method = case.method
+    assert method is not None
+    changes: list[Change] = []
+
+    def scale(path: str, dimension: str, unit: str, factor: float) -> None:
+        quantity = case.get(path)
+        if quantity is not None:
+            text = show(quantity.si * factor, dimension, unit, 4)
+            changes.append(case.change(path, text))
+
+    scale("method.flow", "volume flow", "mL/min", part)
+    for index in range(len(method.programme)):
+        scale(f"method.programme[{index}].flow", "volume flow", "mL/min", part)
+        scale(f"method.programme[{index}].time", "time", "min", 1.0 / part)
+    scale("method.run_length", "time", "min", 1.0 / part)
+    scale("method.settling_time", "time", "min", 1.0 / part)
+    return case.candidate(f"all flows x {part:g} and all times x {1.0 / part:.3g}", *changes)
