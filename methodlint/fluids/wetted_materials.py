@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from methodlint.fluids.liquids import LIQUIDS, find_liquid, normalised_name
 
-__all__ = ["MATERIALS", "Material", "attack", "find_material"]
+__all__ = ["MATERIALS", "Material", "attack", "attacks_anything", "find_material"]
 
 SOURCE = "resistance charts of polymers and elastomers (from memory); common practice"
 
@@ -124,3 +124,8 @@ def attack(material: Material, liquid: str) -> str | None:
     if name in material.attacked_by:
         return material.attacked_by[name]
     return material.attacked_by.get(LIQUIDS[name].family) if name in LIQUIDS else None
+
+
+def attacks_anything(liquid: str) -> bool:
+    """Whether a liquid attacks any material of the table; the usual modifiers attack none."""
+    return any(attack(material, liquid) for material in MATERIALS.values())

@@ -63,8 +63,9 @@ class Pairing:
     def why(self) -> str:
         """Temperature there, critical solution temperature with its band, and how sure."""
         here = self.contact.temperature
-        taken = "" if self.contact.temperature_given else " (no document gives it; taken)"
-        text = f"it gets {show(here, 'temperature')} there{taken}"
+        text = f"it gets {show(here, 'temperature')} there"
+        if not self.contact.temperature_given:
+            text = f"{show(here, 'temperature')} is taken, no document says how cold it gets there"
         critical, band = self.answer.critical_temperature, self.answer.band_K
         sure = _SURE[self.answer.how_sure]
         if critical is None:

@@ -155,6 +155,10 @@ def _held(
     parts_known: list[tuple[float, float, float]] = []
     for name, share in organic:
         limit = additive.solubility_limit(name, water)
+        wet = additive.solubility_with_water.get(name, ())
+        if limit is None and wet and wet[0][1] == 0.0 and water < wet[0][0]:
+            # what does not dissolve with some water dissolves even less without
+            limit = 0.0
         if limit is None and water > 0.0:
             # water helps a salt: the limit in the dry liquid is a lower bound
             dry = additive.solubility_limit(name, 0.0)

@@ -1,4 +1,4 @@
-"""Makeup never runs into a source without gas, and CO2 never into a hot source without makeup.
+"""A sequence leaves neither makeup in a source that is off nor CO2 in a hot one without makeup.
 
 Reason
     Makeup that goes on after the source is off fills the source with liquid. CO2 without makeup
@@ -25,7 +25,8 @@ Sound
       - {kind: shutdown, duration: 5 min, co2: "off", makeup: "off", source: "off"}
 
 Put right
-    Switch the makeup off with the source, and CO2 off before the makeup.
+    Switch the makeup off with the source, and CO2 off before the makeup. What happens on the way
+    there is judged with the order of starting and stopping.
 
 Source
     Common practice, no source.
@@ -39,7 +40,7 @@ SUBJECT = "batch"
 CLASSES = ("stop",)
 NEEDS = ("sequence.lines",)
 
-_RESTS = ("idle method", "standby")
+_RESTS = ("idle method", "standby", "next booking")
 
 
 def applies(case: BatchCase) -> bool:
@@ -51,48 +52,35 @@ def applies(case: BatchCase) -> bool:
 
 
 def judge(case: BatchCase) -> Iterator[Finding]:
-    """Carry the states of makeup, CO2 and source from line to line."""
+    """Carry the states of makeup, CO2 and source to the end of the last line."""
     sequence = case.sequence
     assert sequence is not None
-    makeup, co2, source = "on", "on", "on"
-    last = len(sequence.lines) - 1
-    for index, line in enumerate(sequence.lines):
+    if not sequence.lines or sequence.after in _RESTS:
+        return
+    makeup = co2 = source = "off"
+    for line in sequence.lines:
         run = case.runs.get(line.method or sequence.method or "")
         method = run.method if run is not None else None
-        sprays = method is not None and uses_mass_spectrometer(method)
-        has_makeup = method is not None and method.makeup is not None
-        if line.kind not in ("shutdown", "idle"):
-            makeup, co2, source = ("on" if has_makeup else "off"), "on", "on"
+        if line.kind not in ("shutdown", "idle") and method is not None:
+            makeup = "on" if method.makeup is not None else "off"
+            co2, source = "on", "on" if uses_mass_spectrometer(method) else "off"
         makeup, co2 = line.makeup or makeup, line.co2 or co2
         source = line.source or source
-        key = ""
-        if not sprays:
-            continue
-        if makeup == "on" and source == "off":
-            if index == last and sequence.after in _RESTS:
-                continue
-            key, said = "makeup", "makeup runs on into a source that is off"
-        elif makeup == "off" and co2 == "on" and source == "on" and has_makeup:
-            key, said = "makeup", "CO2 goes into the hot source while the makeup is off"
-        if not key:
-            continue
-        value = "off" if source == "off" else "on"
-        yield case.finding(
-            case.line_at(index, key if getattr(line, key) is not None else ""),
-            "stop",
-            f"line {index + 1} ({line.kind}): {said}",
-            when=When(injection=max(_injections(case, index), 1)),
-            remedy=f"switch the makeup {value} on this line",
-            candidates=[
-                case.candidate(
-                    f"switch the makeup {value} on this line",
-                    case.change(case.line_at(index, key), value),
-                )
-            ],
-        )
+    last = len(sequence.lines) - 1
+    if makeup == "on" and source == "off":
+        said, value = "makeup runs on into a source that is off", "off"
+    elif makeup == "off" and co2 == "on" and source == "on":
+        said, value = "CO2 goes into the hot source while the makeup is off", "on"
+    else:
         return
-
-
-def _injections(case: BatchCase, index: int) -> int:
-    """Number of the last injection up to a line."""
-    return max((line.last_injection for line in case.batch.lines[: index + 1]), default=0)
+    written = sequence.lines[last].makeup is not None
+    text = f"switch the makeup {value} on this line"
+    yield case.finding(
+        case.line_at(last, "makeup" if written else ""),
+        "stop",
+        f"after the last line ({sequence.lines[last].kind}) {said}",
+        when=When(injection=case.batch.injections or None),
+        remedy=text,
+        candidates=[case.candidate(text, case.change(case.line_at(last, "makeup"), value))],
+        also=(case.line_at(last),) if written else (),
+    )

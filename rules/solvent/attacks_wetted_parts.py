@@ -34,6 +34,7 @@ from methodlint.judging.for_rules import (
     NotChecked,
     RunCase,
     attack,
+    attacks_anything,
     components_of,
     find_material,
     makeup_of,
@@ -49,7 +50,8 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
     flowing, traces = _liquids(case)
     materials = case.get("instrument.wetted_materials")
     if not materials:
-        yield case.not_checked("instrument.wetted_materials", "instrument.wetted_materials")
+        if any(attacks_anything(name) for name in (*flowing, *traces)):
+            yield case.not_checked("instrument.wetted_materials", "instrument.wetted_materials")
         return
     for part, material_name in materials.items():
         at = At(case.documents["instrument"], ("wetted_materials", part))

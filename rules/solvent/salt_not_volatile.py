@@ -54,7 +54,7 @@ from methodlint.judging.for_rules import (
 SUBJECT = "run"
 CLASSES = ("fault", "caution")
 NEEDS = ("method.detectors",)
-CAUSES = ("makeup.deposits-at-bpr",)
+CAUSES = ("makeup.deposits-at-bpr", "makeup.salt-not-soluble", "solvent.salt-not-soluble")
 
 _DAY = 8 * 3600.0
 

@@ -5,7 +5,12 @@ from __future__ import annotations
 import pytest
 
 from methodlint.fluids.incompatible import clashes, classes_of
-from methodlint.fluids.wetted_materials import MATERIALS, attack, find_material
+from methodlint.fluids.wetted_materials import (
+    MATERIALS,
+    attack,
+    attacks_anything,
+    find_material,
+)
 
 
 @pytest.mark.parametrize(
@@ -71,3 +76,12 @@ def test_a_family_attacks_as_a_whole() -> None:
 
 def test_steel_stands_everything() -> None:
     assert MATERIALS["stainless steel"].attacked_by == {}
+
+
+@pytest.mark.parametrize("liquid", ["methanol", "ethanol", "2-propanol", "acetonitrile", "water"])
+def test_the_usual_modifiers_attack_nothing(liquid: str) -> None:
+    assert not attacks_anything(liquid)
+
+
+def test_tetrahydrofuran_attacks_something() -> None:
+    assert attacks_anything("THF")

@@ -97,3 +97,8 @@ def test_two_liquids_together_hold_less() -> None:
     assert half is not None
     assert half == pytest.approx(math.sqrt(50.0), rel=1e-6)
     assert salt_limit_in(part.additive, methanol, (("toluene-like", 1.0),), 0.5) is None
+
+
+def test_phosphate_in_dry_methanol_holds_none() -> None:
+    """Not at 70 % organic and above (common practice, no source), so not in the dry liquid."""
+    assert _one({"liquid": "methanol"}, "KH2PO4", "5 mM").limit == 0.0

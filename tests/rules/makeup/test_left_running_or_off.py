@@ -31,6 +31,14 @@ def test_silent_with_an_idle_method() -> None:
     assert findings(_lines(line, rest="after: idle method\n"), RULE) == []
 
 
+def test_silent_about_what_a_later_line_puts_right() -> None:
+    text = _lines(
+        'kind: flush, duration: 5 min, makeup: "off"',
+        'kind: shutdown, co2: "off", makeup: "off", source: "off"',
+    )
+    assert findings(text, RULE) == []
+
+
 def test_makeup_into_a_cold_source_is_a_stop() -> None:
     (found,) = findings(_lines('kind: shutdown, co2: "off", makeup: "on", source: "off"'), RULE)
     assert found.grade == "stop"

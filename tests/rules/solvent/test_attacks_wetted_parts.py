@@ -45,8 +45,23 @@ def test_an_unknown_material_is_not_checked() -> None:
     assert report.not_checked[0].missing == ("instrument.wetted_materials.column tube",)
 
 
+GONE = (
+    "---\nkind: instrument\nwetted_materials: {tubes: null, pump seals: null, valve rotor: null, "
+)
+GONE += "cell window: null}\n"
+
+
+def _without_materials(liquid: str) -> str:
+    phase = f"mobile_phase: {{modifier: {{liquid: {liquid}, line: modifier-1}}}}\n"
+    return f"kind: method\n{phase}{GONE}"
+
+
+def test_silent_for_liquids_that_attack_nothing_whatever_the_materials() -> None:
+    report = judged(_without_materials("ethanol"), RULE)
+    assert (report.findings, report.not_checked) == ([], [])
+
+
 def test_materials_that_are_not_given_are_not_checked() -> None:
-    gone = "{tubes: null, pump seals: null, valve rotor: null, cell window: null}"
-    report = judged(f"kind: instrument\nwetted_materials: {gone}\n", RULE)
+    report = judged(_without_materials("THF"), RULE)
     assert report.findings == []
     assert report.not_checked[0].missing == ("instrument.wetted_materials",)
