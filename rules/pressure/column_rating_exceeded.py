@@ -47,6 +47,7 @@ CAUSES = (
     "pressure.column-drop-exceeded",
     "pressure.component-rating-exceeded",
     "pressure.pump-envelope-exceeded",
+    "pressure.shock-at-start-or-valve",
 )
 
 

@@ -125,7 +125,7 @@ def _steps(case: RunCase) -> Iterator[Finding]:
         found=bar(rise.value),
         limit=bar(limit),
         band=bar(rise.band),
-        when=When(rise.time, rise.time),
+        when=When(rise.time, rise.time + 1.0),
         remedy="make the step into a ramp of half a minute",
         also=(case.at("column.pressure_rating"),),
     )
