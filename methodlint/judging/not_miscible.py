@@ -127,11 +127,11 @@ def judge_contact(contact: Contact) -> Pairing | None:
             possible=answer.verdict == "partly",
             bridge=bridge_between(contact),
         )
-    critical = answer.critical_temperature
-    if critical is not None and 0.0 <= here - critical < RESERVE:
-        colder = miscible_blend(one, other, here - RESERVE)
-        if colder.verdict in ("immiscible", "partly"):
-            return Pairing(contact, colder, possible=True, bridge=bridge_between(contact))
+    colder = miscible_blend(one, other, here - RESERVE)
+    critical = colder.critical_temperature
+    close = critical is not None and 0.0 <= here - critical < RESERVE
+    if close and colder.verdict in ("immiscible", "partly"):
+        return Pairing(contact, colder, possible=True, bridge=bridge_between(contact))
     if not contact.temperature_given:
         cold = miscible_blend(one, other, _COLD_ROOM)
         if cold.verdict in ("immiscible", "partly"):
