@@ -123,8 +123,9 @@ def changed_documents(candidate: Candidate) -> dict[str, Loaded] | None:
     for change in candidate.changes:
         document = change.at.document
         documents[document.path] = document
-        target = data.setdefault(document.path, copy.deepcopy(document.data))
-        put(target, change.at.path, change.value, insert=change.insert)
+        if document.path not in data:
+            data[document.path] = copy.deepcopy(document.data)
+        put(data[document.path], change.at.path, change.value, insert=change.insert)
     result: dict[str, Loaded] = {}
     for path, document in documents.items():
         model, problems, _ = validated(model_class(document.kind), data[path], document.read)

@@ -50,7 +50,7 @@ class Injected:
     first_line
         Index of the first line of the sequence that does it; None without a sequence.
     lines
-        How many lines do it.
+        Indices of all lines that do it.
     """
 
     volume: float | None
@@ -59,12 +59,27 @@ class Injected:
     components: Components
     diluent_at: Written
     first_line: int | None = None
-    lines: int = 1
+    lines: tuple[int, ...] = ()
 
     @property
     def words(self) -> str:
         """The diluent in words."""
         return " + ".join(name for name, _ in self.components)
+
+    @property
+    def volume_places(self) -> tuple[Written, ...]:
+        """Everywhere that the volume is written: once, or in each of the lines."""
+        return self._everywhere(self.volume_at)
+
+    @property
+    def diluent_places(self) -> tuple[Written, ...]:
+        """Everywhere that the diluent is written: once, or in each of the lines."""
+        return self._everywhere(self.diluent_at)
+
+    def _everywhere(self, at: Written) -> tuple[Written, ...]:
+        if at.path[:1] != ("lines",):
+            return (at,)
+        return tuple(Written(at.document, ("lines", index, at.path[-1])) for index in self.lines)
 
 
 def lines_of(documents: dict[str, Loaded]) -> Iterator[tuple[int, Line]]:
@@ -93,7 +108,7 @@ def injected(documents: dict[str, Loaded]) -> tuple[Injected, ...]:
     """
     method = documents["method"]
     groups: dict[object, Injected] = {}
-    counts: dict[object, int] = {}
+    found: dict[object, list[int]] = {}
     known: dict[int, Components] = {}
     lines: list[tuple[int | None, Line | None]] = [
         (index, line) for index, line in lines_of(documents) if line.kind in INJECTING
@@ -104,11 +119,16 @@ def injected(documents: dict[str, Loaded]) -> tuple[Injected, ...]:
         if diluent is not None and id(diluent) not in known:
             known[id(diluent)] = components_of(diluent)
         parts = known[id(diluent)] if diluent is not None else ()
-        key = (volume, parts, diluent.additives if diluent is not None else ())
+        additives = diluent.additives if diluent is not None else ()
+        # A group stands in one place or in its lines, never in both.
+        places = volume_at.path[:1], diluent_at.path[:1]
+        key = (volume, parts, additives, places)
         if key not in groups:
             groups[key] = Injected(volume, volume_at, diluent, parts, diluent_at, index)
-        counts[key] = counts.get(key, 0) + 1
-    return tuple(replace(group, lines=counts[key]) for key, group in groups.items())
+            found[key] = []
+        if index is not None:
+            found[key].append(index)
+    return tuple(replace(group, lines=tuple(found[key])) for key, group in groups.items())
 
 
 def _volume(

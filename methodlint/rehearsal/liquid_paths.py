@@ -6,7 +6,7 @@ Makeup joins behind the column and is not among them.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import cast
 
 from methodlint.documents.kinds.base import AdditiveLevel, Liquid
@@ -50,6 +50,8 @@ class Arrival:
         False where the documents do not say whether it reaches the column at all.
     ph
         pH of its aqueous part; None if it is not given.
+    paths
+        Every place of the document where it is written, `path` among them.
     """
 
     role: str
@@ -61,6 +63,7 @@ class Arrival:
     volume: float | None = None
     certain: bool = True
     ph: float | None = None
+    paths: tuple[Path, ...] = ()
 
     @property
     def words(self) -> str:
@@ -85,12 +88,16 @@ def arrivals(
         Methods of the sequence by name, whose modifiers stay behind in the lines.
     """
     found: dict[tuple[object, ...], Arrival] = {}
+    places: dict[tuple[object, ...], dict[Path, None]] = {}
     for arrival in _arrivals(documents, columns, neighbours or {}):
         key = (arrival.role, arrival.components, arrival.additives, arrival.ph)
         known = found.get(key)
         if known is None or _more(arrival, known):
             found[key] = arrival
-    return tuple(found.values())
+        paths = places.setdefault(key, {})
+        if arrival.document is found[key].document:
+            paths.update(dict.fromkeys(arrival.paths))
+    return tuple(replace(arrival, paths=tuple(places[key])) for key, arrival in found.items())
 
 
 def _more(arrival: Arrival, known: Arrival) -> bool:
@@ -107,7 +114,8 @@ def _arrivals(
         at = group.diluent_at
         first = "" if group.first_line is None else f", first in line {group.first_line + 1}"
         way = f"it is injected with the sample{first}"
-        yield from _arrival("diluent", way, group.diluent, at.document, at.path, group.volume)
+        for arrival in _arrival("diluent", way, group.diluent, at.document, at.path, group.volume):
+            yield replace(arrival, paths=tuple(place.path for place in group.diluent_places))
     yield from _washes(documents)
     yield from _residues(documents, neighbours)
     for column in columns:
@@ -130,7 +138,7 @@ def _arrival(
     parts = components_of(liquid)
     if parts or liquid.additives:
         yield Arrival(
-            role, way, parts, liquid.additives, document, path, volume, certain, liquid.ph
+            role, way, parts, liquid.additives, document, path, volume, certain, liquid.ph, (path,)
         )
 
 

@@ -126,6 +126,9 @@ def _candidates(case: RunCase, arrival: Arrival, name: str, offered: list[str]) 
         return []
     if len(arrival.components) > 1 or find_liquid(name) is None:
         return []
-    path = (*arrival.path, "liquid") if arrival.role == "needle wash" else arrival.path
-    at = case.at(arrival.document, path)
-    return [case.candidate(f"use {other} instead", case.change(at, other)) for other in offered]
+    key = ("liquid",) if arrival.role == "needle wash" else ()
+    places = [case.at(arrival.document, (*path, *key)) for path in arrival.paths]
+    return [
+        case.candidate(f"use {other} instead", *(case.change(at, other) for at in places))
+        for other in offered
+    ]

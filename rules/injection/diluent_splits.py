@@ -133,8 +133,10 @@ def _is_salt(name: str) -> bool:
 
 
 def _candidates(case: RunCase, group: Injected) -> list[Candidate]:
-    at = case.at(group.diluent_at.document, group.diluent_at.path)
+    places = [case.at(written.document, written.path) for written in group.diluent_places]
     return [
-        case.candidate(f"dissolve the samples in {liquid}", case.change(at, liquid))
+        case.candidate(
+            f"dissolve the samples in {liquid}", *(case.change(at, liquid) for at in places)
+        )
         for liquid in _BETTER
     ]

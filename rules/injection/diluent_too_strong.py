@@ -69,12 +69,11 @@ _ALKANE = "n-heptane"
 
 def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
     """Compare each diluent and volume with what the column takes at the start."""
-    worst: dict[object, Injected] = {}
+    by_liquid: dict[object, list[Injected]] = {}
     for group in injected_by(case.documents):
-        known = worst.get(group.components)
-        if known is None or (group.volume or 0.0) > (known.volume or 0.0):
-            worst[group.components] = group
-    for group in worst.values():
+        by_liquid.setdefault(group.components, []).append(group)
+    for alike in by_liquid.values():
+        group = max(alike, key=lambda one: one.volume or 0.0)
         at = case.at(group.diluent_at.document, group.diluent_at.path)
         if group.diluent is None or liquid_strength(group.components) is None:
             yield case.not_checked(at, "method.injection.diluent", "its strength is not known")
@@ -83,10 +82,11 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
         else:
             limit = diluent_limit(case.run, group, case.method)
             if limit is not None and group.volume > limit * (1.0 + 1e-6):
-                yield _finding(case, group, group.volume, limit)
+                yield _finding(case, group, alike, limit)
 
 
-def _finding(case: RunCase, group: Injected, volume: float, limit: float) -> Finding:
+def _finding(case: RunCase, group: Injected, alike: list[Injected], limit: float) -> Finding:
+    volume = group.volume or 0.0
     hold_up = case.run.hold_up_volume
     start = show(float(case.run.pumped_share[0]), "share")
     at = case.at(group.diluent_at.document, group.diluent_at.path)
@@ -99,30 +99,36 @@ def _finding(case: RunCase, group: Injected, volume: float, limit: float) -> Fin
         found=microlitres(volume),
         limit=microlitres(limit),
         remedy=f"inject at most {_ul(limit)}",
-        candidates=_candidates(case, group, volume, limit),
+        candidates=_candidates(case, group, alike, limit),
         also=(case.at(group.volume_at.document, group.volume_at.path),),
     )
 
 
-def _candidates(case: RunCase, group: Injected, volume: float, limit: float) -> list[Candidate]:
+def _candidates(
+    case: RunCase, group: Injected, alike: list[Injected], limit: float
+) -> list[Candidate]:
     """Half alkane and twice the volume where they mix on the tray, then the smaller volume."""
     found = []
-    diluent = case.at(group.diluent_at.document, group.diluent_at.path)
-    amount = case.at(group.volume_at.document, group.volume_at.path)
+    diluents = [case.at(written.document, written.path) for written in group.diluent_places]
+    too_much = [one for one in alike if (one.volume or 0.0) > limit]
+    amounts = [case.at(w.document, w.path) for one in too_much for w in one.volume_places]
+    double = _ul(2.0 * (group.volume or 0.0))
     parts = components_of(group.diluent) if group.diluent is not None else ()
     tray = tray_temperature(case.documents)
-    if len(parts) == 1 and not (group.diluent and group.diluent.additives):
+    plain = len(alike) == 1 and len(parts) == 1
+    if plain and not (group.diluent and group.diluent.additives):
         name = parts[0][0]
         halves = ((name, 0.5), (_ALKANE, 0.5))
         if miscible_blend(halves, halves, tray).verdict == "miscible":
             blend = {"liquids": [{"liquid": n, "share": f"{100 * s:g} % v/v"} for n, s in halves]}
-            text = f"dilute 1:1 with {_ALKANE} and inject {_ul(2 * volume)}"
-            changes = case.change(diluent, blend), case.change(amount, _ul(2 * volume))
+            text = f"dilute 1:1 with {_ALKANE} and inject {double}"
+            changes = [case.change(at, blend) for at in diluents]
+            changes += [case.change(at, double) for at in amounts]
             found.append(case.candidate(text, *changes))
     least = math.floor(limit * 1e10) / 10.0
     if least > 0.0:
         text = f"inject {least:g} uL"
-        found.append(case.candidate(text, case.change(amount, f"{least:g} uL")))
+        found.append(case.candidate(text, *(case.change(at, f"{least:g} uL") for at in amounts)))
     return found
 
 

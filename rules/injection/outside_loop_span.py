@@ -44,6 +44,7 @@ from methodlint.judging.for_rules import (
     At,
     Finding,
     Grade,
+    Injected,
     NotChecked,
     RunCase,
     injected_by,
@@ -67,13 +68,14 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
         yield case.not_checked(figure.partition(".")[0], figure)
     if span.whole:
         yield from _flushes(case)
-    seen: set[float] = set()
+    groups: dict[object, list[Injected]] = {}
     for group in injected_by(case.documents):
-        volume = group.volume
-        if volume is None or volume in seen:
+        groups.setdefault((group.volume, group.volume_at.path[:1]), []).append(group)
+    for alike in groups.values():
+        volume = alike[0].volume
+        if volume is None:
             continue
-        seen.add(volume)
-        at = case.at(group.volume_at.document, group.volume_at.path)
+        at = [case.at(w.document, w.path) for group in alike for w in group.volume_places]
         if span.whole and span.highest is not None:
             if abs(volume - span.highest) > _SAME_AS_LOOP * span.highest:
                 said = f"a filled loop injects its {_ul(span.highest)}, {_ul(volume)} are written"
@@ -109,16 +111,17 @@ def _flushes(case: RunCase) -> Iterator[Finding | NotChecked]:
 
 
 def _finding(
-    case: RunCase, at: At, grade: Grade, said: str, volume: float, limit: float
+    case: RunCase, places: list[At], grade: Grade, said: str, volume: float, limit: float
 ) -> Finding:
+    changes = [case.change(at, _ul(limit)) for at in dict.fromkeys(places)]
     return case.finding(
-        at,
+        places[0],
         grade,
         said,
         found=microlitres(volume),
         limit=microlitres(limit),
         remedy="stay within the span of the mode",
-        candidates=[case.candidate(f"inject {_ul(limit)}", case.change(at, _ul(limit)))],
+        candidates=[case.candidate(f"inject {_ul(limit)}", *changes)],
         also=(case.at("instrument.autosampler"),),
     )
 

@@ -88,7 +88,12 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
             found=microlitres(volume),
             limit=microlitres(limit),
             remedy=f"inject at most {text}",
-            candidates=[case.candidate(f"inject {text}", case.change(at, text))],
+            candidates=[
+                case.candidate(
+                    f"inject {text}",
+                    *(case.change(case.at(w.document, w.path), text) for w in group.volume_places),
+                )
+            ],
             also=(case.at("column.inner_diameter"),) if "column" in case.documents else (),
         )
 

@@ -31,10 +31,15 @@ def test_lines_are_grouped_by_volume_and_diluent() -> None:
     groups = injected(documents)
     assert [g.volume for g in groups] == pytest.approx([2e-9, 5e-9, 5e-9])
     assert [(g.words, g.first_line, g.lines) for g in groups] == [
-        ("2-propanol", 0, 1),
-        ("2-propanol", 1, 2),
-        ("n-heptane", 3, 1),
+        ("2-propanol", 0, (0,)),
+        ("2-propanol", 1, (1, 2)),
+        ("n-heptane", 3, (3,)),
     ]
+    assert [at.path for at in groups[1].volume_places] == [
+        ("lines", 1, "volume"),
+        ("lines", 2, "volume"),
+    ]
+    assert [at.path for at in groups[1].diluent_places] == [("diluent",)]
 
 
 def test_nothing_written_is_not_known() -> None:
@@ -79,5 +84,5 @@ def test_ten_thousand_lines() -> None:
     object.__setattr__(model, "lines", model.lines * 20)  # type: ignore[attr-defined]
     begin = time.process_time()
     (group,) = injected(documents)
-    assert group.lines == 10_000
+    assert len(group.lines) == 10_000
     assert time.process_time() - begin < 1.0

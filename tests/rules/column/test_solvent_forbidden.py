@@ -180,3 +180,13 @@ def test_a_wash_of_which_nothing_is_said_is_not_checked() -> None:
 def test_an_unknown_phase_is_not_checked() -> None:
     report = judged("kind: column\nphase: null\n", RULE)
     assert report.not_checked[0].missing == ("column.phase",)
+
+
+def test_lines_with_one_diluent_are_one_finding_put_right_together() -> None:
+    lines = "".join(
+        f"  - {{kind: sample, sample: s{n}, well: A{n}, diluent: DCM, volume: {n} uL}}\n"
+        for n in (1, 2, 2)
+    )
+    (finding,) = said(f"kind: sequence\nlines:\n{lines}")
+    assert "2 uL" in finding.message
+    assert finding.remedy == "use 2-propanol instead"

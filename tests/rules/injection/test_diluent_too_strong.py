@@ -121,3 +121,16 @@ def test_the_overload_of_the_same_plug_is_told_beneath() -> None:
     found = findings(changes, RULE, "injection.overloads-column-volume")
     assert [finding.rule for finding in found] == [RULE]
     assert [child.rule for child in found[0].because] == ["injection.overloads-column-volume"]
+
+
+def test_all_lines_with_too_much_are_put_right_together() -> None:
+    changes = (
+        "kind: method\ninjection: {volume: 2 uL}\n---\nkind: sequence\ndiluent: methanol\nlines:\n"
+        "  - {kind: sample, sample: x, well: A1}\n"
+        "  - {kind: sample, sample: y, well: A2, volume: 4 uL}\n"
+        "  - {kind: sample, sample: z, well: A3, volume: 5 uL}\n"
+        "  - {kind: sample, sample: z, well: A3, volume: 5 uL}\n"
+    )
+    (finding,) = findings(changes, RULE)
+    assert "5 uL of methanol" in finding.message
+    assert finding.remedy == "inject 3.4 uL"

@@ -99,3 +99,12 @@ def test_missing_figures_are_not_checked(injection: str, sampler: str, figure: s
     )
     assert report.findings == []
     assert any(figure in item.missing for item in report.not_checked)
+
+
+def test_lines_with_one_volume_are_one_finding_put_right_together() -> None:
+    lines = ", ".join(
+        f"{{kind: sample, sample: s{n}, well: A{n}, volume: 9 uL, diluent: {liquid}}}"
+        for n, liquid in ((1, "ethanol"), (2, "ethanol"), (3, "heptane"))
+    )
+    (finding,) = said("volume: 2 uL", lines=lines)
+    assert finding.remedy == "inject 5 uL"
