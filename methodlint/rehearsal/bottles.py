@@ -14,6 +14,7 @@ from methodlint.documents.loading import Loaded
 from methodlint.rehearsal.batch import Batch, LineRun
 from methodlint.rehearsal.contact import Components
 from methodlint.rehearsal.contacts import NEEDLE_WASHES, SEAL_WASHES
+from methodlint.rehearsal.makeup_flow import equilibration_makeup
 from methodlint.rehearsal.missing import Missing
 from methodlint.rehearsal.run_plan import components_of
 
@@ -143,10 +144,12 @@ def bottle_uses(
             levels[number].take(typed.purge_volume.si, _PURGE, line)
         levels[number].take(volume, part, line)
 
-    first = next((line.method for line in batch.lines if line.method), "")
+    first = batch.lines[0].method if batch.lines else ""
     from_line(
         lookup.modifier(first), batch.equilibration_modifier, _EQUILIBRATION, None, purge=True
     )
+    makeup = equilibration_makeup(batch.methods.get(first), batch.equilibration)
+    from_line(lookup.makeup(first), makeup, _EQUILIBRATION, None)
     last = 0
     for line in batch.lines:
         last = line.last_injection or last

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from typing import cast
+
 import numpy as np
 import numpy.typing as npt
 
-from methodlint.documents.kinds.method import Makeup
+from methodlint.documents.kinds.method import Makeup, Method
+from methodlint.documents.loading import Loaded
 
 FloatArray = npt.NDArray[np.float64]
 
-__all__ = ["makeup_flow_at", "mean_makeup_flow"]
+__all__ = ["equilibration_makeup", "makeup_flow_at", "mean_makeup_flow"]
 
 
 def makeup_flow_at(makeup: Makeup | None, time: npt.ArrayLike) -> FloatArray:
@@ -41,3 +44,10 @@ def mean_makeup_flow(makeup: Makeup | None, cycle: float) -> float:
     grid = np.array(sorted(times))
     flow = makeup_flow_at(makeup, grid)
     return float(np.sum(np.diff(grid) * (flow[1:] + flow[:-1]) / 2.0) / cycle)
+
+
+def equilibration_makeup(method: Loaded | None, duration: float) -> float:
+    """Makeup taken before the first line [m3], at its starting flow for this time [s]."""
+    if method is None:
+        return 0.0
+    return float(makeup_flow_at(cast(Method, method.model).makeup, 0.0)) * duration

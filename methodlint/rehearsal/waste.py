@@ -11,6 +11,7 @@ from methodlint.documents.kinds.solvents import Solvents
 from methodlint.documents.loading import Loaded
 from methodlint.rehearsal.batch import Batch
 from methodlint.rehearsal.contacts import NEEDLE_WASHES, SEAL_WASHES
+from methodlint.rehearsal.makeup_flow import equilibration_makeup
 
 __all__ = ["DEFAULT_FILL", "STREAMS", "WasteFill", "waste_fills"]
 
@@ -148,9 +149,11 @@ def _per_line(
         name for method in batch.methods.values() if (name := _modifier_line(method)) is not None
     }
     purge = bottles.purge_volume.si if bottles and bottles.purge_volume else 0.0
+    first = batch.methods.get(batch.lines[0].method) if batch.lines else None
     found: list[dict[str, float]] = [
         {
             "mobile phase": batch.equilibration_modifier,
+            "makeup": equilibration_makeup(first, batch.equilibration),
             "purge": purge * len(lines_used),
             "seal wash": seal * batch.equilibration,
         }
