@@ -30,9 +30,6 @@ PIERCED = 12.0 * 3600.0
 #: A component of less than this share of the diluent may leave unnoticed.
 MATTERS = 0.1
 
-#: A liquid with so much of one component freezes nearly like that component alone.
-NEARLY_PURE = 0.9
-
 
 @dataclass(frozen=True, slots=True)
 class Wait:
@@ -110,25 +107,21 @@ class TrayTrouble:
     run
         First line that meets it.
     kind
-        "evaporates", "freezes" or "parts".
+        "evaporates" or "parts".
     words, remedy
         What happens, and what to do.
-    temperature, limit
-        Of the tray, and where the trouble begins [K]; None where it is none of temperature.
     """
 
     run: LineRun
-    kind: Literal["evaporates", "freezes", "parts"]
+    kind: Literal["evaporates", "parts"]
     words: str
     remedy: str
-    temperature: float | None = None
-    limit: float | None = None
 
 
 def tray_troubles(
     batch: Batch, sampler: Autosampler | None, temperature: float | None
 ) -> Iterator[TrayTrouble]:
-    """Find diluents that evaporate, freeze or part on the tray; linear in the lines.
+    """Find diluents that evaporate or part on the tray; linear in the lines.
 
     Parameters
     ----------
@@ -189,21 +182,6 @@ def _volatile(parts: Components) -> str | None:
 
 
 def _cold(run: LineRun, parts: Components, temperature: float) -> Iterator[TrayTrouble]:
-    total = sum(share for _, share in parts)
-    for name, share in parts:
-        liquid = find_liquid(name)
-        freezing = liquid.freezing_point if liquid is not None else None
-        if freezing is None or share < NEARLY_PURE * total or temperature > freezing:
-            continue
-        yield TrayTrouble(
-            run,
-            "freezes",
-            f"{name} freezes at {freezing - 273.15:.1f} degC, the tray has "
-            f"{temperature - 273.15:.1f} degC",
-            f"set the tray above {freezing - 273.15:.0f} degC or change the diluent",
-            temperature,
-            freezing,
-        )
     if len(parts) > 1 and miscible_blend(parts, parts, temperature).verdict == "immiscible":
         words = " + ".join(name for name, _ in parts)
         yield TrayTrouble(

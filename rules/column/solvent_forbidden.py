@@ -115,10 +115,18 @@ def _finding(case: RunCase, loaded: Loaded, arrival: Arrival, name: str, authori
         f"{authority} forbids it{traces}",
         found=microlitres(arrival.volume) if arrival.volume is not None else None,
         limit=microlitres(limit.si) if limit is not None else None,
-        remedy=f"use {offered} instead" if offered else "use another column",
+        remedy=_remedy(arrival, offered),
         candidates=_candidates(case, arrival, name, list(replacement(card, name))),
         also=(case.at(loaded, "phase"),),
     )
+
+
+def _remedy(arrival: Arrival, offered: str | None) -> str:
+    if offered is None:
+        return "use another column"
+    if arrival.role == "residue":
+        return f"flush the lines with {offered} first, the column taken out"
+    return f"use {offered} instead"
 
 
 def _candidates(case: RunCase, arrival: Arrival, name: str, offered: list[str]) -> list[Candidate]:

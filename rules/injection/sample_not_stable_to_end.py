@@ -1,9 +1,10 @@
-"""Samples are injected while they are stable, in a diluent that neither leaves nor freezes.
+"""Samples are injected while they are stable, in a diluent that neither leaves nor parts.
 
 Reason
     A sample that waits on the tray longer than its stability was tested gives a result that
     nobody can defend. A volatile diluent leaves a pierced vial, and what is left is stronger;
-    a frozen or parted diluent is drawn wrong.
+    one that parts on the tray is drawn wrong. Diluents that freeze there are judged by
+    `solvent.freezes-in-cold-place`.
 
 Unsound
     kind: sequence
@@ -26,7 +27,7 @@ Put right
 
 Source
     12 hours for a pierced vial of a liquid that boils below 57 degC: common practice, no source.
-    Boiling and freezing points: CRC Handbook of Chemistry and Physics. Mixing on the tray: as for
+    Boiling points: CRC Handbook of Chemistry and Physics. Mixing on the tray: as for
     `solvent.pair-not-miscible`.
 """
 
@@ -43,7 +44,6 @@ from methodlint.judging.for_rules import (
     NotChecked,
     TrayTrouble,
     When,
-    celsius,
     show,
     tray_troubles,
     waits_on_tray,
@@ -96,14 +96,11 @@ def _stability(case: BatchCase) -> Iterator[Finding | NotChecked]:
 
 def _trouble(case: BatchCase, trouble: TrayTrouble) -> Finding:
     run = trouble.run
-    cold = trouble.temperature is not None and trouble.limit is not None
     corrected = trouble.kind == "evaporates" and bool(case.get("sequence.internal_standard"))
     return case.finding(
         case.line_at(run.index),
         "note" if corrected else "caution",
         f"line {run.index + 1}: {trouble.words}",
-        found=celsius(trouble.temperature) if cold and trouble.temperature is not None else None,
-        limit=celsius(trouble.limit) if cold and trouble.limit is not None else None,
         when=When(injection=run.first_injection, last_injection=run.last_injection),
         remedy=trouble.remedy,
     )

@@ -122,6 +122,7 @@ def test_what_the_booking_before_left() -> None:
     (finding,) = said("kind: sequence\nprevious: {modifier: {liquid: THF}}\n")
     assert "as residue" in finding.message
     assert "the booking before leaves it in the lines" in finding.message
+    assert finding.remedy == "flush the lines with 2-propanol first, the column taken out"
 
 
 def _with_another_method(lines: str, own_phase: str) -> list[Finding]:

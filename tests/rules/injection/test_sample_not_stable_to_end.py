@@ -1,6 +1,6 @@
 """Samples on the tray.
 
-Freezing point of dimethyl sulfoxide 18.5 degC, boiling points of dichloromethane 40 degC and of
+Boiling points of dichloromethane 40 degC and of
 2-propanol 82 degC: CRC Handbook of Chemistry and Physics. 12 hours: common practice, no source.
 The sound lab begins at 09:00, equilibrates 10 min and takes 11.7 min for an injection.
 """
@@ -56,16 +56,10 @@ def test_the_line_and_clock_time_where_it_lapses() -> None:
     assert "before line 3" in finding.remedy
 
 
-def test_dmso_freezes_on_a_cold_tray() -> None:
-    (finding,) = said("diluent: DMSO")
-    assert "dimethyl sulfoxide freezes at 18.5 degC, the tray has 10.0 degC" in finding.message
-    warm = "kind: instrument\nautosampler: {tray_temperature: 25 degC}\n"
-    assert said("diluent: DMSO", warm) == []
-
-
-def test_a_tenth_of_water_keeps_dmso_liquid() -> None:
-    blend = "{liquids: [{liquid: DMSO, share: 85 %}, {liquid: water, share: 15 %}]}"
-    assert said(f"diluent: {blend}") == []
+def test_silent_where_the_diluent_freezes_which_another_rule_tells() -> None:
+    other = "solvent.freezes-in-cold-place"
+    found = findings(f"kind: sequence\ndiluent: DMSO\n{LINES}", RULE, other)
+    assert [finding.rule for finding in found] == [other]
 
 
 def test_a_blend_that_parts_on_the_tray() -> None:
