@@ -68,7 +68,8 @@ def test_silent_for_alkanes_alcohols_and_acetonitrile(liquid: str) -> None:
 
 def test_silent_for_a_wash_that_rinses_the_outside_only() -> None:
     wash = "kind: solvents\nbottles: [{{line: needle-wash, liquid: acetone, enters_flow: {}}}]\n"
-    assert said(wash.format("false")) == []
+    report = judged(f"{COATED}---\n{wash.format('false')}", RULE)
+    assert (report.findings, report.not_checked) == ([], [])
     (finding,) = said(wash.format("true"))
     assert "as needle wash" in finding.message
     assert "stays in the loop" in finding.message

@@ -27,6 +27,7 @@ def said(diluent: str, start: float, volume: str = "2 uL", modifier: str = "MeOH
 
 def test_silent_for_much_alcohol_and_a_small_plug() -> None:
     assert said(watery(50), 15) == []
+    assert said(watery(50), 15, "5 uL") == []
     assert len(said(watery(50), 14, "3 uL")) == 1
 
 

@@ -90,6 +90,11 @@ def test_methanol_is_not_diluted_with_heptane_but_injected_less() -> None:
     assert said("methanol", "3.4 uL") == []
 
 
+def test_acetonitrile_is_not_diluted_with_heptane_which_it_does_not_mix_with() -> None:
+    (finding,) = said("acetonitrile", "9 uL")
+    assert finding.remedy == "inject 6.8 uL"
+
+
 def test_2_propanol_is_diluted_with_heptane() -> None:
     (finding,) = said("2-propanol", "9 uL", "", "", "solvent.pair-not-miscible")
     assert finding.remedy == "dilute 1:1 with n-heptane and inject 18 uL"

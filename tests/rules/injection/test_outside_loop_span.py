@@ -21,6 +21,8 @@ def test_silent_for_a_needle_in_the_flow_without_a_loop() -> None:
     design = "loop: null, flow_through_needle: true, highest_volume: 20 uL"
     assert said("mode: metered, volume: 18 uL", design) == []
     assert said("mode: null, volume: 18 uL", design) == []
+    with_loop = "loop: 10 uL, flow_through_needle: true, highest_volume: 20 uL"
+    assert said("mode: part-filled loop, volume: 18 uL", with_loop) == []
 
 
 def test_silent_for_a_filled_loop_at_its_own_volume() -> None:
