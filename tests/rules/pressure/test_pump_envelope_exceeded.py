@@ -19,8 +19,8 @@ def test_silent_for_the_sound_lab() -> None:
 
 
 def test_silent_where_the_other_flow_of_the_envelope_is_weak() -> None:
-    """The modifier pump never delivers 3 mL/min here: its own flow counts, not the total."""
-    assert findings(pump("modifier_pump", (1, 600), (1.2, 100)), RULE) == []
+    """The modifier pump never delivers more than 0.6 mL/min here: its own flow counts, not the total."""
+    assert findings(pump("modifier_pump", (0.7, 600), (1.6, 100)), RULE) == []
 
 
 def test_silent_for_a_modifier_pump_that_is_not_used() -> None:

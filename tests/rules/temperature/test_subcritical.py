@@ -9,7 +9,8 @@ RULE = "temperature.subcritical"
 
 
 def test_silent_above_31_degrees() -> None:
-    assert findings("kind: method\noven_temperature: 31.1 degC", RULE) == []
+    report = judged("kind: method\noven_temperature: 31.1 degC", RULE)
+    assert (report.findings, report.not_checked) == ([], [])
 
 
 def test_it_can_be_nothing_but_a_note() -> None:
