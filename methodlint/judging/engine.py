@@ -10,6 +10,7 @@ from typing import cast
 from methodlint.documents.kinds.base import Deviation
 from methodlint.documents.kinds.lab import Lab
 from methodlint.documents.loading import Loaded
+from methodlint.fluids.validity import OutOfRange
 from methodlint.judging.case import BatchCase, Case, DocumentCase, RunCase
 from methodlint.judging.finding import At, Finding, NotChecked, severity, worst
 from methodlint.judging.loader import Rule
@@ -104,6 +105,22 @@ def _apply(rule: Rule, case: Case, judged: Judged, name: str) -> None:
     judged.checked += 1
     judged.applied.add(rule.id)
     judged.made.add(rule.id)
+    try:
+        _collect(rule, case, judged, name)
+    except OutOfRange as beyond:  # a figure of the documents that no model covers
+        judged.not_checked.append(
+            NotChecked(
+                rule=rule.id,
+                at=At(next(iter(case.documents.values())), ()),
+                missing=(f"a {beyond.quantity} that the model covers",),
+                reason=str(beyond),
+                can_stop="stop" in rule.grades,
+                subject=name,
+            )
+        )
+
+
+def _collect(rule: Rule, case: Case, judged: Judged, name: str) -> None:
     for said in rule.judge(case):
         if isinstance(said, NotChecked):
             judged.not_checked.append(replace(said, can_stop="stop" in rule.grades, subject=name))

@@ -141,6 +141,7 @@ from methodlint.rehearsal.co2_store import (
 from methodlint.rehearsal.co2_supply import (
     CylinderEnd,
     cylinder_end,
+    draws_vapour,
     store_temperature,
     usable_liquid,
     vapour_left,
@@ -461,6 +462,7 @@ __all__ = [
     "diluent_limit",
     "dissolved_in",
     "dissolves",
+    "draws_vapour",
     "duplicate_files",
     "dwell_for_cycle",
     "effective_volume",

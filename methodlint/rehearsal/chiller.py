@@ -10,8 +10,6 @@ from methodlint.rehearsal.co2_supply import store_temperature
 USABLE_SHARE = 0.8
 """Share of a cooler's rated heat that is counted on; common practice, no source."""
 
-_NEAR_CRITICAL = 0.2
-
 
 def heat_per_mass(
     inlet_temperature: float, inlet_pressure: float, head_temperature: float, pressure: float
@@ -44,10 +42,10 @@ def cooler_heat_per_mass(supply: Supply, head_temperature: float) -> float | Non
     -------
     float or None
         None if the store temperature, or the fill of a store above the critical temperature, is
-        not known.
+        not known, or the head is no cold one: above the critical temperature.
     """
     store = store_temperature(supply)
-    if store is None:
+    if store is None or head_temperature >= co2.CRITICAL_TEMPERATURE:
         return None
     pressure = store_pressure(supply, store.highest)
     if pressure is None:

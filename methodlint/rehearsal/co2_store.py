@@ -12,6 +12,7 @@ from methodlint.rehearsal.co2_supply import store_temperature
 SUBCOOLING = 3e5
 """Pressure above saturation [Pa] that a pump head needs; common practice, no source."""
 
+_GAS_CONSTANT = 8.314462618
 _COLDEST, _WARMEST = 233.15, 373.15
 
 
@@ -73,12 +74,23 @@ def mean_density(supply: Supply, *, fresh: bool = False) -> float | None:
 def cylinder_pressure(temperature: float, density: float) -> float:
     """Pressure [Pa, abs] in a rigid cylinder at a temperature [K] and a mean density [kg/m3].
 
+    Liquid packed beyond the equation's limit gives that limit, a lower bound; gas thinner than
+    its least pressure is taken as ideal.
+
     Raises
     ------
     methodlint.fluids.validity.OutOfRange
-        If the state lies where there is no model.
+        If there is no model at this temperature.
     """
-    return float(co2.pressure_at_density(temperature, density))
+    limits = co2.FALLBACK_VALIDITY
+    limits.temperature.require(temperature)
+    ideal = density * _GAS_CONSTANT * temperature / co2.MOLAR_MASS
+    if ideal < limits.pressure.lower:
+        return ideal
+    try:
+        return float(co2.pressure_at_density(temperature, density))
+    except OutOfRange:
+        return limits.pressure.upper if density > co2.CRITICAL_DENSITY else ideal
 
 
 def temperature_at_pressure(density: float, pressure: float) -> float | None:
@@ -91,10 +103,7 @@ def temperature_at_pressure(density: float, pressure: float) -> float | None:
     """
 
     def excess(temperature: float) -> float:
-        try:
-            return cylinder_pressure(temperature, density) - pressure
-        except OutOfRange:
-            return 1.0  # beyond the model means far above any rating
+        return cylinder_pressure(temperature, density) - pressure
 
     low, high = _COLDEST, _WARMEST
     if excess(low) > 0.0 or excess(high) < 0.0:

@@ -100,6 +100,13 @@ def store_temperature(supply: Supply) -> StoreTemperature | None:
     return StoreTemperature(given.si - tolerance, given.si, given.si + tolerance)
 
 
+def draws_vapour(supply: Supply) -> bool | None:
+    """Whether vapour is drawn from the cylinder; None if the card does not say."""
+    if supply.withdrawal is not None:
+        return supply.withdrawal == "vapour"
+    return None if supply.dip_tube is None else not supply.dip_tube
+
+
 def vapour_left(
     supply: Supply, temperature: float, inlet_pressure: float | None = None
 ) -> float | None:

@@ -48,6 +48,8 @@ def steady_fraction(mass_flow: float, volume: float, air_changes: float, outdoor
 
 def release_fraction(mass: float, volume: float) -> float:
     """Volume fraction of CO2 after a release that mixes with and displaces the room's air."""
+    if volume <= 0.0:
+        return 1.0 if mass > 0.0 else 0.0
     return 1.0 - math.exp(-mass / (GAS_DENSITY * volume))
 
 

@@ -98,7 +98,8 @@ def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
             continue
         policy = case.policy.exposure_limits
         where = f" of {policy.jurisdiction}" if policy and policy.jurisdiction else ""
-        enough = slowest.rate * level / (_CAUTION_ABOVE * limit.si)
+        enough = slowest.rate * level / (_CAUTION_ABOVE * limit.si) if limit.si > 0.0 else 0.0
+        or_air = f", or at least {show(enough, 'air change rate')}" if enough > 0.0 else ""
         yield case.finding(
             case.at(case.documents["room"], slowest.path),
             verdict.grade,
@@ -109,7 +110,7 @@ def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
             limit=ppm(limit.si),
             band=ppm(_BAND * level),
             possible=verdict.possible,
-            remedy=f"lead the vents outdoors, or at least {show(enough, 'air change rate')}",
+            remedy=f"lead the vents outdoors{or_air}",
             candidates=_candidates(case),
             also=(case.at("room.outlets"),),
             cautions=("flammable", "toxic"),

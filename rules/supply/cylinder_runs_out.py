@@ -48,6 +48,7 @@ from methodlint.judging.for_rules import (
     change_words,
     cylinder_end,
     cylinder_end_words,
+    draws_vapour,
     gas_alone,
     judge_limit,
     kilograms,
@@ -70,8 +71,8 @@ def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
     """Draw the sequence's CO2 from what is usable, at the middle and at the wrong end."""
     supply = case.supply
     assert supply is not None and supply.net_mass is not None
-    vapour = supply.withdrawal == "vapour"
-    if not vapour and supply.withdrawal is None and supply.dip_tube is None:
+    vapour = draws_vapour(supply)
+    if vapour is None:
         yield case.not_checked("supply", "supply.withdrawal")
         return
     lowest = None

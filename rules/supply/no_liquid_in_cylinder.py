@@ -37,6 +37,7 @@ from methodlint.judging.for_rules import (
     co2,
     cooler_heat_per_mass,
     cylinder_pressure,
+    draws_vapour,
     highest_co2_flow,
     judge_limit,
     kilograms,
@@ -55,7 +56,7 @@ CAUSES = ("supply.cylinder-runs-out", "supply.chiller-overloaded", "supply.pump-
 def applies(case: BatchCase) -> bool:
     """Only a store that gives liquid has to hold some."""
     supply = case.supply
-    return supply is None or (supply.withdrawal or "liquid") == "liquid"
+    return supply is None or (supply.withdrawal != "bulk" and not draws_vapour(supply))
 
 
 def judge(case: BatchCase) -> Iterator[Finding]:

@@ -94,7 +94,12 @@ def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
             remedy="agree who runs when, or connect another cylinder before the start",
         )
     flow, charge = highest_co2_flow(case.batch), supply.net_mass
-    if supply.withdrawal == "vapour" and charge is not None and flow > _SELF_COOLING * charge.si:
+    if (
+        supply.withdrawal == "vapour"
+        and charge is not None
+        and charge.si > 0.0
+        and flow > _SELF_COOLING * charge.si
+    ):
         yield case.finding(
             "supply.net_mass",
             "caution",

@@ -132,3 +132,11 @@ def test_cooler_heat_of_a_warm_line_boils_the_liquid() -> None:
 def test_subcooling_needs_no_more_than_the_critical_pressure() -> None:
     assert co2_store.store_temperature_needed(ZERO + 30, 0.0) is None
     assert co2_store.head_temperature_needed(co2.TRIPLE_PRESSURE, 0.0) is None
+
+
+def test_cylinder_pressure_is_a_bound_where_the_equation_ends() -> None:
+    """The equation ends at 8000 bar (Span and Wagner 1996, 800 MPa); thin gas is ideal:
+    1e-9 kg/m3 x 8.314 x 293.15 / 0.04401 = 5.5e-5 Pa."""
+    assert co2_store.cylinder_pressure(ZERO + 20, 3000.0) == 800e6
+    assert co2_store.cylinder_pressure(ZERO + 20, 1e-9) == pytest.approx(5.54e-5, rel=1e-3)
+    assert co2_store.cylinder_pressure(ZERO + 20, 0.0) == 0.0

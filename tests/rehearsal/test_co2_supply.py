@@ -130,3 +130,11 @@ def test_no_end_without_the_clock() -> None:
     case = _batch("kind: instrument\nco2_pump: {head_temperature: null}")
     assert case.batch.missing
     assert co2_supply.cylinder_end(case.documents["supply"], case.batch) is None
+
+
+def test_what_is_drawn() -> None:
+    assert co2_supply.draws_vapour(_supply(withdrawal="vapour", dip_tube=True)) is True
+    assert co2_supply.draws_vapour(_supply(withdrawal="liquid", dip_tube=False)) is False
+    assert co2_supply.draws_vapour(_supply(dip_tube=False)) is True
+    assert co2_supply.draws_vapour(_supply(dip_tube=True)) is False
+    assert co2_supply.draws_vapour(_supply()) is None

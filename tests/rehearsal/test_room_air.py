@@ -166,3 +166,8 @@ def test_open_outlets_let_all_of_the_flow_in_and_others_add() -> None:
     assert [outlet.name for _, outlet in vents.outlets_with(room, None)] == ["d"]
     ducted = Room.model_validate({"kind": "room", "outlets": outlets[:1]})
     assert vents.co2_into_room(ducted, 2e-5) == 0.0
+
+
+def test_a_room_without_volume_is_full_at_once() -> None:
+    assert room_air.release_fraction(1.0, 0.0) == 1.0
+    assert room_air.release_fraction(0.0, 0.0) == 0.0

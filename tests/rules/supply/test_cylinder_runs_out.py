@@ -133,3 +133,12 @@ def test_a_full_cylinder_that_does_not_suffice_is_not_offered() -> None:
     supply = SHORT.replace("10.0 kg", "9.9 kg") + "spare_mass: 9.9 kg\nfull_mass: 9.9 kg\n"
     [finding] = findings(supply, RULE)
     assert finding.remedy.startswith("no single change")
+
+
+def test_a_store_colder_than_any_liquid_is_not_checked() -> None:
+    """Liquid CO2 ends at the triple point, -56.6 degC (Span and Wagner 1996)."""
+    report = judged("kind: supply\nstore_temperature: -90 degC", RULE)
+    assert report.findings == []
+    [item] = report.not_checked
+    assert "temperature" in item.missing[0]
+    assert "outside the range" in item.reason
