@@ -68,7 +68,9 @@ def _one(
     if part.upper_limit > limit:
         span = f" to {show(part.upper_limit, 'amount concentration', 'mM')}"
     estimate = " (an estimate for a blend)" if part.limit_kind == "estimate" else ""
-    margin = f": {show(limit - found, 'amount concentration', 'mM')} left" if level != "any" else ""
+    margin = (
+        f": {show(found - limit, 'amount concentration', 'mM')} too much" if level != "any" else ""
+    )
     yield case.finding(
         place,
         grade,

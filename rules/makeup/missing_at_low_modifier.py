@@ -89,7 +89,7 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
         f"{show(least, 'volume flow', 'mL/min')} of liquid is left for the electrospray at "
         f"{show(float(load.time[row]), 'time', 'min')} when CO2 has gone, it needs "
         f"{show(_LEAST, 'volume flow', 'mL/min')}: "
-        f"{show(least - _LEAST, 'volume flow', 'mL/min')} left{dries}",
+        f"{show(_LEAST - least, 'volume flow', 'mL/min')} short{dries}",
         found=ml_per_min(least),
         limit=ml_per_min(_LEAST),
         when=When(begins, ends),

@@ -70,7 +70,7 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
             f"the makeup pump has to deliver against {show(worst.value, 'pressure')} at its tee "
             f"(from {show(worst.time, 'time', 'min')}), nine tenths of its rating of "
             f"{show(rating, 'pressure')} are {show(_PART * rating, 'pressure')}: "
-            f"{show(_PART * rating - worst.value, 'pressure')} left",
+            f"{show(worst.value - _PART * rating, 'pressure')} too much",
             found=bar(worst.value),
             limit=bar(_PART * rating),
             when=When(worst.time, worst.time),

@@ -91,7 +91,8 @@ def _liquid(case: RunCase, load: SourceLoad) -> Iterator[Finding]:
         f"({show(float(load.modifier[row]), 'volume flow', 'mL/min')} modifier{split}, "
         f"{show(float(load.makeup[row]), 'volume flow', 'mL/min')} makeup), it takes "
         f"{show(limit, 'volume flow', 'mL/min')}: "
-        f"{show(limit - most, 'volume flow', 'mL/min')} left",
+        f"{show(abs(limit - most), 'volume flow', 'mL/min')} "
+        f"{'too much' if grade == 'stop' else 'left'}",
         found=ml_per_min(most),
         limit=ml_per_min(limit),
         when=When(begins, ends),
@@ -129,7 +130,7 @@ def _heat(case: RunCase, load: SourceLoad) -> Iterator[Finding]:
         "instrument.ms.source_power",
         "caution",
         f"evaporating the liquid takes {show(most, 'power')}, the source gives "
-        f"{show(limit.si, 'power')}: {show(limit.si - most, 'power')} left",
+        f"{show(limit.si, 'power')}: {show(most - limit.si, 'power')} too much",
         found=Measure(most, "W"),
         limit=Measure(limit.si, "W"),
         remedy="lower the makeup or split the stream",

@@ -21,11 +21,13 @@ Source
     lowers a freezing point enough: common practice, no source.
 """
 
+import math
 from collections.abc import Iterator
 
 from methodlint.judging.for_rules import (
     At,
     BatchCase,
+    Candidate,
     Finding,
     NotChecked,
     celsius,
@@ -88,4 +90,11 @@ def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
             limit=celsius(freezes + _RESERVE),
             remedy=f"keep it above {show(freezes + _RESERVE, 'temperature')}, or mix in a tenth of "
             "another liquid",
+            candidates=_candidates(case, freezes) if tray is not None and "tray" in place else (),
         )
+
+
+def _candidates(case: BatchCase, freezes: float) -> list[Candidate]:
+    warm = f"{math.ceil(freezes - 273.15 + _RESERVE)} degC"
+    change = case.change("instrument.autosampler.tray_temperature", warm)
+    return [case.candidate(f"set the tray to {warm}", change)]

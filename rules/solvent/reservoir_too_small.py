@@ -96,12 +96,13 @@ def _message(use: BottleUse, *, possible: bool) -> str:
     when = f"during injection {number}" if number else "before the first injection"
     parts = ", ".join(f"{show(volume, 'volume')} {name}" for name, volume in use.parts.items())
     usable = use.usable or 0.0
+    over = use.most_between_refills - usable
     names = " + ".join(part.liquid for part in use.bottle.liquids) or use.bottle.liquid or "liquid"
     return (
         f"{names} on {use.bottle.line} {'may run' if possible else 'runs'} dry {when}: "
         f"{show(use.most_between_refills, 'volume')} are needed ({parts}), "
         f"{show(usable, 'volume')} can be drawn: "
-        f"{show(usable - use.most_between_refills, 'volume')} left "
+        f"{show(abs(over), 'volume')} {'short' if over > 0.0 else 'left'} "
         f"(band {show(use.band, 'volume')})"
     )
 

@@ -92,7 +92,7 @@ def _finding(case: RunCase, part: Dissolved, share: float, limit: float, time: f
         "caution",
         f"{show(level, 'amount concentration', 'mM')} {part.name} in the modifier may come out "
         f"at {show(time, 'time', 'min')}, where the mobile phase has {100 * share:.3g} % modifier; "
-        f"{limit:g} mM is usual there: {limit - level:.3g} mM left "
+        f"{limit:g} mM is usual there: {level - limit:.3g} mM too much "
         f"({show(level * share, 'amount concentration', 'mM')} in the whole mobile phase)",
         found=Measure(level, "mM"),
         limit=Measure(limit, "mM"),

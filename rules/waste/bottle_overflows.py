@@ -65,7 +65,7 @@ def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
             f"'{fill.vessel.name}' is full {when}: {show(fill.volume, 'volume')} run into it "
             f"({streams}), {show(max(fill.room_left, 0.0), 'volume')} are left up to "
             f"{100 * part:.0f} % of its capacity: "
-            f"{show(fill.room_left - fill.volume, 'volume')} left",
+            f"{show(fill.volume - fill.room_left, 'volume')} too much",
             found=litres(fill.volume),
             limit=litres(max(fill.room_left, 0.0)),
             when=When(injection=number or None),

@@ -86,7 +86,7 @@ def _finding(case: RunCase, load: RegulatorLoad, grade: Grade, has: float, said:
         grade,
         f"the regulator needs {show(load.watts, 'power')} (band {show(load.band, 'power')}) at "
         f"{show(load.time, 'time', 'min')}, with {100 * load.share:.0f} % modifier: {said}: "
-        f"{show(has - load.watts, 'power')} left; CO2 alone cools to "
+        f"{show(load.watts - has, 'power')} short; CO2 alone cools to "
         f"{show(load.end_temperature, 'temperature')}{solid} there, with its modifier to "
         f"{show(load.mixed_end_temperature, 'temperature')}",
         found=Measure(load.watts, "W"),

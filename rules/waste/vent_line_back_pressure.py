@@ -48,7 +48,7 @@ def judge(case: RunCase) -> Iterator[Finding]:
             f"{show(own + other, 'mass flow')} of CO2 gas{shared} "
             f"({lost.gas_flow * 6e4:.2g} L/min) loses {show(lost.loss, 'pressure')} in "
             f"{show(line.length.si, 'length')} of {show(line.bore.si, 'length', 'mm')} bore, "
-            f"{show(_LIMIT, 'pressure')} are usual: {show(_LIMIT - lost.loss, 'pressure')} left",
+            f"{show(_LIMIT, 'pressure')} are usual: {show(lost.loss - _LIMIT, 'pressure')} too much",
             found=bar(lost.loss),
             limit=bar(_LIMIT),
             remedy="use a wider or shorter vent line",

@@ -81,6 +81,11 @@ def test_freezes_on_the_tray(liquid: str, point: float) -> None:
     assert found.limit.value == pytest.approx(point + 3.0, abs=0.2)
 
 
+def test_freezes_the_remedy_warms_the_tray() -> None:
+    (found,) = findings("kind: sequence\ndiluent: DMSO\n", FREEZES)
+    assert found.remedy == "set the tray to 22 degC"
+
+
 def test_freezes_in_the_bottle_at_night() -> None:
     (found,) = findings(_bottles("line: modifier-1, liquid: DMSO"), FREEZES)
     assert "the bottle on modifier-1" in found.message
