@@ -63,12 +63,13 @@ def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
     if not open_ones:
         return
     names = " and ".join(room.outlets[index].name for index in open_ones)
+    ends = "ends" if len(open_ones) == 1 else "end"
     place = f"room.outlets[{open_ones[0]}].ducted"
     worst = ""
     for name, run in case.runs.items():
         hazard = run.method.sample_hazard if run.method else None
         if run.method is not None and hazard is None:
-            reason = f"{names} ends in the room; whether the samples of {name} may is not said"
+            reason = f"{names} {ends} in the room; whether the samples of {name} are a hazard is not said"
             yield case.not_checked(case.at(run.documents["method"]), "method.sample_hazard", reason)
         if hazard in ("toxic", "controlled") and worst != "toxic":
             worst = hazard
@@ -80,7 +81,7 @@ def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
     yield case.finding(
         place,
         grade,
-        f"the samples are {worst}, and {names} ends in the room without a trap",
+        f"the samples are {worst}, and {names} {ends} in the room without a trap",
         remedy=text,
         candidates=[case.candidate(text, *changes)],
         cautions=("toxic",),
