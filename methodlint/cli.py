@@ -5,15 +5,26 @@ from __future__ import annotations
 import os
 import sys
 from collections.abc import Callable, Sequence
-from typing import TYPE_CHECKING, Any, TextIO
+from typing import TYPE_CHECKING
 
 import click
 
 from methodlint import __version__
+from methodlint.commands.compare import compare
+from methodlint.commands.output import (
+    FormatAndFile,
+    Refused,
+    as_date,
+    show_lines,
+    show_report,
+    write_reports,
+)
+from methodlint.commands.schema import schema
+from methodlint.commands.transfer import transfer
+from methodlint.reports.formats import FORMATS
 
 if TYPE_CHECKING:
     from methodlint.judging.loader import Rule
-    from methodlint.judging.report import Report
 
 _STATUSES = """
 \b
@@ -27,22 +38,16 @@ Exit status, the highest that applies:
 CONTEXT = {"help_option_names": ["-h", "--help"], "max_content_width": 100}
 
 
-class _Refused(click.ClickException):
-    """Something that the user asked for cannot be done; status 2."""
-
-    exit_code = 2
-
-    def show(self, file: Any = None) -> None:
-        from methodlint.documents.visible import visible
-
-        click.echo(f"methodlint: {visible(self.message)}", err=True)
-
-
 @click.group(context_settings=CONTEXT)
 @click.version_option(__version__, prog_name="methodlint")
 def commands() -> None:
     """Look at everything at once before an SFC run: method, column, instrument, CO2, solvents,
     room and sample list. Predicted; verify on the instrument."""
+
+
+commands.add_command(compare)
+commands.add_command(schema)
+commands.add_command(transfer)
 
 
 @commands.command(epilog=_STATUSES)
@@ -65,13 +70,33 @@ def commands() -> None:
 @click.option(
     "--show",
     "show_format",
-    type=click.Choice(["words", "json"]),
+    type=click.Choice(list(FORMATS)),
     default="words",
     show_default=True,
     help="Format on standard output.",
 )
 @click.option(
-    "--write", multiple=True, metavar="FORMAT=FILE", help="Write a report to a file as well."
+    "--write",
+    multiple=True,
+    type=FormatAndFile(list(FORMATS)),
+    metavar="FORMAT=FILE",
+    help="Write the same report to a file as well; may be given again for other formats.",
+)
+@click.option(
+    "--dependents",
+    is_flag=True,
+    help="PATHS are what has changed: judge every method and sequence that depends on them too.",
+)
+@click.option(
+    "--against",
+    metavar="REPORT",
+    type=click.Path(),
+    help="Report in JSON of another state, to tell what is new from what was there.",
+)
+@click.option(
+    "--hold-new",
+    is_flag=True,
+    help="With --against: only what is new counts for the exit status. A stop counts always.",
 )
 def check(
     paths: Sequence[str],
@@ -80,7 +105,10 @@ def check(
     as_of: str | None,
     notes: bool,
     show_format: str,
-    write: Sequence[str],
+    write: Sequence[tuple[str, str]],
+    dependents: bool,
+    against: str | None,
+    hold_new: bool,
 ) -> int:
     """Judge documents, or folders of documents.
 
@@ -89,109 +117,29 @@ def check(
       methodlint check sequences/tonight.yaml
       methodlint check methods/ --show json
       methodlint check tonight.yaml --given supply.net_mass="12.5 kg"
+      methodlint check columns/diol-3um.yaml --dependents --write sarif=out.sarif
+      methodlint check . --against main.json --hold-new --show markdown
     """
     from methodlint.judging.check import NothingToCheck
     from methodlint.judging.check import check as run_check
     from methodlint.judging.given import Given, GivenWrong
+    from methodlint.reports.base_report import BaseUnusable, read_base
+    from methodlint.reports.prepared import Prepared
 
+    if hold_new and against is None:
+        raise Refused("--hold-new needs --against REPORT to tell what is new")
     try:
+        base = read_base(against) if against is not None else None
         figures = [Given.read(item) for item in given]
-        report = run_check(*paths, as_of=_date(as_of), given=figures)
-    except (FileNotFoundError, NothingToCheck, GivenWrong) as error:
-        raise _Refused(str(error)) from error
-    for item in write:
-        _write(item, report, notes)
-    _print(report, show_format, notes)
-    return report.exit_status(hold_at)
-
-
-_TRANSFER_STATUSES = """
-\b
-Exit status, the highest that applies:
-  0  computed, and its check finds no fault or stop that the source does not have
-  1  computed and written; faults remain, they are shown
-  2  could not be computed: usage, or a document or figure that cannot be used
-  3  an error of this tool
-  4  no feasible transfer: nothing is written, the binding constraint is named
-"""
-
-
-@commands.command(epilog=_TRANSFER_STATUSES)
-@click.argument("method", type=click.Path())
-@click.option("--to", required=True, metavar="INSTRUMENT", help="Card of the target instrument.")
-@click.option("--column", metavar="COLUMN", help="Card of the target column; default the same.")
-@click.option("--from", "source", metavar="INSTRUMENT", help="Source; default first of runs_on.")
-@click.option(
-    "--keep",
-    type=click.Choice(["separation", "duration"]),
-    default="separation",
-    show_default=True,
-    help="Scale the flow by geometry, or keep the run length.",
-)
-@click.option("--shorten", is_flag=True, help="Run as fast as limits and allowances permit.")
-@click.option(
-    "--allowances",
-    type=click.Choice(["none", "pharmacopoeial", "lab"]),
-    default="none",
-    show_default=True,
-    help="Set of allowances that the changes are held against.",
-)
-@click.option("-o", "output", metavar="FILE", type=click.Path(), help="Write the method here.")
-@click.option(
-    "--show",
-    "show_format",
-    type=click.Choice(["words", "json"]),
-    default="words",
-    show_default=True,
-    help="Format on standard output.",
-)
-def transfer(
-    method: str,
-    to: str,
-    column: str | None,
-    source: str | None,
-    keep: Any,
-    shorten: bool,
-    allowances: Any,
-    output: str | None,
-    show_format: str,
-) -> int:
-    """Move a METHOD to another instrument or column. Predicted; verify.
-
-    Beside the method, -o writes a transfer record and a verification sequence for each system.
-
-    \b
-    Examples:
-      methodlint transfer methods/assay.yaml --to bench-b
-      methodlint transfer methods/assay.yaml --to bench-b --column diol-3um -o assay-b.yaml
-    """
-    from methodlint.transfer.open_transfer import transfer as run_transfer
-
-    try:
-        moved = run_transfer(
-            method,
-            to,
-            column,
-            source_instrument=source,
-            keep=keep,
-            shorten=shorten,
-            allowances=allowances,
-            output=output,
-        )
-        if show_format == "json":
-            from methodlint.reports.transfer_json import transfer_json
-
-            sys.stdout.write(transfer_json(moved))
-        else:
-            from methodlint.reports.transfer_text import transfer_lines
-
-            _write_lines(transfer_lines(moved), sys.stdout)
-        if output is not None and moved.feasible:
-            for file in moved.write(output):
-                click.echo(f"written: {file}", err=True)
-    except (ValueError, FileNotFoundError, FileExistsError) as error:
-        raise _Refused(str(error)) from error
-    return moved.exit_status()
+        report = run_check(*paths, as_of=as_date(as_of), given=figures, changed=dependents)
+    except (FileNotFoundError, NothingToCheck, GivenWrong, BaseUnusable) as error:
+        raise Refused(str(error)) from error
+    if not report.documents:
+        click.echo("methodlint: none of these files concerns a document of this tool", err=True)
+    prepared = Prepared(report, notes=notes, hold_at=hold_at, base=base, new_only=hold_new)
+    write_reports(prepared, write, () if against is None else (against,))
+    show_report(prepared, show_format)
+    return prepared.exit_status
 
 
 @commands.command()
@@ -214,9 +162,9 @@ def why(rule: str, path: str | None) -> int:
     try:
         report = run_check(path)
     except (FileNotFoundError, NothingToCheck) as error:
-        raise _Refused(str(error)) from error
+        raise Refused(str(error)) from error
     click.echo()
-    _write_lines(firing_lines(report, found.id), sys.stdout)
+    show_lines(firing_lines(report, found.id), sys.stdout)
     return 0
 
 
@@ -243,74 +191,7 @@ def _rule(name: str) -> Rule:
             return rule
     close = [word for word, _ in nearest(name, [rule.id for rule in everything], limit=6)]
     hint = f"; did you mean {close[0]}?" if close else "; `methodlint rules` lists them"
-    raise _Refused(f"there is no rule '{name}'{hint}")
-
-
-def _date(text: str | None) -> Any:
-    import datetime
-
-    if text is None:
-        return None
-    try:
-        return datetime.date.fromisoformat(text)
-    except ValueError as error:
-        raise _Refused(f"--as-of '{text}' is not a date; write it as 2026-11-25") from error
-
-
-def _print(report: Report, show_format: str, notes: bool) -> None:
-    if show_format == "json":
-        from methodlint.reports.json_report import report_json
-
-        sys.stdout.write(report_json(report))
-        return
-    from methodlint.reports.text import report_lines
-
-    _write_lines(report_lines(report, notes=notes), sys.stdout)
-
-
-def _write(item: str, report: Report, notes: bool) -> None:
-    """Write one more format to a file, whole or not at all."""
-    import pathlib
-    import tempfile
-
-    name, equals, target = item.partition("=")
-    if not equals or name not in ("words", "json"):
-        raise _Refused(f"--write '{item}' is not FORMAT=FILE with words or json")
-    file = pathlib.Path(target)
-    inputs = {pathlib.Path(path).resolve() for path in report.documents}
-    if file.resolve() in inputs:
-        raise _Refused(f"--write {target} would overwrite a document that was checked")
-    try:
-        with tempfile.NamedTemporaryFile(
-            "w", encoding="utf-8", dir=file.parent, delete=False, newline="\n"
-        ) as part:
-            if name == "json":
-                from methodlint.reports.json_report import report_json
-
-                part.write(report_json(report))
-            else:
-                from methodlint.reports.lines import write_lines
-                from methodlint.reports.text import report_lines
-
-                write_lines(report_lines(report, notes=notes), part, colour=False)  # type: ignore[arg-type]
-        os.replace(part.name, file)
-    except OSError as error:
-        raise _Refused(f"cannot write {target}: {error.strerror}") from error
-
-
-def _write_lines(lines: Any, stream: TextIO) -> None:
-    from methodlint.reports.lines import write_lines
-
-    write_lines(lines, stream, colour=wants_colour(stream))
-
-
-def wants_colour(stream: TextIO) -> bool:
-    """Whether to colour: NO_COLOR wins over FORCE_COLOR; only a capable terminal otherwise."""
-    if os.environ.get("NO_COLOR"):
-        return False
-    if os.environ.get("FORCE_COLOR"):
-        return True
-    return stream.isatty() and os.environ.get("TERM") != "dumb"
+    raise Refused(f"there is no rule '{name}'{hint}")
 
 
 def main(arguments: Sequence[str] | None = None) -> None:

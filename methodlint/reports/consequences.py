@@ -26,6 +26,9 @@ class Quantity:
 
 
 RUN_QUANTITIES = (
+    Quantity("outlet_pressure_at_start", "outlet pressure as set at start", "bar"),
+    Quantity("flow_at_start", "flow as set at start", "mL/min"),
+    Quantity("modifier_share_at_start", "modifier share as set at start", "%"),
     Quantity("highest_pump_pressure", "highest pump pressure", "bar"),
     Quantity("highest_column_inlet_pressure", "highest column inlet pressure", "bar"),
     Quantity("highest_column_drop", "highest drop over the columns", "bar"),
@@ -112,15 +115,19 @@ def consequences_data(report: Report) -> dict[str, Any]:
 def _run_figures(run: Rehearsal) -> dict[str, float | None]:
     drop = run.column_inlet_pressure - run.column_outlet_pressure
     density = run.mean_column_density
+    start = run.start_row
     return {
+        "outlet_pressure_at_start": float(run.outlet_pressure[start]) / 1e5,
+        "flow_at_start": float(run.set_flow[start]) * 6e7,
+        "modifier_share_at_start": float(run.pumped_share[start]) * 100.0,
         "highest_pump_pressure": _most(run.pump_pressure) / 1e5,
         "highest_column_inlet_pressure": _most(run.column_inlet_pressure) / 1e5,
         "highest_column_drop": _most(drop) / 1e5,
         "lowest_column_outlet_pressure": float(np.min(run.column_outlet_pressure)) / 1e5,
         "least_boundary_margin": float(np.min(run.least_margin)) / 1e5,
-        "mean_column_density_at_start": float(density[run.start_row]),
+        "mean_column_density_at_start": float(density[start]),
         "lowest_mean_column_density": float(np.min(density)),
-        "hold_up_time_at_start": float(run.hold_up_time[run.start_row]) / 60.0,
+        "hold_up_time_at_start": float(run.hold_up_time[start]) / 60.0,
         "cycle_time": run.programme.cycle / 60.0,
         "co2_per_run": run.co2_per_cycle * 1e3,
         "modifier_per_run": run.modifier_per_cycle * 1e6,

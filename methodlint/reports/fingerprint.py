@@ -39,8 +39,8 @@ class Fingerprints:
     """
 
     def __init__(self, report: Report, same_as: Mapping[str, str] | None = None) -> None:
-        paths = {**report.lab_paths, **(same_as or {})}
-        subjects = _subjects(report, paths)
+        self._paths = {**report.lab_paths, **(same_as or {})}
+        subjects = _subjects(report, self._paths)
         everything = [*report.findings, *(item.finding for item in report.set_aside)]
         counts: dict[str, int] = {}
         self._known: dict[int, str] = {}
@@ -51,7 +51,7 @@ class Fingerprints:
             document = finding.at.document
             parts = (
                 finding.rule,
-                paths.get(document.path, document.path),
+                self.lab_path(document.path),
                 _path_words(document, finding.at.path),
                 value_words(document, finding.at.path),
                 subjects.get(finding.subject, ""),
@@ -64,6 +64,10 @@ class Fingerprints:
     def of(self, finding: Finding) -> str:
         """Fingerprint of one finding of the report: 32 hexadecimal digits, colon, ordinal."""
         return self._known[id(finding)]
+
+    def lab_path(self, path: str) -> str:
+        """Path of a document under its lab's root, or the name that it shares with another."""
+        return self._paths.get(path, path)
 
 
 def with_beneath(findings: Iterable[Finding]) -> Iterator[Finding]:

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from methodlint import __version__
 from methodlint.documents.places import path_text
@@ -15,12 +14,20 @@ from methodlint.judging.report import Report
 from methodlint.reports.consequences import consequences_data, rounded
 from methodlint.reports.fingerprint import Fingerprints
 
+if TYPE_CHECKING:
+    from methodlint.reports.prepared import Prepared
+
 EDITION = 1
 
 
-def report_json(report: Report, data: dict[str, Any] | None = None) -> str:
+def report_json(report: Report) -> str:
     """Write a report as JSON text with a final newline."""
-    return json_text(report_data(report) if data is None else data)
+    return json_text(report_data(report))
+
+
+def prepared_json(prepared: Prepared) -> str:
+    """Write a prepared report as JSON text, with what was known from its base."""
+    return json_text(prepared.data)
 
 
 def json_text(data: dict[str, Any]) -> str:
@@ -28,18 +35,17 @@ def json_text(data: dict[str, Any]) -> str:
     return json.dumps(data, indent=2, sort_keys=True, ensure_ascii=False, allow_nan=False) + "\n"
 
 
-def report_data(report: Report, same_as: Mapping[str, str] | None = None) -> dict[str, Any]:
+def report_data(report: Report, marks: Fingerprints | None = None) -> dict[str, Any]:
     """Give a report as plain data; hidden characters are made visible.
 
     Parameters
     ----------
     report
         The report.
-    same_as
-        Names under which documents count as the same one in two reports; see `Fingerprints`.
+    marks
+        Fingerprints of its findings, if they have been made already.
     """
-    marks = Fingerprints(report, same_as)
-    plain: dict[str, Any] = _shown(_data(report, marks, {**report.lab_paths, **(same_as or {})}))
+    plain: dict[str, Any] = _shown(_data(report, marks or Fingerprints(report)))
     return plain
 
 
@@ -51,7 +57,7 @@ def _shown(data: Any) -> Any:
     return [_shown(item) for item in data] if isinstance(data, list) else data
 
 
-def _data(report: Report, marks: Fingerprints, lab_paths: Mapping[str, str]) -> dict[str, Any]:
+def _data(report: Report, marks: Fingerprints) -> dict[str, Any]:
     tables = table_record()
     return {
         "edition": EDITION,
@@ -65,7 +71,7 @@ def _data(report: Report, marks: Fingerprints, lab_paths: Mapping[str, str]) -> 
         "documents": [
             {
                 "path": document.path,
-                "lab_path": lab_paths.get(document.path, document.path),
+                "lab_path": marks.lab_path(document.path),
                 "kind": document.kind,
                 "sha256": document.read.sha256,
             }

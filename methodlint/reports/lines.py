@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Literal, TextIO
 
 from methodlint.documents.visible import visible
 
+_COMMAND_MARKS = re.compile("#(?=#)")
 Tone = Literal["plain", "head", "stop", "fault", "caution", "note", "good", "quiet"]
 
 _STYLES: dict[Tone, str] = {
@@ -57,6 +59,18 @@ def wrapped(head: Words | str, text: str, indent: int, width: int) -> list[Line]
     return lines
 
 
+def plain_line(parts: Line) -> str:
+    """Join a line without colours, so that no build server takes document text for a command.
+
+    Such servers act on lines that begin with `::` behind any blanks, and on `##[` anywhere.
+    """
+    text = "".join(part.text for part in parts).rstrip()
+    if text.lstrip().startswith("::"):
+        blanks = len(text) - len(text.lstrip())
+        text = f"{text[:blanks]}\\{text[blanks:]}"
+    return _COMMAND_MARKS.sub("# ", text)
+
+
 def write_lines(lines: Iterable[Line], stream: TextIO, *, colour: bool) -> None:
     """Write lines to a stream.
 
@@ -68,7 +82,7 @@ def write_lines(lines: Iterable[Line], stream: TextIO, *, colour: bool) -> None:
     if not colour:
         encoding = stream.encoding or "utf-8"
         for parts in lines:
-            text = "".join(part.text for part in parts).rstrip()
+            text = plain_line(parts)
             safe = text.encode(encoding, "backslashreplace").decode(encoding)
             stream.write(safe + "\n")
         return

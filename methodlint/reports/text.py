@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 from methodlint.judging.finding import Finding, NotChecked
 from methodlint.judging.report import Report
 from methodlint.reports.bench_card import card_lines, run_lines
-from methodlint.reports.lines import Line, Words, line, wrapped
+from methodlint.reports.lines import Line, Words, line, plain_line, wrapped
 from methodlint.reports.safety_words import cautions_for
 from methodlint.reports.wording import figures, moment, place, summary
+
+if TYPE_CHECKING:
+    from methodlint.reports.prepared import Prepared
 
 WIDTH = 96
 _INDENT = 9
@@ -69,6 +73,31 @@ def report_lines(report: Report, *, notes: bool = False, width: int = WIDTH) -> 
     yield from run_lines(report, width)
     for batch in report.batches:
         yield from card_lines(batch, width)
+
+
+def prepared_lines(prepared: Prepared, width: int = WIDTH) -> Iterator[Line]:
+    """Lay a prepared report out, with how it stands to its base report at the end."""
+    yield from report_lines(prepared.report, notes=prepared.notes, width=width)
+    how = prepared.standing
+    if how is None:
+        return
+    yield []
+    counts = f" {len(how.new)} new, {len(how.worse)} worse, {len(how.known)} unchanged"
+    counts += f", {len(how.gone)} gone"
+    yield [Words("AGAINST THE BASE REPORT", "head"), Words(counts)]
+    for finding in prepared.worst_first(prepared.report.findings):
+        state = prepared.state(finding)
+        if state != "known":
+            text = f"{finding.grade}: {finding.message} ({place(finding.at)}) [{finding.rule}]"
+            yield from wrapped(Words(f"  {state}", finding.grade), text, _INDENT, width)
+    for mark in how.gone:
+        text = f"{mark.grade}: {mark.message} ({mark.path}) [{mark.rule}]"
+        yield from wrapped(Words("  gone", "good"), text, _INDENT, width)
+
+
+def prepared_text(prepared: Prepared) -> str:
+    """Write a prepared report as plain text."""
+    return "".join(f"{plain_line(parts)}\n" for parts in prepared_lines(prepared))
 
 
 def _whole(finding: Finding, width: int) -> Iterator[Line]:

@@ -129,6 +129,8 @@ def _remaining(transfer: Transfer, width: int) -> Iterator[Line]:
     yield [Words("CHECK OF THE PROPOSAL", "head"), Words(f": {transfer.report.verdict}")]
     if not transfer.remaining:
         yield line("nothing that the source does not raise on its own instrument")
+    else:
+        yield line("beyond what the source raises on its own instrument:")
     for finding in transfer.remaining:
         text = f"{finding.message} ({place(finding.at)})"
         if finding.remedy:

@@ -1,0 +1,109 @@
+"""The command `compare`: what a change of documents amounts to."""
+
+from __future__ import annotations
+
+import sys
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from methodlint.commands.output import Refused, as_date, show_lines, show_text
+
+if TYPE_CHECKING:
+    import datetime
+
+_STATUSES = """
+\b
+Exit status, the highest that applies:
+  0  nothing at or above --hold-at appears or gets worse
+  1  something does
+  2  a side could not be judged
+  3  an error of this tool
+"""
+
+
+@click.command(epilog=_STATUSES)
+@click.argument("old", type=click.Path())
+@click.argument("new", type=click.Path())
+@click.option(
+    "--show",
+    "show_format",
+    type=click.Choice(["words", "json", "markdown"]),
+    default="words",
+    show_default=True,
+    help="Format on standard output.",
+)
+@click.option(
+    "--hold-at",
+    type=click.Choice(["stop", "fault", "caution", "note"]),
+    default="fault",
+    show_default=True,
+    help="Class of finding from which on the exit status is 1 if one appears.",
+)
+@click.option("--as-of", metavar="DATE", help="Date that dates are judged against, YYYY-MM-DD.")
+def compare(old: str, new: str, show_format: str, hold_at: str, as_of: str | None) -> int:
+    """Set two states side by side: margins, densities, worst pressures, CO2 per run, times, and
+    the findings that appear and vanish.
+
+    OLD and NEW are two documents, two folders (two revisions of a lab folder, exported), or
+    reports that `check --write json=FILE` has written.
+
+    \b
+    Examples:
+      methodlint compare lab-before/ lab-after/
+      methodlint compare methods/assay.yaml methods/assay-lower-outlet.yaml
+      methodlint compare main.json lab/ --show markdown
+    """
+    date = as_date(as_of)
+    # Two documents side by side stand for one another whatever they are called.
+    alias = "compared" if _is_document(old) and _is_document(new) else None
+    before, old_status = _side(old, date, alias)
+    after, new_status = _side(new, date, alias)
+    from methodlint.judging.finding import GRADES
+    from methodlint.reports.consequences_compared import compared
+
+    comparison = compared(before, after)
+    if show_format == "words":
+        from methodlint.reports.compare_text import comparison_lines
+
+        show_lines(comparison_lines(comparison), sys.stdout)
+    elif show_format == "markdown":
+        from methodlint.reports.markdown import markdown_comparison
+
+        show_text(markdown_comparison(comparison))
+    else:
+        from methodlint.reports.compare_json import comparison_json
+
+        show_text(comparison_json(comparison))
+    held = GRADES.index(hold_at)  # type: ignore[arg-type]
+    appears = any(mark.rank <= held for mark in (*comparison.appearing, *comparison.worse))
+    return max(old_status, new_status, int(appears))
+
+
+def _is_document(path: str) -> bool:
+    import os.path
+
+    return os.path.isfile(path) and not path.endswith(".json")
+
+
+def _side(path: str, date: datetime.date | None, alias: str | None) -> tuple[dict[str, Any], int]:
+    """Judge one side, or read its report; the status is 2 or 3 if it could not be judged."""
+    import os.path
+
+    from methodlint.judging.check import NothingToCheck, check
+    from methodlint.reports.base_report import BaseUnusable, read_base
+    from methodlint.reports.fingerprint import Fingerprints
+    from methodlint.reports.json_report import report_data
+
+    try:
+        if os.path.isfile(path) and path.endswith(".json"):
+            return read_base(path), 0
+        report = check(path, as_of=date)
+    except (FileNotFoundError, NothingToCheck, BaseUnusable) as error:
+        raise Refused(str(error)) from error
+    same_as: dict[str, str] = {}
+    if alias is not None:
+        own = os.path.abspath(path)
+        same_as = {shown: alias for shown in report.documents if os.path.abspath(shown) == own}
+    status = 3 if report.failed else 2 if report.unreadable else 0
+    return report_data(report, Fingerprints(report, same_as)), status

@@ -1,0 +1,143 @@
+"""What commands share: refusals, what goes to standard output, files that are written."""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Iterable, Sequence
+from typing import TYPE_CHECKING, Any, TextIO
+
+import click
+
+if TYPE_CHECKING:
+    from methodlint.reports.lines import Line
+    from methodlint.reports.prepared import Prepared
+
+
+class Refused(click.ClickException):
+    """Something that the user asked for cannot be done; status 2."""
+
+    exit_code = 2
+
+    def show(self, file: Any = None) -> None:
+        """Print the reason on standard error."""
+        from methodlint.documents.visible import visible
+
+        click.echo(f"methodlint: {visible(self.message)}", err=True)
+
+
+class FormatAndFile(click.ParamType):
+    """An option's value `FORMAT=FILE`."""
+
+    name = "FORMAT=FILE"
+
+    def __init__(self, formats: Sequence[str]) -> None:
+        self._formats = formats
+
+    def convert(self, value: Any, param: Any, ctx: Any) -> tuple[str, str]:
+        """Split at the first equals sign."""
+        if isinstance(value, tuple):
+            return value
+        name, equals, target = str(value).partition("=")
+        if not equals or not target or name not in self._formats:
+            known = ", ".join(self._formats)
+            raise Refused(f"--write '{value}' is not FORMAT=FILE with one of {known}")
+        return name, target
+
+
+def show_report(prepared: Prepared, name: str) -> None:
+    """Show a report on standard output; words are coloured on a terminal."""
+    if name == "words":
+        from methodlint.reports.text import prepared_lines
+
+        show_lines(prepared_lines(prepared), sys.stdout)
+        return
+    from methodlint.reports.formats import written
+
+    show_text(written(name, prepared))
+
+
+def write_reports(
+    prepared: Prepared, wanted: Iterable[tuple[str, str]], others_read: Iterable[str] = ()
+) -> None:
+    """Write a report to files, each whole or not at all and never over what was read."""
+    from methodlint.reports.formats import written
+
+    targets = list(wanted)
+    files = [os.path.realpath(target) for _, target in targets]
+    inputs = {os.path.realpath(path) for path in (*prepared.report.documents, *others_read)}
+    for (_, target), file in zip(targets, files, strict=True):
+        if file in inputs:
+            raise Refused(f"--write {target} would overwrite a document or report that was read")
+        if files.count(file) > 1:
+            raise Refused(f"--write {target} is asked for twice")
+    for name, target in targets:
+        write_file(written(name, prepared), target)
+
+
+def write_file(text: str, target: str) -> None:
+    """Write a text to a file by way of a file beside it."""
+    import pathlib
+    import tempfile
+
+    file = pathlib.Path(target)
+    part = None
+    try:
+        with tempfile.NamedTemporaryFile(
+            "w", encoding="utf-8", dir=file.parent, delete=False, newline="\n"
+        ) as stream:
+            part = stream.name
+            stream.write(text)
+        os.chmod(part, 0o666 & ~_umask())
+        os.replace(part, file)
+    except BaseException as error:
+        if part is not None and os.path.exists(part):
+            os.unlink(part)
+        if isinstance(error, OSError):
+            raise Refused(f"--write: cannot write {target}: {error.strerror}") from error
+        raise
+
+
+def _umask() -> int:
+    # There is no way to ask for it but to set it.
+    mask = os.umask(0o077)
+    os.umask(mask)
+    return mask
+
+
+def show_text(text: str) -> None:
+    """Write a format for machines to standard output: UTF-8, whatever the terminal thinks."""
+    stream = getattr(sys.stdout, "buffer", None)
+    if stream is None:
+        sys.stdout.write(text)
+        return
+    sys.stdout.flush()
+    stream.write(text.encode("utf-8"))
+
+
+def show_lines(lines: Iterable[Line], stream: TextIO) -> None:
+    """Write lines of words, coloured if the stream wants it."""
+    from methodlint.reports.lines import write_lines
+
+    write_lines(lines, stream, colour=wants_colour(stream))
+
+
+def wants_colour(stream: TextIO) -> bool:
+    """Whether to colour: NO_COLOR wins over FORCE_COLOR; only a capable terminal otherwise."""
+    if os.environ.get("NO_COLOR"):
+        return False
+    if os.environ.get("FORCE_COLOR"):
+        return True
+    return stream.isatty() and os.environ.get("TERM") != "dumb"
+
+
+def as_date(text: str | None) -> Any:
+    """Read a date of an option."""
+    import datetime
+
+    if text is None:
+        return None
+    try:
+        return datetime.date.fromisoformat(text)
+    except ValueError as error:
+        raise Refused(f"--as-of '{text}' is not a date; write it as 2026-11-25") from error

@@ -1,0 +1,98 @@
+"""The command `transfer`: a method for another instrument or column."""
+
+from __future__ import annotations
+
+import sys
+from typing import Any
+
+import click
+
+from methodlint.commands.output import Refused, show_lines, show_text
+
+_STATUSES = """
+\b
+Exit status, the highest that applies:
+  0  computed, and its check finds no fault or stop that the source does not have
+  1  computed and written; faults remain, they are shown
+  2  could not be computed: usage, or a document or figure that cannot be used
+  3  an error of this tool
+  4  no feasible transfer: nothing is written, the binding constraint is named
+"""
+
+
+@click.command(epilog=_STATUSES)
+@click.argument("method", type=click.Path())
+@click.option("--to", required=True, metavar="INSTRUMENT", help="Card of the target instrument.")
+@click.option("--column", metavar="COLUMN", help="Card of the target column; default the same.")
+@click.option("--from", "source", metavar="INSTRUMENT", help="Source; default first of runs_on.")
+@click.option(
+    "--keep",
+    type=click.Choice(["separation", "duration"]),
+    default="separation",
+    show_default=True,
+    help="Scale the flow by geometry, or keep the run length.",
+)
+@click.option("--shorten", is_flag=True, help="Run as fast as limits and allowances permit.")
+@click.option(
+    "--allowances",
+    type=click.Choice(["none", "pharmacopoeial", "lab"]),
+    default="none",
+    show_default=True,
+    help="Set of allowances that the changes are held against.",
+)
+@click.option("-o", "output", metavar="FILE", type=click.Path(), help="Write the method here.")
+@click.option(
+    "--show",
+    "show_format",
+    type=click.Choice(["words", "json"]),
+    default="words",
+    show_default=True,
+    help="Format on standard output.",
+)
+def transfer(
+    method: str,
+    to: str,
+    column: str | None,
+    source: str | None,
+    keep: Any,
+    shorten: bool,
+    allowances: Any,
+    output: str | None,
+    show_format: str,
+) -> int:
+    """Move a METHOD to another instrument or column. Predicted; verify.
+
+    Beside the method, -o writes a transfer record and a verification sequence for each system.
+
+    \b
+    Examples:
+      methodlint transfer methods/assay.yaml --to bench-b
+      methodlint transfer methods/assay.yaml --to bench-b --column diol-3um -o assay-b.yaml
+    """
+    from methodlint.transfer.open_transfer import transfer as run_transfer
+
+    try:
+        moved = run_transfer(
+            method,
+            to,
+            column,
+            source_instrument=source,
+            keep=keep,
+            shorten=shorten,
+            allowances=allowances,
+            output=output,
+        )
+        if show_format == "json":
+            from methodlint.reports.transfer_json import transfer_json
+
+            show_text(transfer_json(moved))
+        else:
+            from methodlint.reports.transfer_text import transfer_lines
+
+            show_lines(transfer_lines(moved), sys.stdout)
+        if output is not None and moved.feasible:
+            for file in moved.write(output):
+                click.echo(f"written: {file}", err=True)
+    except (ValueError, FileNotFoundError, FileExistsError) as error:
+        raise Refused(str(error)) from error
+    return moved.exit_status()

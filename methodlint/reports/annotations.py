@@ -1,0 +1,84 @@
+"""Workflow annotations: one command line per finding, which code hosts show beside the changed lines.
+
+The line's form is `::error file=...,line=...::message`. In the message `%`, CR and LF are
+percent-encoded, in properties `:` and `,` too (public documentation of workflow commands, from
+memory). Hosts show ten of each level per step, so the worst come first and the rest is counted.
+"""
+
+from __future__ import annotations
+
+import re
+
+from methodlint.documents.visible import visible
+from methodlint.judging.finding import Finding, Grade
+from methodlint.reports.prepared import Prepared
+from methodlint.reports.wording import counted, figures, summary
+
+MOST_PER_LEVEL = 10
+_OLDER_FORM = re.compile("#(?=#)")
+_LEVELS: dict[Grade, str] = {
+    "stop": "error",
+    "fault": "error",
+    "caution": "warning",
+    "note": "notice",
+}
+
+
+def annotation_lines(prepared: Prepared) -> str:
+    """Write the findings as workflow commands, worst and new ones first."""
+    report = prepared.report
+    by_level: dict[str, list[Finding]] = {"error": [], "warning": [], "notice": []}
+    for finding in prepared.worst_first(report.findings):
+        if finding.grade != "note" or prepared.notes:
+            by_level[_LEVELS[finding.grade]].append(finding)
+    lines = []
+    for failed in report.failed:
+        text = f"error of this tool: rule {failed.rule} failed on {failed.subject}: {failed.error}"
+        lines.append(_command("error", {}, text))
+    for level, findings in by_level.items():
+        shown = findings
+        if len(findings) > MOST_PER_LEVEL:
+            # One of the places that a host shows is kept for the count of the others.
+            shown = findings[: MOST_PER_LEVEL - 1]
+        lines += [_line(level, finding, prepared.state(finding)) for finding in shown]
+        if len(findings) > len(shown):
+            more = counted(len(findings) - len(shown), "more finding")
+            lines.append(_command(level, {}, f"{more} of this level: see the report"))
+    lines.append(_command("notice", {}, f"{report.verdict}: {summary(report)}"))
+    return "".join(f"{line}\n" for line in lines)
+
+
+def _line(level: str, finding: Finding, state: str) -> str:
+    where = finding.at.place
+    properties = {
+        "file": finding.at.document.path,
+        "line": str(where.line),
+        "endLine": str(where.end_line),
+    }
+    # Columns are heeded only within one line.
+    if where.line == where.end_line:
+        properties |= {"col": str(where.column), "endColumn": str(where.end_column)}
+    properties["title"] = f"{finding.grade}: {finding.rule}"
+    text = f"{state}: {finding.message}" if state else finding.message
+    if figures(finding):
+        text += f"; figure: {figures(finding)}"
+    if finding.subject and finding.subject != finding.at.document.path:
+        text += f"; in: {finding.subject}"
+    if finding.remedy:
+        text += f"; do: {finding.remedy}"
+    return _command(level, properties, text)
+
+
+def _command(level: str, properties: dict[str, str], text: str) -> str:
+    said = ",".join(f"{name}={_property(value)}" for name, value in properties.items())
+    return f"::{level}{f' {said}' if said else ''}::{_data(text)}"
+
+
+def _data(text: str) -> str:
+    # An older form of command is looked for in the midst of a line; a blank keeps it from forming.
+    text = _OLDER_FORM.sub("# ", visible(text))
+    return text.replace("%", "%25").replace("\r", "%0D").replace("\n", "%0A")
+
+
+def _property(text: str) -> str:
+    return _data(text).replace(":", "%3A").replace(",", "%2C")

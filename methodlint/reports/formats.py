@@ -1,0 +1,40 @@
+"""The formats of a report by name: one registry for what is shown and what is written."""
+
+from __future__ import annotations
+
+import importlib
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from methodlint.reports.prepared import Prepared
+
+FORMATS: dict[str, str] = {
+    "words": "methodlint.reports.text:prepared_text",
+    "json": "methodlint.reports.json_report:prepared_json",
+    "sarif": "methodlint.reports.sarif:sarif_text",
+    "junit": "methodlint.reports.junit:junit_text",
+    "markdown": "methodlint.reports.markdown:markdown_report",
+    "annotations": "methodlint.reports.annotations:annotation_lines",
+}
+"""Module and function that write each format; a module is imported when it is asked for."""
+
+
+def written(name: str, prepared: Prepared) -> str:
+    """Write a report in one format.
+
+    Parameters
+    ----------
+    name
+        One of `FORMATS`.
+    prepared
+        The report.
+
+    Raises
+    ------
+    KeyError
+        If there is no such format.
+    """
+    module, _, function = FORMATS[name].partition(":")
+    write: Callable[[Prepared], str] = getattr(importlib.import_module(module), function)
+    return write(prepared)
