@@ -81,6 +81,9 @@ def greatest_cooling(run: Rehearsal) -> Extreme:
     slope = run.fluid.isenthalpic_slope(w[:, ends], oven[:, ends], mid[:, ends]).mean(axis=1)
     estimate = slope * (faces[:, 0] - faces[:, -1])
     row = int(np.argmax(np.where(run.set_flow[rows] > 0.0, estimate, -np.inf)))
+    if estimate[row] < _WORTH_FOLLOWING:
+        rough = float(estimate[row])
+        return Extreme(rough, 0.5 * abs(rough), float(run.time[rows[row]]))
     one = slice(row, row + 1)
     step = np.diff(faces[one], axis=1)
     cooled, _ = adiabatic_faces(run.fluid, w[one], mid[one], step, oven[one, 0])
@@ -94,6 +97,8 @@ def _spread(count: int) -> npt.NDArray[np.int64]:
 
 
 _ROWS_LOOKED_AT = 40
+_WORTH_FOLLOWING = 3.0
+"""Fall [K], by the mean slope of both ends, from which on the expansion is followed slice by slice."""
 
 
 def outlet_compressibility_band(run: Rehearsal, row: int) -> float:
