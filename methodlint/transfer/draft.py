@@ -66,7 +66,7 @@ class Draft:
         text = in_unit_of(quantity, si, digits, decimals)
         self.entries.append(Entry(item, path, quantity.text, geometry, text, how, limit, why))
         head = f"limited by {limit}" if how == "limited by" else how
-        self.edits.set(path, text, note or f"{head}: {why}")
+        self.edits.set(path, text, f"{head}: {note or why}")
         self.changed += 1
 
     def insert_row(self, index: int, text: str) -> None:
@@ -108,7 +108,7 @@ class Draft:
         """A name or a list of names."""
         self.entries.append(Entry(item, path, source, "", text, how, "", why))
         if source != text:
-            self.edits.set(path, text, note or why)
+            self.edits.set(path, text, f"{how}: {note or why}")
             self.changed += 1
 
 

@@ -19,6 +19,7 @@ __all__ = ["TextEdits", "as_scalar"]
 
 _PLAIN = re.compile(r"[A-Za-z][A-Za-z0-9 ._+/()%-]*\Z")
 _NOT_PLAIN = {"true", "false", "null", "yes", "no", "on", "off", "y", "n"}
+_OWN_NOTE = re.compile(r"  # (?:derived|limited by [^#]*?): [^\r\n]*")
 _LINES = re.compile(r"[^\r\n]*(?:\r\n|\r|\n)|[^\r\n]+\Z")
 
 
@@ -144,6 +145,8 @@ class TextEdits:
     def text(self) -> str:
         """The whole document with all edits."""
         lines = self._lines()
+        # Reasons of a transfer before this one speak of other systems.
+        made_before = self.has(("transfer",))
         ending = next((m.group() for line in lines if (m := re.search(r"\r\n|\r|\n", line))), "\n")
         for place, new in sorted(self._all_spans(), key=lambda item: item[0], reverse=True):
             self._splice(lines, place, new)
@@ -155,7 +158,9 @@ class TextEdits:
             if number in self._out:
                 why = f"{self._out[number]}: " if self._out[number] else ""
                 bare = f"# {why}{bare}"
-            elif self._notes.get(number):
+            elif made_before:
+                bare = _OWN_NOTE.sub("", bare)
+            if number not in self._out and self._notes.get(number):
                 bare = f"{bare.rstrip()}  # {'; '.join(self._notes[number])}"
             behind = self._behind.get(number, [])
             result.append(bare + (tail or (ending if behind else "")))
