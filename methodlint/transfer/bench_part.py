@@ -3,18 +3,18 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
 from dataclasses import dataclass
 
 from methodlint.documents.format import number, show
-from methodlint.documents.kinds.instrument import Instrument
 from methodlint.documents.kinds.method import Detector
 from methodlint.rehearsal.peaks import plate_loss
-from methodlint.rehearsal.rehearsal import Extreme, Rehearsal
-from methodlint.scaling.geometry import plate_ratio, volume_ratio
+from methodlint.rehearsal.rehearsal import Rehearsal
+from methodlint.scaling.geometry import plate_ratio
 from methodlint.scaling.rounding import at_most, significant
-from methodlint.transfer.draft import Draft, in_unit_of
+from methodlint.transfer.draft import Draft
 from methodlint.transfer.entry import How
+from methodlint.transfer.injection_part import draft_injection
+from methodlint.transfer.limits_part import draft_limits
 from methodlint.transfer.sides import Sides
 from methodlint.transfer.text_edits import as_scalar
 from methodlint.transfer.time_map import TimeMap
@@ -28,7 +28,6 @@ FILTER_SHARE = 0.1
 """Time constant of a filter over the base width (common practice, no source)."""
 
 _USUAL_RATES = (1.0, 2.0, 2.5, 5.0, 10.0, 20.0, 25.0, 40.0, 50.0, 80.0, 100.0, 160.0, 200.0)
-_HIGH_STEP = 5e5
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,70 +83,13 @@ def draft_bench(draft: Draft, sides: Sides, times: TimeMap, run: Rehearsal) -> l
     """Write everything around the programme; give the table of peaks."""
     peaks = peak_table(sides, times, run)
     narrowest = min((p.target_width for p in peaks if p.target_width), default=None)
-    _injection(draft, sides)
+    draft_injection(draft, sides)
     for index in range(len(sides.typed.detectors)):
         _detector(draft, sides, times, index, narrowest)
     _makeup(draft, sides, times, run)
-    _limits(draft, sides, run)
+    draft_limits(draft, sides, run)
     _peaks(draft, sides, peaks)
     return peaks
-
-
-def _injection(draft: Draft, sides: Sides) -> None:
-    injection = sides.typed.injection
-    if injection is None or injection.volume is None:
-        return
-    geometry = injection.volume.si * volume_ratio(sides.source.bed, sides.target.bed)
-    wanted = injection.volume.si * volume_ratio(sides.source.bed, sides.target.bed, hold_up=True)
-    one, two = sides.source.bed, sides.target.bed
-    why = (
-        f"by column volume, x {number(wanted / injection.volume.si, 4)} = "
-        f"({number(two.length * 1e3)} x {number(two.inner_diameter * 1e3)}^2) / "
-        f"({number(one.length * 1e3)} x {number(one.inner_diameter * 1e3)}^2)"
-    )
-    card = sides.target.card.autosampler
-    limit = ""
-    value = (
-        wanted
-        if abs(wanted / injection.volume.si - 1.0) < 1e-9
-        else significant(wanted * 1e9) / 1e9
-    )
-    if card is not None:
-        top, top_words = _largest_injection(sides.target.card, injection.mode)
-        if value > top * (1.0 + 1e-9):
-            value, limit = top, top_words
-        if card.lowest_volume is not None and value < card.lowest_volume.si:
-            value, limit = card.lowest_volume.si, "the least volume that the autosampler injects"
-        if injection.mode == "filled loop" and card.loop is not None and value < card.loop.si:
-            part = card.largest_part_fill.si if card.largest_part_fill else 0.5
-            if value <= part * card.loop.si * (1.0 + 1e-9):
-                draft.words(
-                    "injection mode", ("injection", "mode"), injection.mode, "part-filled loop",
-                    "derived", f"the loop of {show(card.loop.si, 'volume')} is larger than wanted",
-                )  # fmt: skip
-            else:
-                value, limit = card.loop.si, "the loop, which is injected whole"
-    how: How = "limited by" if limit else "derived"
-    if limit:
-        why = f"wanted {show(wanted, 'volume')}, {why}"
-    draft.quantity(
-        "injection volume", ("injection", "volume"), injection.volume, value, how=how, limit=limit,
-        why=why, geometry=in_unit_of(injection.volume, geometry, 3), digits=3,
-    )  # fmt: skip
-
-
-def _largest_injection(card: Instrument, mode: str | None) -> tuple[float, str]:
-    sampler = card.autosampler
-    assert sampler is not None
-    tops = [(math.inf, "")]
-    if sampler.highest_volume is not None and mode != "filled loop":
-        tops.append((sampler.highest_volume.si, "the largest volume that the autosampler injects"))
-    if sampler.loop is not None and not sampler.flow_through_needle:
-        part = 1.0
-        if mode == "part-filled loop":
-            part = sampler.largest_part_fill.si if sampler.largest_part_fill else 0.5
-        tops.append((part * sampler.loop.si, f"the loop of {show(sampler.loop.si, 'volume')}"))
-    return min(tops, key=lambda item: item[0])
 
 
 def _detector(
@@ -249,69 +191,6 @@ def _makeup(draft: Draft, sides: Sides, times: TimeMap, run: Rehearsal) -> None:
             f"makeup, time of row {index + 1}", ("makeup", "programme", index, "time"), row.time,
             _two(times.at(row.time.si)), why="scaled like the programme",
         )  # fmt: skip
-
-
-def _limits(draft: Draft, sides: Sides, run: Rehearsal) -> None:
-    limits = sides.typed.pressure_limits
-    if limits is None or not run.done:
-        return
-    worst = run.highest(run.pump_pressure)
-    before = sides.run.highest(sides.run.pump_pressure)
-    same = abs(worst.value - before.value) < 0.2e5
-    if limits.high is not None:
-        value, limit, said = _high_limit(sides, worst)
-        if same:
-            value, limit = limits.high.si, ""
-        why = (
-            f"1.1 x the highest pump pressure predicted, {show(worst.value, 'pressure')}, band "
-            f"{show(worst.band, 'pressure')}{said}"
-        )
-        how: How = "limited by" if limit else "derived"
-        draft.quantity(
-            "high pressure limit", ("pressure_limits", "high"), limits.high, value, how=how,
-            limit=limit, why=why,
-        )  # fmt: skip
-    if limits.low is not None:
-        least = float(run.pump_pressure.min())
-        setting = float(run.outlet_pressure.max())
-        value = max(0.8 * least, min(setting + 5e5, 0.95 * least))
-        value = limits.low.si if same else round(value / 1e5) * 1e5
-        draft.quantity(
-            "low pressure limit", ("pressure_limits", "low"), limits.low, value,
-            why=f"lowest pump pressure predicted {show(least, 'pressure')}, regulator at "
-            f"{show(setting, 'pressure')}",
-        )  # fmt: skip
-
-
-def _high_limit(sides: Sides, worst: Extreme) -> tuple[float, str, str]:
-    """High limit [Pa], what limits it, and what else has to be said."""
-    wanted = max(1.1 * worst.value, worst.value + worst.band)
-    wanted = math.ceil(wanted / _HIGH_STEP - 1e-9) * _HIGH_STEP
-    ratings = sorted(_ratings(sides))
-    too_low = [(rating, part) for rating, part in ratings if rating < worst.value]
-    said = ""
-    if too_low:
-        rating, part = too_low[0]
-        said = (
-            f"; {part} is rated {show(rating, 'pressure')} and a blocked outlet would press on it: "
-            "no limit of the pump protects it, a trip or relief there would"
-        )
-    for rating, part in ratings:
-        if worst.value <= rating < wanted:
-            return rating, f"the rating of {part}", said
-    return wanted, "", said
-
-
-def _ratings(sides: Sides) -> Iterator[tuple[float, str]]:
-    """Ratings of parts that a blocked outlet would press on, without a trip of their own."""
-    column = sides.target.column.pressure_rating
-    if column is not None:
-        yield column.si, "the column"
-    for part in sides.target.card.train:
-        if part.part == "regulator":
-            break
-        if part.pressure_rating is not None and part.trip is None and part.relief is None:
-            yield part.pressure_rating.si, part.name or part.part
 
 
 def _peaks(draft: Draft, sides: Sides, peaks: list[Widths]) -> None:

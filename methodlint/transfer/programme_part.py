@@ -6,13 +6,13 @@ from collections.abc import Callable, Sequence
 from itertools import pairwise
 
 from methodlint.documents.format import number, show
-from methodlint.documents.kinds.method import ProgrammeRow
 from methodlint.documents.quantity import Quantity
 from methodlint.scaling.geometry import time_ratio
 from methodlint.scaling.rounding import significant, time_decimals
 from methodlint.scaling.set_rows import SetRow, changes_composition
 from methodlint.transfer.attempt import Attempt
 from methodlint.transfer.draft import Draft, in_unit_of, minutes
+from methodlint.transfer.dwell_part import draft_dwell
 from methodlint.transfer.entry import How
 from methodlint.transfer.flow_choice import FlowChoice, flow_words
 from methodlint.transfer.sides import Sides
@@ -244,11 +244,6 @@ def _programme_times(
     geometry: float,
 ) -> None:
     programme = sides.typed.programme
-    needs_hold = (
-        times.dwell is not None
-        and times.hold == 0.0
-        and times.dwell.hold > 0.3 / 10 ** (decimals - 2)
-    )
     for row, moment in zip(sides.rows, moments, strict=True):
         if row.index is None:
             continue
@@ -264,66 +259,4 @@ def _programme_times(
             note=f"times x {number(times.first_factor, 4)}" if changes_composition(sides.rows)
             else "",
         )  # fmt: skip
-    dwell = times.dwell
-    if dwell is None:
-        return
-    one, two = sides.source, sides.target
-    figures = (
-        f"({minutes(times.hold - times.source_delay)} + dwell {show(one.dwell_volume, 'volume')} / flow) "
-        f"x {number(times.first_factor, 4)} - {show(two.dwell_volume, 'volume')} / flow = "
-        f"{minutes(dwell.wanted, 3)}"
-    )
-    if needs_hold:
-        first = next((i for i, row in enumerate(sides.rows) if row.index is not None), 0)
-        at = sides.rows[first].index or 0
-        before = programme[at]
-        behind = at + 1 if sides.rows[first].time <= 0.0 and len(programme) > at + 1 else at
-        text = _hold_row(draft, sides, tried, before if behind > at else None, dwell.hold, decimals)
-        draft.insert_row(behind, text)
-    names = {
-        "hold": "initial hold",
-        "negligible": "initial hold",
-        "delayed injection": "injection after the start",
-        "not possible": "initial hold",
-    }
-    proposed = minutes(dwell.delay or dwell.hold, decimals)
-    if dwell.way == "not possible":
-        proposed = "not possible"
-    by_geometry = minutes(times.hold * geometry, decimals)
-    draft.figure(
-        names[dwell.way], minutes(times.hold), by_geometry, proposed, "derived",
-        f"so that the gradient reaches the column at the same column volume: {figures}",
-    )  # fmt: skip
-    if dwell.way == "delayed injection":
-        note = f"derived: inject {proposed} after the programme begins, {figures}"
-        draft.edits.set(("injection", "after_start"), proposed, note)
-        draft.changed += 1
-    elif times.source_delay > 0.0:
-        draft.edits.comment_out(("injection", "after_start"), "not needed here") if (
-            not _in_flow(draft)
-        ) else draft.edits.set(("injection", "after_start"), "0 min", "derived: not needed here")
-        draft.changed += 1
-
-
-def _in_flow(draft: Draft) -> bool:
-    node = draft.edits.read.node(("injection",))
-    return node is not None and draft.edits._is_flow(node)
-
-
-def _hold_row(
-    draft: Draft, sides: Sides, tried: Attempt, row: ProgrammeRow | None, hold: float, decimals: int
-) -> str:
-    """The text of a row that holds the starting values until this time."""
-    read = draft.edits.read
-    first = tried.rows[0]
-    time = f"{round(hold / 60.0, decimals):g} min"
-    share = row.modifier_share if row is not None else None
-    phase = sides.typed.mobile_phase
-    given = share or (phase.modifier_share if phase else None)
-    text = in_unit_of(given, first.share) if given is not None else f"{first.share * 100:g} % v/v"
-    note = "# derived: holds until the gradient is due"
-    if read.node(("programme", 0)) is not None and draft.edits._is_flow(
-        read.node(("programme",))  # type: ignore[arg-type]
-    ):
-        return f"{{time: {time}, modifier_share: {text}}}"
-    return f"{{time: {time}, modifier_share: {text}}}  {note}"
+    draft_dwell(draft, sides, tried, times, decimals, geometry)
