@@ -123,9 +123,9 @@ def _path_in_data(loc: tuple[int | str, ...], data: Any) -> Path:
     """Follow an error's location through the data, leaving out the names of union members."""
     path: list[str | int] = []
     for step in loc:
-        if isinstance(data, dict) and step in data:
-            data = data[step]
-        elif isinstance(data, list) and isinstance(step, int) and step < len(data):
+        if (isinstance(data, dict) and step in data) or (
+            isinstance(data, list) and isinstance(step, int) and step < len(data)
+        ):
             data = data[step]
         else:
             continue

@@ -35,7 +35,9 @@ from methodlint.judging.loader import Rule
 from methodlint.judging.report import Report
 
 _MARK = "# <- here"
-_BLOCK = re.compile(r"^(?P<head>Unsound|Sound)[^\n]*\n+(?P<body>(?:    [^\n]*\n|\s*\n)+)", re.M)
+_BLOCK = re.compile(
+    r"^(?P<head>Unsound|Sound)[^\n]*\n+(?P<body>(?:    [^\n]*\n|\s*\n)+)", re.MULTILINE
+)
 _BASE = FilePath(__file__).resolve().parent / "base_lab"
 _PARTS = ("Reason", "Unsound", "Sound", "Put right", "Source")
 
@@ -64,7 +66,7 @@ def examples_of(rule: Rule) -> list[Example]:
 
 def parts_missing(rule: Rule) -> list[str]:
     """Headings that a rule's page lacks."""
-    return [part for part in _PARTS if not re.search(rf"^{part}\b", rule.page, re.M)]
+    return [part for part in _PARTS if not re.search(rf"^{part}\b", rule.page, re.MULTILINE)]
 
 
 @cache
@@ -137,7 +139,9 @@ def _with_removals(node: Node | None) -> Any:
 
 
 def _fragments(text: str) -> list[str]:
-    return [part for part in re.split(r"^---\s*$", text, flags=re.M) if part.strip()]
+    return [
+        part for part in re.split(r"^---\s*$", text, flags=re.MULTILINEULTILINE) if part.strip()
+    ]
 
 
 def judge_example(example: Example, rules: tuple[Rule, ...]) -> Report:

@@ -13,6 +13,7 @@ from methodlint.judging.case import Case, RunCase
 from methodlint.judging.engine import Judged, judge_case
 from methodlint.judging.finding import Candidate, Finding, severity
 from methodlint.judging.loader import Rule
+import itertools
 
 Rebuild = Callable[[Case, dict[str, Loaded]], Case]
 Rehearse = Callable[[Sequence[Case]], None]
@@ -70,7 +71,7 @@ def _with_remedy(judged: Judged, index: int, outcomes: list[tuple[Candidate, Jud
 
 
 def _clears(finding: Finding, outcome: Judged, known: dict[Any, Any], floor: int) -> bool:
-    if outcome.failed or len(outcome.not_checked) > 0 and _lost(outcome, finding):
+    if outcome.failed or (len(outcome.not_checked) > 0 and _lost(outcome, finding)):
         return False
     children = {child.key for child in _flat(finding.because)}
     for left in _flat(outcome.findings):
@@ -137,7 +138,7 @@ def changed_documents(candidate: Candidate) -> dict[str, Loaded] | None:
 
 def put(data: Any, path: Path, value: Any, *, insert: bool = False) -> None:
     """Write a value into plain data, making the mappings on the way."""
-    for step, following in zip(path[:-1], path[1:], strict=True):
+    for step, following in itertools.pairwise(path):
         if isinstance(data, dict):
             if not isinstance(data.get(str(step)), (dict, list)):
                 data[str(step)] = [] if isinstance(following, int) else {}

@@ -12,6 +12,7 @@ from functools import cached_property
 
 import numpy as np
 import numpy.typing as npt
+import itertools
 
 FloatArray = npt.NDArray[np.float64]
 
@@ -218,7 +219,7 @@ def programme_from_rows(
         table.append((time, row.share, row.flow, row.outlet_pressure, row.oven_temperature))
 
     put(0.0, rows[0])
-    for before, row in zip(rows[:-1], rows[1:], strict=True):
+    for before, row in itertools.pairwise(rows):
         if row.step or row.time <= before.time:
             put(row.time, before)
             put(row.time + _JUMP, row)

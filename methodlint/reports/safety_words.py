@@ -37,10 +37,14 @@ DEFER = (
 )
 
 ALWAYS = (
-    "Isolate CO2, vent, wait for zero on every gauge; never undo a fitting or cap a column "
-    "under pressure.",
-    "Do not cap a fresh waste bottle: liquid saturated with CO2 builds pressure; glass "
-    "separators need a relief.",
+    (
+        "Isolate CO2, vent, wait for zero on every gauge; never undo a fitting or cap a column "
+        "under pressure."
+    ),
+    (
+        "Do not cap a fresh waste bottle: liquid saturated with CO2 builds pressure; glass "
+        "separators need a relief."
+    ),
     "Never warm a cylinder to raise its pressure. Frost burns; ice plugs let go suddenly.",
     DEFER,
 )
