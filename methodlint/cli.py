@@ -12,9 +12,9 @@ import click
 from methodlint import __version__
 from methodlint.commands.compare import compare
 from methodlint.commands.output import (
-    FormatAndFile,
     Refused,
     as_date,
+    formats_and_files,
     show_lines,
     show_report,
     write_reports,
@@ -78,7 +78,6 @@ commands.add_command(transfer)
 @click.option(
     "--write",
     multiple=True,
-    type=FormatAndFile(list(FORMATS)),
     metavar="FORMAT=FILE",
     help="Write the same report to a file as well; may be given again for other formats.",
 )
@@ -105,7 +104,7 @@ def check(
     as_of: str | None,
     notes: bool,
     show_format: str,
-    write: Sequence[tuple[str, str]],
+    write: Sequence[str],
     dependents: bool,
     against: str | None,
     hold_new: bool,
@@ -128,6 +127,7 @@ def check(
 
     if hold_new and against is None:
         raise Refused("--hold-new needs --against REPORT to tell what is new")
+    wanted = formats_and_files(write)
     try:
         base = read_base(against) if against is not None else None
         figures = [Given.read(item) for item in given]
@@ -137,7 +137,7 @@ def check(
     if not report.documents:
         click.echo("methodlint: none of these files concerns a document of this tool", err=True)
     prepared = Prepared(report, notes=notes, hold_at=hold_at, base=base, new_only=hold_new)
-    write_reports(prepared, write, () if against is None else (against,))
+    write_reports(prepared, wanted, () if against is None else (against,))
     show_report(prepared, show_format)
     return prepared.exit_status
 

@@ -75,7 +75,7 @@ def compare(old: str, new: str, show_format: str, hold_at: str, as_of: str | Non
         from methodlint.reports.compare_json import comparison_json
 
         show_text(comparison_json(comparison))
-    held = GRADES.index(hold_at)  # type: ignore[arg-type]
+    held = GRADES.index(hold_at)
     appears = any(mark.rank <= held for mark in (*comparison.appearing, *comparison.worse))
     return max(old_status, new_status, int(appears))
 

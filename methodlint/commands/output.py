@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 import sys
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from typing import TYPE_CHECKING, Any, TextIO
 
 import click
@@ -26,23 +26,17 @@ class Refused(click.ClickException):
         click.echo(f"methodlint: {visible(self.message)}", err=True)
 
 
-class FormatAndFile(click.ParamType):
-    """An option's value `FORMAT=FILE`."""
+def formats_and_files(texts: Iterable[str]) -> list[tuple[str, str]]:
+    """Read the values of `--write`, each FORMAT=FILE."""
+    from methodlint.reports.formats import FORMATS
 
-    name = "FORMAT=FILE"
-
-    def __init__(self, formats: Sequence[str]) -> None:
-        self._formats = formats
-
-    def convert(self, value: Any, param: Any, ctx: Any) -> tuple[str, str]:
-        """Split at the first equals sign."""
-        if isinstance(value, tuple):
-            return value
-        name, equals, target = str(value).partition("=")
-        if not equals or not target or name not in self._formats:
-            known = ", ".join(self._formats)
-            raise Refused(f"--write '{value}' is not FORMAT=FILE with one of {known}")
-        return name, target
+    wanted = []
+    for text in texts:
+        name, equals, target = text.partition("=")
+        if not equals or not target or name not in FORMATS:
+            raise Refused(f"--write '{text}' is not FORMAT=FILE with one of {', '.join(FORMATS)}")
+        wanted.append((name, target))
+    return wanted
 
 
 def show_report(prepared: Prepared, name: str) -> None:

@@ -139,9 +139,7 @@ def _with_removals(node: Node | None) -> Any:
 
 
 def _fragments(text: str) -> list[str]:
-    return [
-        part for part in re.split(r"^---\s*$", text, flags=re.MULTILINEULTILINE) if part.strip()
-    ]
+    return [part for part in re.split(r"^---\s*$", text, flags=re.MULTILINE) if part.strip()]
 
 
 def judge_example(example: Example, rules: tuple[Rule, ...]) -> Report:

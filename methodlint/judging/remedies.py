@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import copy
+import itertools
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
@@ -13,7 +14,6 @@ from methodlint.judging.case import Case, RunCase
 from methodlint.judging.engine import Judged, judge_case
 from methodlint.judging.finding import Candidate, Finding, severity
 from methodlint.judging.loader import Rule
-import itertools
 
 Rebuild = Callable[[Case, dict[str, Loaded]], Case]
 Rehearse = Callable[[Sequence[Case]], None]

@@ -7,12 +7,12 @@ volume and not by time; a change of flow on the way is thereby included.
 
 from __future__ import annotations
 
+import itertools
 from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
 import numpy.typing as npt
-import itertools
 
 FloatArray = npt.NDArray[np.float64]
 
