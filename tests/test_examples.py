@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from methodlint.judging.check import check
-from tests.refresh_expected import documents, expected_of, report_of
+from tests.refresh_expected import documents, expected_of, readme_with_screen, report_of
 
 ROOT = Path(__file__).resolve().parent.parent
 SOUND = sorted((ROOT / "example_methods" / "sound").glob("*.yaml"))
@@ -52,3 +52,7 @@ def test_the_unreadable_folder_could_not_be_judged() -> None:
     paths = {finding.at.document.path for finding in report.findings}
     files = sorted((ROOT / "example_methods" / "unreadable").glob("*.yaml"))
     assert paths == {file.relative_to(ROOT).as_posix() for file in files}
+
+
+def test_the_readme_shows_the_screen_that_comes_out() -> None:
+    assert readme_with_screen() == (ROOT / "README.md").read_text(encoding="utf-8")
