@@ -13,6 +13,7 @@ from methodlint.hydraulics.train import Train
 
 __all__ = [
     "CALIBRATED_BAND",
+    "FAR_FROM_CALIBRATION_BAND",
     "UNCALIBRATED_BAND",
     "Calibration",
     "calibrate_column",

@@ -129,4 +129,4 @@ def steepest_rise(run: Rehearsal) -> Extreme:
     change = later - pressure
     row = int(np.argmax(change))
     value = max(float(change[row]), 0.0)
-    return Extreme(value, run.plan.resistance_band * value, float(time[row]))
+    return Extreme(value, float(run.resistance_band[row]) * value, float(time[row]))

@@ -24,3 +24,11 @@ class Missing:
     where: str
     document: Loaded | None = None
     reason: str = ""
+
+
+def why_broken(document: Loaded, path: tuple[str | int, ...]) -> str:
+    """Say why a value that is written down cannot be used; empty if it is not there at all."""
+    for broken, problem in document.broken.items():
+        if broken[: len(path)] == path or path[: len(broken)] == broken:
+            return f"it is written down but cannot be used: {problem.message}"
+    return ""

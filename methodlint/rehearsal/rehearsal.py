@@ -9,6 +9,7 @@ import numpy as np
 import numpy.typing as npt
 
 from methodlint.fluids.mixture import MixtureModel
+from methodlint.hydraulics.calibration import drop_band
 from methodlint.hydraulics.train import Train
 from methodlint.rehearsal.missing import Missing
 from methodlint.rehearsal.programme import Programme
@@ -150,8 +151,23 @@ class Rehearsal:
         return self.pressure[:, part.start] - self.pressure[:, part.stop]
 
     def pressure_band(self, pressure: FloatArray) -> FloatArray:
-        """Half width of the band of a pressure [Pa]: a share of what is lost behind it."""
-        return self.plan.resistance_band * np.maximum(pressure - self.outlet_pressure, 0.0)
+        """Half width of the band of a pressure [Pa], (R,): a share of what is lost behind it."""
+        return self.resistance_band * np.maximum(pressure - self.outlet_pressure, 0.0)
+
+    @cached_property
+    def resistance_band(self) -> FloatArray:
+        """Relative half width of the band of pressure drops [-], shape (R,).
+
+        Of a calibrated column 5 % at the composition that was measured, growing to 15 % where
+        viscosity is double or half of that; not below half of what several readings are apart.
+        """
+        known = self.plan.calibrations
+        if not known:
+            return np.full(self.time.shape, self.plan.resistance_band)
+        viscosity = self.viscosity[:, self._last_bed].mean(axis=1)
+        nearest = np.min([drop_band(viscosity, one) for one in known], axis=0)
+        spread = np.ptp(np.log([one.flow_resistance for one in known])) / 2.0
+        return np.asarray(np.maximum(nearest, spread))
 
     def highest(self, pressure: FloatArray) -> Extreme:
         """Highest value of a pressure over the cycle, with its band and first time."""

@@ -14,16 +14,16 @@ from methodlint.hydraulics.layout import Layout, stack_layouts
 from methodlint.hydraulics.metering import Metering, SolvedRows, solve_rows
 from methodlint.hydraulics.train import Train
 from methodlint.rehearsal.missing import Missing
-from methodlint.rehearsal.programme import Programme
 from methodlint.rehearsal.rehearsal import Rehearsal
-from methodlint.rehearsal.run_plan import AIR_PRESSURE, AMBIENT, RunPlan
+from methodlint.rehearsal.run_plan import RunPlan
+from methodlint.rehearsal.surroundings import (
+    AIR_PRESSURE,
+    AMBIENT,
+    booked_co2_density,
+    slice_temperatures,
+)
 
 FloatArray = npt.NDArray[np.float64]
-
-_COMPENSATED_AT = (283.15, 150e5)
-"""State whose CO2 density a mass-metered or density-compensated pump is booked with: a set
-millilitre means the mass that a head at 10 degC and 150 bar would deliver. Common practice,
-no source."""
 
 
 def rehearse(plan: RunPlan) -> Rehearsal:
@@ -176,11 +176,7 @@ def _rows_of(plan: RunPlan, fluid: MixtureModel, layout: Layout) -> dict[str, Fl
     flow, share = programme.flow_at(time), programme.share_at(time)
     liquid = float(fluid.modifier_density(AMBIENT, AIR_PRESSURE)) if plan.modifier_name else 800.0
     oven = programme.oven_temperature_at(time)
-    booked = np.nan
-    if plan.metering != "volume":
-        from methodlint.fluids import co2
-
-        booked = float(co2.density(*_COMPENSATED_AT))
+    booked = booked_co2_density(plan.metering)
     every = np.ones(time.size)
     return {
         "time": time,
@@ -193,39 +189,8 @@ def _rows_of(plan: RunPlan, fluid: MixtureModel, layout: Layout) -> dict[str, Fl
         "co2_density": booked * every,
         "outlet_pressure": programme.outlet_pressure_at(time),
         "share": programme.delayed_share(time, before + layout.volume / 2.0),
-        "temperature": _temperatures(plan, train, programme, layout.segment, oven),
+        "temperature": slice_temperatures(train, layout.segment, oven),
     }
-
-
-def _temperatures(
-    plan: RunPlan,
-    train: Train,
-    programme: Programme,
-    segment_of: npt.NDArray[np.int64],
-    oven: FloatArray,
-) -> FloatArray:
-    """Temperature of every slice (R, S): room before the oven, the oven's from there on.
-
-    The stream keeps the oven's temperature behind the column unless a part has its own, and
-    warms up to the room behind a cold oven: that is the warm, unfavourable side for the phase
-    boundary.
-    """
-    in_oven = train.columns[0]
-    for number in train.of_kind("preheater"):
-        in_oven = min(in_oven, number)
-    result = np.empty((oven.size, segment_of.size))
-    carried: FloatArray | None = None
-    for number, segment in enumerate(train.segments):
-        if segment.temperature is not None:
-            carried = np.full(oven.size, segment.temperature)
-        elif in_oven <= number <= train.columns[-1]:
-            carried = oven
-        elif number < in_oven or carried is None:
-            carried = np.full(oven.size, AMBIENT)
-        elif number == train.columns[-1] + 1:
-            carried = np.maximum(oven, AMBIENT)
-        result[:, segment_of == number] = carried[:, None]
-    return result
 
 
 def _cut(

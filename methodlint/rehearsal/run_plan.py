@@ -6,26 +6,23 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, cast
 
-from methodlint.documents.kinds.column import Column
-from methodlint.documents.kinds.instrument import Instrument, TrainPart
+from methodlint.documents.kinds.instrument import Instrument
 from methodlint.documents.kinds.method import Method, ProgrammeRow
 from methodlint.documents.loading import Loaded
 from methodlint.fluids import mixture
 from methodlint.fluids.liquids import find_liquid
-from methodlint.hydraulics import columns as beds
-from methodlint.hydraulics.train import Segment, Train
-from methodlint.rehearsal.missing import Missing
+from methodlint.hydraulics.calibration import UNCALIBRATED_BAND, Calibration
+from methodlint.hydraulics.train import Train
+from methodlint.rehearsal.flow_train import train_of_cards
+from methodlint.rehearsal.measured_pressure import Bench, calibrate
+from methodlint.rehearsal.missing import Missing, why_broken
 from methodlint.rehearsal.programme import Programme, SetPoint, programme_from_rows
+from methodlint.rehearsal.surroundings import AIR_PRESSURE, AMBIENT
 
 if TYPE_CHECKING:
     from methodlint.documents.kinds.base import Liquid
 
-AMBIENT = 293.15
-"""Temperature [K] of parts outside the oven, and of the modifier when it is metered."""
-
-AIR_PRESSURE = 101325.0
-
-_BEFORE_PUMPS = "mixing point"
+__all__ = ["AIR_PRESSURE", "AMBIENT", "RunPlan", "components_of", "plan_run"]
 
 
 @dataclass(frozen=True)
@@ -42,8 +39,16 @@ class RunPlan:
         Numbers of the packed beds in the train.
     analytical_column
         Number of the last packed bed, which is the column proper.
+    makeup_flow, makeup_joins
+        Highest flow of makeup that joins before the regulator [m3/s], and the segment where it
+        does; 0 and None without one.
     resistance_band
-        Relative band of the pressure drop (half width).
+        Relative band of the pressure drop (half width); of a calibrated column the widest, see
+        `Rehearsal.resistance_band` for the band at each time.
+    calibrations
+        What measured pressures say about the column; empty if there are none.
+    not_calibrated
+        Why a measured pressure that is written down was not used; empty if none was refused.
     missing
         What has to be supplied before the run can be rehearsed.
     """
@@ -60,7 +65,9 @@ class RunPlan:
     modifier_name: str = ""
     makeup_flow: float = 0.0
     makeup_joins: int | None = None
-    resistance_band: float = 0.20
+    resistance_band: float = UNCALIBRATED_BAND
+    calibrations: tuple[Calibration, ...] = ()
+    not_calibrated: str = ""
     part_of_segment: tuple[int | None, ...] = ()
     missing: tuple[Missing, ...] = ()
     no_model: bool = False
@@ -100,19 +107,26 @@ def plan_run(method: Loaded, columns: Sequence[Loaded], instrument: Loaded | Non
             )
         )
     if not columns:
-        lacks.append(Missing("method.column", method, _why_broken(method, ("column",))))
+        lacks.append(Missing("method.column", method, why_broken(method, ("column",))))
     if instrument is None:
         lacks.append(Missing("method.runs_on", method))
         return RunPlan(
             method, tuple(columns), None, fluid=fluid, missing=tuple(lacks), no_model=no_model
         )
     card = cast(Instrument, instrument.model)
-    train, parts = _train(columns, instrument, lacks)
+    heated = typed.preheater_temperature
+    train, parts = train_of_cards(columns, instrument, lacks, heated.si if heated else None)
     head = card.co2_pump.head_temperature if card.co2_pump else None
     if head is None:
         lacks.append(Missing("instrument.co2_pump.head_temperature", instrument))
     programme = _programme(method, train, lacks)
     makeup, joins = _makeup(typed, train)
+    metering = card.co2_pump.metering if card.co2_pump else "volume"
+    found = None
+    if train is not None and programme is not None and head is not None:
+        bench = Bench(train, head.si, metering, _name_of_phase(typed), programme)
+        found = calibrate(bench, method, columns, instrument)
+        train = found.train
     return RunPlan(
         method=method,
         columns=tuple(columns),
@@ -122,11 +136,13 @@ def plan_run(method: Loaded, columns: Sequence[Loaded], instrument: Loaded | Non
         train=train,
         analytical_column=train.columns[-1] if train and train.columns else -1,
         head_temperature=head.si if head else 0.0,
-        metering=card.co2_pump.metering if card.co2_pump else "volume",
+        metering=metering,
         modifier_name=name,
         makeup_flow=makeup,
         makeup_joins=joins,
-        resistance_band=_resistance_band(columns),
+        resistance_band=found.widest_band if found else UNCALIBRATED_BAND,
+        calibrations=found.calibrations if found else (),
+        not_calibrated=found.refused if found else "",
         part_of_segment=parts,
         missing=tuple(lacks),
         no_model=no_model,
@@ -158,7 +174,7 @@ def _mobile_phase(
             Missing(
                 "method.mobile_phase.modifier",
                 method,
-                _why_broken(method, ("mobile_phase", "modifier")),
+                why_broken(method, ("mobile_phase", "modifier")),
             )
         )
         return None, "", False
@@ -166,10 +182,18 @@ def _mobile_phase(
     if not components:
         lacks.append(Missing("method.mobile_phase.modifier.liquid", method))
         return None, "", False
-    wanted = components[0][0] if len(components) == 1 else components
-    model = mixture.model_for(wanted)
+    model = mixture.model_for(_name_of_phase(typed))
     main = max(components, key=lambda part: part[1])[0]
     return model, main, model is None
+
+
+def _name_of_phase(method: Method) -> str | tuple[tuple[str, float], ...]:
+    """What `mixture.model_for` knows the mobile phase by."""
+    modifier = method.mobile_phase.modifier if method.mobile_phase else None
+    components = components_of(modifier) if modifier is not None else ()
+    if not components:
+        return "carbon dioxide"
+    return components[0][0] if len(components) == 1 else components
 
 
 def _never_any_modifier(method: Method) -> bool:
@@ -177,13 +201,6 @@ def _never_any_modifier(method: Method) -> bool:
     if method.mobile_phase is not None and method.mobile_phase.modifier_share is not None:
         shares.append(method.mobile_phase.modifier_share)
     return bool(shares) and all(share.si == 0.0 for share in shares)
-
-
-def _why_broken(document: Loaded, path: tuple[str | int, ...]) -> str:
-    for broken, problem in document.broken.items():
-        if broken[: len(path)] == path or path[: len(broken)] == broken:
-            return f"it is written down but cannot be used: {problem.message}"
-    return ""
 
 
 def _programme(method: Loaded, train: Train | None, lacks: list[Missing]) -> Programme | None:
@@ -199,7 +216,7 @@ def _programme(method: Loaded, train: Train | None, lacks: list[Missing]) -> Pro
         current["flow"] = None
         lacks.append(Missing("method.flow", method, "a mass flow cannot be rehearsed; give mL/min"))
     if any(path[:1] == ("programme",) for path in method.broken):
-        lacks.append(Missing("method.programme", method, _why_broken(method, ("programme",))))
+        lacks.append(Missing("method.programme", method, why_broken(method, ("programme",))))
         return None
     rows: list[SetPoint] = []
     filled = _filled_rows(typed.programme, current)
@@ -212,9 +229,9 @@ def _programme(method: Loaded, train: Train | None, lacks: list[Missing]) -> Pro
         if any(row[key] is None for row in filled):
             path = tuple(where.split(".")[1:])
             if not any(missing.where == where for missing in lacks):
-                lacks.append(Missing(where, method, _why_broken(method, path)))
+                lacks.append(Missing(where, method, why_broken(method, path)))
     if typed.run_length is None:
-        lacks.append(Missing("method.run_length", method, _why_broken(method, ("run_length",))))
+        lacks.append(Missing("method.run_length", method, why_broken(method, ("run_length",))))
     if lacks and (typed.run_length is None or any(None in row.values() for row in filled)):
         return None
     for row in filled:
@@ -254,105 +271,6 @@ def _filled_rows(
     return rows
 
 
-def _train(
-    columns: Sequence[Loaded], instrument: Loaded, lacks: list[Missing]
-) -> tuple[Train | None, tuple[int | None, ...]]:
-    card = cast(Instrument, instrument.model)
-    if not card.train:
-        lacks.append(Missing("instrument.train", instrument))
-        return None, ()
-    segments: list[Segment] = []
-    parts: list[int | None] = []
-    before_column = 0
-    has_column = False
-    for index, part in enumerate(card.train):
-        if part.part == "regulator":
-            break
-        if part.bypassed:
-            continue
-        if part.part == "column":
-            has_column = True
-            before_column = len(segments)
-            for bed in columns:
-                segment = _bed(bed, lacks)
-                if segment is not None:
-                    segments.append(segment)
-                    parts.append(None)
-            continue
-        segments.append(_plain_segment(part, index))
-        parts.append(index)
-    if not has_column:
-        lacks.append(Missing("instrument.train", instrument, "it has no part 'column'"))
-        return None, ()
-    if any(missing.where.startswith("column.") for missing in lacks):
-        return None, ()
-    if card.dwell_volume is not None:
-        known = sum(segment.volume for segment in segments[:before_column])
-        rest = max(card.dwell_volume.si - known, 0.0)
-        segments.insert(0, Segment(_BEFORE_PUMPS, "part", swept_volume=rest))
-        parts.insert(0, None)
-    segments.append(Segment("regulator", "regulator"))
-    parts.append(None)
-    return Train(tuple(_unique(segments))), tuple(parts)
-
-
-def _plain_segment(part: TrainPart, index: int) -> Segment:
-    name = part.name or f"{part.part} {index + 1}"
-    own = part.temperature.si if part.temperature else None
-    tube = part.part in ("tube", "preheater", "guard") and part.length and part.bore
-    if tube and part.length and part.bore and part.length.si > 0.0 and part.bore.si > 0.0:
-        kind = "preheater" if part.part == "preheater" else "tube"
-        return Segment(name, kind, length=part.length.si, bore=part.bore.si, temperature=own)
-    volume = part.volume.si if part.volume else 0.0
-    kind = part.part if part.part not in ("tube", "preheater", "guard") else "part"
-    return Segment(name, kind, swept_volume=volume, temperature=own)
-
-
-def _bed(loaded: Loaded, lacks: list[Missing]) -> Segment | None:
-    card = cast(Column, loaded.model)
-    absent = [
-        name
-        for name in ("length", "inner_diameter", "particle_size")
-        if (value := getattr(card, name)) is None or value.si <= 0.0
-    ]
-    for name in absent:
-        lacks.append(Missing(f"column.{name}", loaded, _why_broken(loaded, (name,))))
-    if absent:
-        return None
-    assert card.length and card.inner_diameter and card.particle_size
-    shell = card.particle_type == "superficially porous"
-    default = beds.TOTAL_POROSITY_SUPERFICIALLY_POROUS if shell else beds.TOTAL_POROSITY_POROUS
-    total = card.total_porosity or default
-    resistance = beds.DEFAULT_FLOW_RESISTANCE
-    if card.flow_resistance is not None:
-        resistance = beds.superficial_flow_resistance(
-            card.flow_resistance.value, card.flow_resistance.basis, total
-        )
-    return Segment(
-        loaded.name,
-        "column",
-        length=card.length.si,
-        bore=card.inner_diameter.si,
-        particle_size=card.particle_size.si,
-        flow_resistance=float(resistance),
-        external_porosity=card.external_porosity or beds.DEFAULT_EXTERNAL_POROSITY,
-        total_porosity=total,
-    )
-
-
-def _unique(segments: list[Segment]) -> list[Segment]:
-    """Number the names that occur twice; a train tells its segments apart by name."""
-    seen: dict[str, int] = {}
-    named: list[Segment] = []
-    for segment in segments:
-        count = seen.get(segment.name, 0)
-        seen[segment.name] = count + 1
-        if count:
-            segment = Segment(**{**segment.__dict__, "name": f"{segment.name} ({count + 1})"})
-        named.append(segment)
-    return named
-
-
 def _makeup(method: Method, train: Train | None) -> tuple[float, int | None]:
     """Makeup flow [m3/s] that joins before the regulator, and the segment where it joins."""
     makeup = method.makeup
@@ -362,10 +280,3 @@ def _makeup(method: Method, train: Train | None) -> tuple[float, int | None]:
     flow = max(flows) if flows else (makeup.flow.si if makeup.flow else 0.0)
     tees = train.of_kind("tee")
     return flow, (tees[-1] if tees else train.regulator)
-
-
-def _resistance_band(columns: Sequence[Loaded]) -> float:
-    """Relative band of the drop: 20 % without a measured pressure, viscosity included."""
-    cards = [cast(Column, loaded.model) for loaded in columns]
-    measured = bool(cards) and all(card.measured_drop is not None for card in cards)
-    return 0.15 if measured else 0.20

@@ -81,7 +81,7 @@ def loads_of(run: Rehearsal) -> list[Load]:
         if column.drop_rating is not None:
             drop = run.drop_over(number)
             row = int(np.argmax(drop))
-            band = run.plan.resistance_band * float(drop[row])
+            band = float(run.resistance_band[row] * drop[row])
             time = float(run.time[row])
             loads.append(
                 Load(

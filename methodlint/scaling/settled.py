@@ -13,6 +13,7 @@ from methodlint.hydraulics.train import Train
 from methodlint.rehearsal.rehearsal import Rehearsal
 from methodlint.rehearsal.rehearse import rehearse_many
 from methodlint.rehearsal.run_plan import AIR_PRESSURE, AMBIENT, RunPlan
+from methodlint.rehearsal.surroundings import booked_co2_density
 from methodlint.scaling.set_rows import SetRow, as_constant
 
 __all__ = ["NotCovered", "Settled", "calibrated", "settled_states"]
@@ -146,7 +147,7 @@ def calibrated(plan: RunPlan, measured: Sequence[tuple[float, SetRow]]) -> RunPl
     found = []
     for pressure, state in measured:
         settled = settled_states([(plan, state)])[0]
-        booked = settled.head_density if plan.metering != "volume" else np.nan
+        booked = booked_co2_density(plan.metering)
         result = calibrate_column(
             plan.fluid,
             plan.train,
@@ -178,7 +179,8 @@ def with_flow_resistance(plan: RunPlan, resistance: float, band: float = 0.10) -
     segments = list(plan.train.segments)
     column = plan.analytical_column
     segments[column] = replace(segments[column], flow_resistance=resistance)
-    return replace(plan, train=Train(tuple(segments)), resistance_band=band)
+    train = Train(tuple(segments))
+    return replace(plan, train=train, resistance_band=band, calibrations=(), not_calibrated="")
 
 
 def flow_resistance_of(plan: RunPlan) -> float:

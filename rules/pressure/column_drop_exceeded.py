@@ -35,7 +35,7 @@ def judge(case: RunCase) -> Iterator[Finding]:
     run = case.run
     limit = case.get("column.drop_rating").si
     drop = run.drop_over(run.plan.analytical_column)
-    worst = worst_against(run, drop, limit, "fault", band=run.plan.resistance_band * drop)
+    worst = worst_against(run, drop, limit, "fault", band=run.resistance_band * drop)
     if worst is None:
         return
     share = 100.0 * float(run.share[worst.row].max())

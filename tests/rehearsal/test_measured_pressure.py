@@ -1,0 +1,100 @@
+"""A measured pressure sets the column's permeability, and narrows the band where it was read."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from methodlint.hydraulics.calibration import CALIBRATED_BAND, FAR_FROM_CALIBRATION_BAND
+from methodlint.judging.examples import lab_with
+from methodlint.rehearsal.rehearsal import Rehearsal
+from methodlint.rehearsal.rehearse import rehearse
+from methodlint.rehearsal.run_plan import plan_run
+from tests.rehearsal.runs import planned, rehearsed
+
+ISOCRATIC = "kind: method\nprogramme: []\nmobile_phase: {modifier_share: 20 % v/v}\n"
+
+
+def drop(run: Rehearsal) -> float:
+    return float(run.drop_over(run.plan.analytical_column)[0])
+
+
+def measured_drop(bar: float, share: str = "20 %", outlet: float = 152.0) -> str:
+    return (
+        f"---\nkind: column\nmeasured_drop: {{pressure_drop: {bar} bar, flow: 1.5 mL/min, "
+        f"modifier: methanol, modifier_share: {share} v/v, temperature: 40 degC, "
+        f"outlet_pressure: {outlet} bar}}\n"
+    )
+
+
+def test_a_drop_on_the_card_is_met_by_the_rehearsal() -> None:
+    """The bed ends where the tubes behind it begin: that pressure is what the card states."""
+    plain = rehearsed(ISOCRATIC)
+    outlet = float(plain.column_outlet_pressure[0]) / 1e5
+    for factor in (0.7, 1.4):
+        wanted = factor * drop(plain) / 1e5
+        found = rehearsed(ISOCRATIC + measured_drop(wanted, outlet=outlet))
+        # the metered mass follows the pump pressure a little, which tubes in front of it raise
+        assert drop(found) / 1e5 == pytest.approx(wanted, rel=0.005)
+
+
+def test_a_pump_pressure_on_the_method_is_met_by_the_rehearsal() -> None:
+    plain = rehearsed(ISOCRATIC)
+    wanted = float(plain.pump_pressure[0]) / 1e5 + 12.0
+    text = f"measured_pressures: [{{pump_pressure: {wanted} bar, modifier_share: 20 % v/v}}]\n"
+    found = rehearsed(ISOCRATIC + text)
+    assert float(found.pump_pressure[0]) / 1e5 == pytest.approx(wanted, abs=0.1)
+    assert found.resistance_band == pytest.approx(CALIBRATED_BAND, abs=2e-3)
+
+
+def test_the_band_is_narrow_where_it_was_measured_and_grows_with_viscosity() -> None:
+    """5 % at the measured composition to 15 % at double the viscosity; 20 % uncalibrated."""
+    found = rehearsed("kind: method\n" + measured_drop(40.0, share="5 %"))
+    band = found.resistance_band
+    assert band[0] == pytest.approx(CALIBRATED_BAND, abs=0.005)
+    rich = int(np.argmax(found.viscosity[:, found.slices_of(found.plan.analytical_column)].mean(1)))
+    assert CALIBRATED_BAND + 0.02 < band[rich] <= FAR_FROM_CALIBRATION_BAND
+    assert np.all(rehearsed("kind: method\n").resistance_band == 0.20)
+    assert found.highest(found.pump_pressure).band < 0.16 * float(found.pump_pressure.max())
+
+
+def test_two_readings_that_disagree_keep_half_their_distance_as_band() -> None:
+    plain = rehearsed(ISOCRATIC)
+    tubes = float(plain.pump_pressure[0]) - drop(plain)
+    readings = [(tubes + factor * drop(plain)) / 1e5 for factor in (0.8, 1.25)]
+    rows = ", ".join(f"{{pump_pressure: {p} bar, modifier_share: 20 % v/v}}" for p in readings)
+    found = rehearsed(ISOCRATIC + f"measured_pressures: [{rows}]\n")
+    assert drop(found) == pytest.approx(drop(plain), rel=0.02)
+    assert found.resistance_band == pytest.approx(np.log(1.25 / 0.8) / 2.0, rel=0.05)
+
+
+def test_a_reading_below_what_the_regulator_holds_is_refused_and_said() -> None:
+    text = "measured_pressures: [{pump_pressure: 140 bar, modifier_share: 20 % v/v}]\n"
+    plan = planned(ISOCRATIC + text)
+    assert "leaves no drop for the column" in plan.not_calibrated
+    assert plan.calibrations == ()
+    assert np.all(rehearse(plan).resistance_band == 0.20)
+
+
+def test_a_drop_measured_with_a_liquid_without_a_model_is_refused_and_said() -> None:
+    plan = planned(ISOCRATIC + measured_drop(40.0).replace("methanol", "toluene"))
+    assert "no model" in plan.not_calibrated
+
+
+def test_pressures_of_a_method_count_on_its_first_instrument_only() -> None:
+    text = "measured_pressures: [{pump_pressure: 260 bar, modifier_share: 20 % v/v}]\n"
+    other = ISOCRATIC.replace("kind: method", "kind: method\nruns_on: [elsewhere, instrument]")
+    assert planned(ISOCRATIC + text).calibrations
+    assert planned(other + text).calibrations == ()
+
+
+def test_a_guard_without_a_drop_keeps_the_wide_band() -> None:
+    documents = lab_with(ISOCRATIC + measured_drop(40.0))
+    plain = lab_with(ISOCRATIC)
+    plan = plan_run(
+        documents["method"], (plain["column"], documents["column"]), documents["instrument"]
+    )
+    assert plan.train is not None
+    assert plan.calibrations == ()
+    first, second = (plan.train.segments[number] for number in plan.train.columns)
+    assert first.flow_resistance != second.flow_resistance
