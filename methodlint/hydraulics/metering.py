@@ -17,6 +17,7 @@ from methodlint.fluids import co2
 from methodlint.hydraulics.fluid_interface import FloatArray, FlowingFluid
 from methodlint.hydraulics.layout import Layout
 from methodlint.hydraulics.march import HIGHEST_MODEL_PRESSURE, March, march_with_feed
+from methodlint.hydraulics.side_streams import SideStreams
 
 __all__ = ["Metering", "SolvedRows", "head_density", "mass_fraction", "solve_rows"]
 
@@ -80,7 +81,8 @@ class SolvedRows:
     co2_mass_flow, modifier_mass_flow : ndarray, (R,)
         What the pumps deliver [kg/s].
     w_modifier : ndarray, (R, S)
-        Mass fraction of modifier in every slice [-].
+        Mass fraction of modifier in every slice [-] of what was pumped; with makeup that has
+        joined it is ``march.w_modifier``.
     w_pumped : ndarray, (R,)
         Mass fraction of modifier leaving the pumps [-]; 0 without flow.
     co2_density_at_pump : ndarray, (R,)
@@ -141,6 +143,7 @@ class _MeteredFeed:
     stated_density: FloatArray
     share: FloatArray
     density_of_co2: DensityOfCO2
+    sides: SideStreams | None = None
 
     def density_at(self, pump_pressure: FloatArray) -> FloatArray:
         """Density that turns the set flow of CO2 into mass [kg/m3]."""
@@ -160,7 +163,8 @@ class _MeteredFeed:
         # flow is as heavy as that liquid was when it was pumped, not as heavy as what follows it.
         volume = self.co2_flow + self.modifier_mass / self.liquid_density
         mass = volume[:, None] * (self.share * liquid + (1.0 - self.share) * density)
-        return mass, mass_fraction(self.share, liquid, density)
+        w = mass_fraction(self.share, liquid, density)
+        return (mass, w) if self.sides is None else self.sides.flow(mass, w)
 
     def take(self, rows: npt.NDArray[np.int64]) -> _MeteredFeed:
         """The same for some of the rows."""
@@ -172,6 +176,7 @@ class _MeteredFeed:
             self.stated_density[rows],
             self.share[rows],
             self.density_of_co2,
+            self.sides.take(rows) if self.sides is not None else None,
         )
 
 
@@ -183,6 +188,7 @@ def solve_rows(
     modifier_share: npt.ArrayLike,
     temperature: npt.ArrayLike,
     density_of_co2: DensityOfCO2 = head_density,
+    sides: SideStreams | None = None,
 ) -> SolvedRows:
     """Mass flows and pressures of R rows that agree with each other.
 
@@ -207,6 +213,8 @@ def solve_rows(
         Of every slice [K].
     density_of_co2 : callable, optional
         (head temperature [K], pressure [Pa]) -> density [kg/m3].
+    sides : SideStreams, optional
+        Makeup that joins and what a splitter takes, (R, S); pressures are those with them.
 
     Returns
     -------
@@ -245,6 +253,7 @@ def solve_rows(
         stated,
         np.broadcast_to(share, (rows, layout.slices)),
         density_of_co2,
+        sides,
     )
     found = march_with_feed(fluid, layout, np.broadcast_to(outlet, (rows,)), temperature, feed)
     density = feed.density_at(found.pump_pressure)
@@ -255,7 +264,9 @@ def solve_rows(
         march=found,
         co2_mass_flow=mass_flow - feed.modifier_mass,
         modifier_mass_flow=feed.modifier_mass,
-        w_modifier=found.w_modifier,
+        w_modifier=found.w_modifier
+        if sides is None
+        else mass_fraction(feed.share, feed.liquid_density[:, None], density[:, None]),
         w_pumped=pumped,
         co2_density_at_pump=density,
     )

@@ -16,7 +16,6 @@ from methodlint.fluids import co2
 from methodlint.fluids.liquids import find_liquid
 from methodlint.hydraulics.expansion import ATMOSPHERE, ExpandedLiquid, regulator_heat
 from methodlint.rehearsal.contact import Components
-from methodlint.rehearsal.makeup_flow import makeup_flow_at
 from methodlint.rehearsal.rehearsal import Rehearsal
 from methodlint.rehearsal.run_plan import AMBIENT, components_of
 
@@ -99,15 +98,15 @@ def worst_regulator_load(
     temperature, pressure = run.temperature[:, -1], run.pressure[:, -1]
     modifier = typed.mobile_phase.modifier if typed.mobile_phase else None
     parts = components_of(modifier) if modifier else ()
-    # What arrives is what was pumped before: the pumps' total flow with the composition there.
+    # What arrives is what was pumped before and no splitter has taken.
     arriving = run.w_modifier[:, -1]
-    total = run.co2_mass_flow + run.modifier_mass_flow
+    total = run.mass_flow[:, -1] - run.makeup_mass_flow
     co2_flow = total * (1.0 - arriving)
     flows = [(total * arriving, _heat_capacity(parts))]
     makeup = typed.makeup
-    if makeup is not None and makeup.tee == "before the regulator":
+    if makeup is not None and run.makeup_mass_flow.any():
         added = components_of(makeup) or parts
-        flows.append((makeup_flow_at(makeup, run.time) * _density(added), _heat_capacity(added)))
+        flows.append((run.makeup_mass_flow, _heat_capacity(added)))
     try:
         before = np.asarray(co2.enthalpy(temperature, pressure))
         after = float(co2.enthalpy(target, ATMOSPHERE))
@@ -145,16 +144,6 @@ def _heat_capacity(parts: Components) -> float:
         (liquid.heat_capacity, share)
         for name, share in parts
         if (liquid := find_liquid(name)) is not None and liquid.heat_capacity is not None
-    ]
-    return _mean(known)
-
-
-def _density(parts: Components) -> float:
-    """Density of a blend at room temperature [kg/m3] by volume share."""
-    known = [
-        (float(liquid.density(AMBIENT)), share)
-        for name, share in parts
-        if (liquid := find_liquid(name)) is not None and liquid.density is not None
     ]
     return _mean(known)
 

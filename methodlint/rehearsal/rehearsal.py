@@ -44,16 +44,38 @@ class Extreme:
 class Rehearsal:
     """What will happen in one run, R times by S places from the mixing point to the regulator.
 
+    Everything is in SI, pressures are absolute. Times run from the start of the programme to the
+    end of the settling time; places are slices of the flow train in flow order.
+
     Attributes
     ----------
+    plan
+        What was rehearsed: documents, flow train, programme, model of the mobile phase.
+    missing
+        Figures without which there is no rehearsal; the arrays are empty then.
     time
-        [s], shape (R,).
+        [s], shape (R,), rising.
     pressure
         At the faces of the slices [Pa], shape (R, S+1): first the pump, last the regulator.
-    temperature, density, viscosity
-        In the slices [K], [kg/m3], [Pa s], shape (R, S).
+    pressure_alternative
+        The same with the lower of two friction laws wherever a tube is between laminar and
+        turbulent flow [Pa], shape (R, S+1).
+    temperature
+        In the slices [K], shape (R, S): room, oven, preheater, each part's own.
     w_modifier, share
-        Mass fraction and set volume share of modifier in the slices, shape (R, S).
+        Mass fraction and set volume share of modifier in the slices, of what was pumped [-],
+        shape (R, S).
+    w_with_makeup
+        Mass fraction with makeup that has joined, where it is the liquid that modifies [-],
+        shape (R, S); density, viscosity and phase boundary are those of this composition.
+    density, viscosity
+        In the slices [kg/m3], [Pa s], shape (R, S).
+    mass_flow
+        Through the slices [kg/s], shape (R, S), makeup and splitter included.
+    reynolds
+        Of tubes and beds [-], shape (R, S); 0 elsewhere.
+    transition
+        Tubes between laminar and turbulent flow, bool, shape (R, S).
     boundary_margin
         Pressure above the phase boundary [Pa], shape (R, S); infinite where a composition never
         splits, negative where there are two phases.
@@ -61,8 +83,18 @@ class Rehearsal:
         As set [m3/s], [-], [Pa], shape (R,).
     co2_mass_flow, modifier_mass_flow
         As metered [kg/s], shape (R,).
-    missing
-        Figures without which there is no rehearsal; the arrays are empty then.
+    makeup_mass_flow
+        Makeup that reaches the regulator [kg/s], shape (R,); 0 where it joins behind it.
+    split_share
+        Share of the stream that a splitter sends to the source [-], shape (R,).
+    head_density
+        Of the CO2 behind a set millilitre [kg/m3], shape (R,).
+    settled
+        False where a slice sits on the saturation line and its density is not known, shape (R,).
+    segment
+        Segment of the train of every slice, int, shape (S,).
+    volume
+        Mobile phase in the slices [m3], shape (S,).
     """
 
     plan: RunPlan
@@ -72,9 +104,11 @@ class Rehearsal:
     pressure_alternative: FloatArray = field(default_factory=lambda: _NONE_2D)
     temperature: FloatArray = field(default_factory=lambda: _NONE_2D)
     w_modifier: FloatArray = field(default_factory=lambda: _NONE_2D)
+    w_with_makeup: FloatArray = field(default_factory=lambda: _NONE_2D)
     share: FloatArray = field(default_factory=lambda: _NONE_2D)
     density: FloatArray = field(default_factory=lambda: _NONE_2D)
     viscosity: FloatArray = field(default_factory=lambda: _NONE_2D)
+    mass_flow: FloatArray = field(default_factory=lambda: _NONE_2D)
     reynolds: FloatArray = field(default_factory=lambda: _NONE_2D)
     transition: npt.NDArray[np.bool_] = field(default_factory=lambda: _NONE_2D.astype(bool))
     boundary_margin: FloatArray = field(default_factory=lambda: _NONE_2D)
@@ -83,6 +117,8 @@ class Rehearsal:
     outlet_pressure: FloatArray = field(default_factory=lambda: _NONE)
     co2_mass_flow: FloatArray = field(default_factory=lambda: _NONE)
     modifier_mass_flow: FloatArray = field(default_factory=lambda: _NONE)
+    makeup_mass_flow: FloatArray = field(default_factory=lambda: _NONE)
+    split_share: FloatArray = field(default_factory=lambda: _NONE)
     head_density: FloatArray = field(default_factory=lambda: _NONE)
     settled: npt.NDArray[np.bool_] = field(default_factory=lambda: _NONE.astype(bool))
     segment: npt.NDArray[np.int64] = field(default_factory=lambda: _NONE.astype(np.int64))

@@ -16,6 +16,13 @@ from methodlint.hydraulics.train import Train
 from methodlint.rehearsal.missing import Missing
 from methodlint.rehearsal.rehearsal import Rehearsal
 from methodlint.rehearsal.run_plan import RunPlan
+from methodlint.rehearsal.side_flows import (
+    PlanSides,
+    restrictor_of,
+    side_streams,
+    split_by_restrictor,
+    stack_sides,
+)
 from methodlint.rehearsal.surroundings import (
     AIR_PRESSURE,
     AMBIENT,
@@ -93,6 +100,10 @@ def _solve(plans: list[RunPlan]) -> list[Rehearsal]:
     layouts = [_train_of(plan).layout() for plan in plans]
     tables = [_rows_of(plan, fluid, single) for plan, single in zip(plans, layouts, strict=True)]
     layout = stack_layouts(layouts, [table["time"].size for table in tables])
+    sides = [
+        side_streams(plan, single, table["time"])
+        for plan, single, table in zip(plans, layouts, tables, strict=True)
+    ]
 
     def stacked(name: str) -> FloatArray:
         return np.concatenate([table[name] for table in tables])
@@ -105,20 +116,24 @@ def _solve(plans: list[RunPlan]) -> list[Rehearsal]:
             ]
         )
 
-    solved = solve_rows(
-        fluid,
-        layout,
-        Metering(
-            co2_flow=stacked("co2_flow"),
-            modifier_flow=stacked("modifier_flow"),
-            modifier_density=stacked("modifier_density"),
-            head_temperature=stacked("head_temperature"),
-            co2_density=stacked("co2_density"),
-        ),
-        stacked("outlet_pressure"),
-        padded("share"),
-        padded("temperature"),
+    metering = Metering(
+        co2_flow=stacked("co2_flow"),
+        modifier_flow=stacked("modifier_flow"),
+        modifier_density=stacked("modifier_density"),
+        head_temperature=stacked("head_temperature"),
+        co2_density=stacked("co2_density"),
     )
+    states = stacked("outlet_pressure"), padded("share"), padded("temperature")
+    solved = solve_rows(fluid, layout, metering, *states, sides=stack_sides(sides, layout))
+    first, branched = 0, False
+    for index, (plan, table) in enumerate(zip(plans, tables, strict=True)):
+        rows = slice(first, first + table["time"].size)
+        first = rows.stop
+        if restrictor_of(plan) is not None:
+            branched = True
+            sides[index] = split_by_restrictor(plan, table["time"], solved.march, rows)
+    if branched:
+        solved = solve_rows(fluid, layout, metering, *states, sides=stack_sides(sides, layout))
     first = 0
     for plan, single, table in zip(plans, layouts, tables, strict=True):
         rows = slice(first, first + table["time"].size)
@@ -127,7 +142,7 @@ def _solve(plans: list[RunPlan]) -> list[Rehearsal]:
         if left is not None:
             results.append(Rehearsal(plan=plan, missing=(left,)))
         else:
-            results.append(_cut(plan, single, table, solved, rows, fluid))
+            results.append(_cut(plan, single, table, solved, rows, fluid, sides[len(results)]))
     return results
 
 
@@ -200,13 +215,14 @@ def _cut(
     solved: SolvedRows,
     rows: slice,
     fluid: MixtureModel,
+    side: PlanSides,
 ) -> Rehearsal:
     """Take one plan's rows out of the stack and add what follows from its state."""
     march = solved.march
     slices = table["share"].shape[1]
     faces = slice(0, slices + 1)
     pressure = march.pressure[rows, faces]
-    w = solved.w_modifier[rows, :slices]
+    w = march.w_modifier[rows, :slices]
     temperature = table["temperature"]
     middle = 0.5 * (pressure[:, 1:] + pressure[:, :-1])
     margin = np.broadcast_to(fluid.boundary_margin(w, temperature, middle), middle.shape)
@@ -216,7 +232,11 @@ def _cut(
         pressure=pressure,
         pressure_alternative=march.pressure_alternative[rows, faces],
         temperature=temperature,
-        w_modifier=w,
+        w_modifier=solved.w_modifier[rows, :slices] if side.streams is not None else w,
+        w_with_makeup=w,
+        mass_flow=march.mass_flow[rows, :slices],
+        makeup_mass_flow=side.makeup,
+        split_share=side.split_share,
         share=table["share"],
         density=march.density[rows, :slices],
         viscosity=march.viscosity[rows, :slices],

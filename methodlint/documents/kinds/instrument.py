@@ -81,8 +81,12 @@ class TrainPart(Part):
         "source",
     ]
     name: Name | None = None
-    length: Length | None = None
-    bore: Length | None = Field(default=None, description="Inner diameter of a tube.")
+    length: Length | None = Field(
+        default=None, description="Of a tube; of a splitter, its restrictor to the source."
+    )
+    bore: Length | None = Field(
+        default=None, description="Inner diameter of a tube, or of a splitter's restrictor."
+    )
     volume: Volume | None = Field(default=None, description="Swept volume.")
     pressure_rating: AbsolutePressure | None = None
     trip: AbsolutePressure | None = Field(
