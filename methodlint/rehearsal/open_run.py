@@ -14,7 +14,7 @@ from methodlint.rehearsal.run_plan import plan_run
 
 
 def rehearse(method: str | Path, instrument: str | None = None) -> Rehearsal:
-    """Rehearse one method.
+    """Rehearse one method: what will happen at every time and place of one run.
 
     Parameters
     ----------
@@ -27,8 +27,9 @@ def rehearse(method: str | Path, instrument: str | None = None) -> Rehearsal:
     -------
     Rehearsal
         Arrays of time x place in SI: pressure [Pa], temperature [K], density [kg/m3],
-        viscosity [Pa s], margin to the phase boundary [Pa]; `missing` names the figures that
-        are not given, and the arrays are empty then.
+        viscosity [Pa s], margin to the phase boundary [Pa]; see `Rehearsal` for all of them and
+        their shapes. `missing` names the figures that are not given, and the arrays are empty
+        then.
 
     Raises
     ------
@@ -45,6 +46,20 @@ def rehearse(method: str | Path, instrument: str | None = None) -> Rehearsal:
     True
     >>> round(float(run.column_outlet_pressure[0]) / 1e5)  # bar
     132
+    >>> run.pressure.shape == (run.time.size, run.volume.size + 1)
+    True
+
+    The worst moment of every component, with its band and its time:
+
+    >>> print(run.worst_points)  # doctest: +SKIP
+
+    Temperature at the column outlet lies between the oven's and that without any heat from it:
+
+    >>> bool(run.adiabatic_column.outlet_temperature[0] <= run.temperature.max())
+    True
+
+    `example_methods/plot_a_run.py` plots composition, pressures and density of a gradient
+    (needs matplotlib: ``pip install 'methodlint[plot]'``).
     """
     file = Path(method).absolute()
     if not file.is_file():

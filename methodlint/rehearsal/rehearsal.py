@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from functools import cached_property
+from typing import TYPE_CHECKING
 
 import numpy as np
 import numpy.typing as npt
@@ -14,6 +15,11 @@ from methodlint.hydraulics.train import Train
 from methodlint.rehearsal.missing import Missing
 from methodlint.rehearsal.programme import Programme
 from methodlint.rehearsal.run_plan import RunPlan
+
+if TYPE_CHECKING:
+    from methodlint.rehearsal.adiabatic_column import AdiabaticColumn
+    from methodlint.rehearsal.regulator import RegulatorLoad
+    from methodlint.rehearsal.worst_points import WorstPoints
 
 FloatArray = npt.NDArray[np.float64]
 _SAME = 1e-3
@@ -253,6 +259,50 @@ class Rehearsal:
     def column_outlet_share(self) -> FloatArray:
         """Volume share of modifier at the column outlet [-], shape (R,)."""
         return self.share[:, self._last_bed.stop - 1]
+
+    # Whole run ------------------------------------------------------------------------------
+
+    @cached_property
+    def worst_points(self) -> WorstPoints:
+        """Worst moments of every component, in flow order; prints as a table."""
+        from methodlint.rehearsal.worst_points import worst_points
+
+        return worst_points(self)
+
+    @cached_property
+    def adiabatic_column(self) -> AdiabaticColumn:
+        """Temperature [K] and outlet density [kg/m3] if the beds exchange no heat, (R, B+1)."""
+        from methodlint.rehearsal.adiabatic_column import adiabatic_column
+
+        return adiabatic_column(self)
+
+    @cached_property
+    def column_outlet_density(self) -> FloatArray:
+        """At the outlet of the last packed bed at the oven's temperature [kg/m3], shape (R,)."""
+        end = self._last_bed.stop - 1
+        state = self.w_with_makeup[:, end], self.temperature[:, end], self.column_outlet_pressure
+        return np.asarray(self.fluid.density(*state))
+
+    @cached_property
+    def heater_load(self) -> RegulatorLoad | None:
+        """Moment of the cycle at which the regulator needs most heat [W], with what it is for.
+
+        None where the state ahead of it lies outside the property model.
+        """
+        from methodlint.rehearsal.regulator import worst_regulator_load
+
+        return worst_regulator_load(self, self.plan.method, self.plan.instrument)
+
+    @cached_property
+    def preheater_watts(self) -> FloatArray:
+        """Heat that brings the stream from the room to the first bed's temperature [W], (R,)."""
+        first = self._first_bed.start
+        w, temperature = self.w_modifier[:, first], self.temperature[:, first]
+        middle = 0.5 * (temperature + self.temperature[:, 0])
+        capacity = self.fluid.heat_capacity(w, middle, self.pressure[:, first])
+        return np.asarray(
+            self.mass_flow[:, first] * capacity * (temperature - self.temperature[:, 0])
+        )
 
     # Times, volumes, masses ----------------------------------------------------------------
 
