@@ -35,7 +35,7 @@ def too_large(what: str, limit: int, place: Place) -> Refused:
         TOO_LARGE,
         place,
         f"more than {limit} {what}; the limit is {limit}",
-        "Split the document, or move rows into a table that it refers to.",
+        "split the document, or move rows into a table that it refers to",
     )
 
 
@@ -134,7 +134,7 @@ class Assembly:
         place = alias or node.place
         parent.value_is = "kept"
         if not isinstance(node, Scalar) or alias is not None:
-            trap = UNREADABLE, "a key has to be a word", "Write a word before the colon."
+            trap = UNREADABLE, "a key has to be a word", "write a word before the colon"
             parent.key = key = f"({len(mapping.key_places)})"
             self._kept.append(node)
         elif node.text == _MERGE and not node.quoted:
@@ -147,7 +147,7 @@ class Assembly:
         if first is not None:
             parent.value_is = "dropped"
             message = f'the key "{excerpt(key)}" stands twice, first at line {first.line}'
-            words = "document.duplicate-key-or-id", message, "Keep one of the two."
+            words = "document.duplicate-key-or-id", message, "keep one of the two"
             self._break(mapping, key, place, words, also=(first,))
             return
         mapping.key_places[key] = place
@@ -185,7 +185,7 @@ class Assembly:
             parent.merged = node
             self._with_merge.add(id(parent.node))
             return
-        remedy = "Write the keys out, or one plain merge of a mapping that stands above."
+        remedy = "write the keys out, or one plain merge of a mapping that stands above"
         raise Refused(UNREADABLE, alias or node.place, message, remedy)
 
     def merge(self, into: Mapping, source: Mapping) -> None:
@@ -222,7 +222,7 @@ class Assembly:
         most = self._limits.problems
         if len(self.problems) >= most:
             message = f"more than {most} problems in one document; the limit is {most}"
-            raise Refused(TOO_LARGE, place, message, "Put those above right first.")
+            raise Refused(TOO_LARGE, place, message, "put those above right first")
         problem = Problem(rule, "fault", self.path(), place, message, remedy, also)
         self.problems.append(problem)
         self.unusable.setdefault((id(parent), step), problem)
@@ -233,7 +233,7 @@ def _key_trap(node: Scalar) -> Words | None:
         trouble = key_trouble(node.text)
         return None if trouble is None else ("document.hidden-character", *trouble)
     if not node.text:
-        return TYPE_TRAP, "a key is missing before the colon", "Write a word."
+        return TYPE_TRAP, "a key is missing before the colon", "write a word"
     shown = excerpt(node.text)
     kind = "no value"
     if node.value is not None:
@@ -241,5 +241,5 @@ def _key_trap(node: Scalar) -> Words | None:
     return (
         TYPE_TRAP,
         f"the key {shown} is read as {kind}, not as a word",
-        f'Write "{shown}" in quotation marks.',
+        f'write "{shown}" in quotation marks',
     )

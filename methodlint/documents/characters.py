@@ -27,12 +27,12 @@ def encoding_problem(bare: bytes, error: UnicodeDecodeError) -> Problem:
     """Explain bytes that are not UTF-8."""
     if bare.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)) or b"\x00" in bare[:4]:
         message = "the text is UTF-16 or UTF-32, not UTF-8"
-        return Problem(UNREADABLE, "fault", (), START, message, "Save it as UTF-8.")
+        return Problem(UNREADABLE, "fault", (), START, message, "save it as UTF-8")
     before = bare[: error.start].decode("utf-8")
     line, column = LineTable(before).position(len(before))
     message = f"the byte {bare[error.start]:#04x} is not UTF-8"
     place = Place(line, column, line, column + 1)
-    return Problem(UNREADABLE, "fault", (), place, message, "Save the file as UTF-8.")
+    return Problem(UNREADABLE, "fault", (), place, message, "save the file as UTF-8")
 
 
 def refusal(text: str, lines: LineTable, limits: Limits) -> Problem | None:
@@ -45,7 +45,7 @@ def refusal(text: str, lines: LineTable, limits: Limits) -> Problem | None:
             (),
             lines.place(match.start(), match.end()),
             f"the control character {escape(match.group())} may not stand in a document",
-            "Delete it, or write it as an escape in double quotation marks.",
+            "delete it, or write it as an escape in double quotation marks",
         )
     # The parser compares every directive with all before it.
     for number, match in enumerate(_PERCENT.finditer(text)):
@@ -57,7 +57,7 @@ def refusal(text: str, lines: LineTable, limits: Limits) -> Problem | None:
                 lines.place(match.start(), match.end()),
                 f"more than {limits.directives} lines start with %; the limit is "
                 f"{limits.directives}",
-                "Indent such lines, or take them out.",
+                "indent such lines, or take them out",
             )
     return None
 
@@ -82,7 +82,7 @@ def unseen_characters(text: str, lines: LineTable) -> list[Problem]:
                     (),
                     lines.place(match.start(), match.end()),
                     f"{escape(match.group())} {what}",
-                    "Delete it.",
+                    "delete it",
                     breaks=False,
                 )
             )

@@ -8,12 +8,14 @@ from dataclasses import dataclass
 
 from pydantic import BaseModel
 
+from methodlint.documents.column_spans import implausible_dimension
 from methodlint.documents.format import show
 from methodlint.documents.kinds.base import Document, Liquid
+from methodlint.documents.kinds.column import Column
 from methodlint.documents.kinds.method import Method
 from methodlint.documents.places import Path, path_text
 from methodlint.documents.quantity import Quantity
-from methodlint.documents.unit_table import UNITS, si_value
+from methodlint.documents.unit_table import UNITS, Unit, si_value
 from methodlint.documents.visible import excerpt
 from methodlint.documents.walk import parts, quantities
 
@@ -28,7 +30,6 @@ _MEANT: dict[tuple[str, str], str] = {
     ("method", "temperature"): "oven_temperature",
     ("method", "pressure"): "outlet_pressure",
     ("method", "volume flow"): "flow",
-    ("column", "length"): "length",
 }
 _CLOSE = 0.005
 
@@ -80,7 +81,7 @@ def _title(document: Document) -> Iterator[Contradiction]:
             (UNITS[name][match["unit"]] for name in _DIMENSIONS if match["unit"] in UNITS[name]),
             None,
         )
-        field = _MEANT.get((kind, unit.dimension)) if unit else None
+        field = _field_meant(document, kind, unit) if unit else None
         if unit is None or field is None or getattr(document, field) is None:
             continue
         said = si_value(float(match["figure"]), unit)
@@ -90,6 +91,14 @@ def _title(document: Document) -> Iterator[Contradiction]:
         yield Contradiction(
             (field,), ("title",), f"the title says {match.group()}, '{field}' says {value.text}"
         )
+
+
+def _field_meant(document: Document, kind: str, unit: Unit) -> str | None:
+    """Which field a figure of the title speaks about; None if none, or if it is a slip itself."""
+    if not isinstance(document, Column) or unit.dimension != "length":
+        return _MEANT.get((kind, unit.dimension))
+    field = "particle_size" if unit.factor <= 1e-6 else "length"
+    return None if implausible_dimension(document, field) else field
 
 
 def _same(said: float, value: Quantity) -> bool:

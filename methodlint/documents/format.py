@@ -33,7 +33,7 @@ _DIGITS = 3
 
 
 def show(si: float, dimension: str, unit: str | None = None, digits: int | None = None) -> str:
-    """Write a value for a message: ``105 bar``, ``40.0 degC``, ``1.5 mL/min``.
+    """Write a value for a message: ``105 bar``, ``40 degC``, ``1.5 mL/min``.
 
     Parameters
     ----------
@@ -44,8 +44,8 @@ def show(si: float, dimension: str, unit: str | None = None, digits: int | None 
     unit : str, optional
         Unit to write it in; without it, the usual one for its size.
     digits : int, optional
-        Significant digits; without it, three, for temperatures one decimal and for pressures at
-        least the whole bar.
+        Significant digits; without it, three, for temperatures one decimal and for pressures
+        two, at least the whole bar and from 10 to 100 bar one decimal.
 
     Returns
     -------
@@ -81,9 +81,13 @@ def _at_zero(dimension: str) -> str:
 def _figure(figure: float, dimension: str, symbol: str, digits: int | None) -> str:
     if digits is None:
         if dimension == "temperature" and symbol != "K":
-            return _fixed(figure, 1)
-        if dimension == "pressure" and symbol == "bar" and 10.0 <= abs(figure) < 1e9:
+            return _fixed(figure, 1, strip=True)
+        if dimension == "pressure" and symbol == "bar" and abs(figure) < 1e9:
+            if abs(figure) < 9.95:
+                return number(figure, 2)
             return _fixed(figure, 0 if abs(figure) >= 99.95 else 1, strip=True)
+        if dimension == "ppm" and 1e3 <= abs(figure) < 1e9:
+            return number(float(f"{figure:.3g}"))
     return number(figure, digits or _DIGITS)
 
 
@@ -110,3 +114,8 @@ def number(figure: float, digits: int = _DIGITS) -> str:
         return f"{figure:.{digits - 1}e}"
     decimals = max(0, digits - 1 - math.floor(math.log10(size)))
     return _fixed(figure, decimals, strip=True)
+
+
+def counted(count: int, word: str) -> str:
+    """Write a count with its word: ``1 fault``, ``2 faults``."""
+    return f"{count} {word}" if count == 1 else f"{count} {word}s"

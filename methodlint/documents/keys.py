@@ -26,12 +26,12 @@ def key_trouble(key: str) -> tuple[str, str] | None:
         bare = "".join(character for character in key if not is_hidden(character))
         return (
             f'the key "{visible(key[:80])}" holds hidden characters',
-            f'Type it again: "{visible(bare[:80])}".',
+            f'type it again: "{visible(bare[:80])}"',
         )
     folded = unicodedata.normalize("NFKC", key).translate(_LOOK_ALIKES)
     if folded.isascii() and not key.isascii():
         return (
             f'the key "{visible(key[:80])}" holds look-alike letters ({code_points(key[:80])})',
-            f'Type it again: "{visible(folded[:80])}".',
+            f'type it again: "{visible(folded[:80])}"',
         )
     return None

@@ -51,7 +51,7 @@ def refuse_ambiguous(quantity: str) -> Callable[[Quantity], Quantity]:
             "{message}",
             {
                 "message": f'"{excerpt(value.text)}"{said or " is"} no usual {quantity}; {others}',
-                "remedy": f"Write the unit that is meant: {choices}? Nothing is changed for you.",
+                "remedy": f"write the unit that is meant, perhaps {choices}; nothing is changed for you",
             },
         )
 

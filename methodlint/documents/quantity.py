@@ -39,7 +39,7 @@ def _field(
                 raise UnitProblem(
                     "document.value-implausible",
                     f'"{excerpt(quantity.text)}": {kind(dimensions)} is never negative',
-                    f"Write a value of 0 or more, such as {sample(dimensions)}.",
+                    f"write a value of 0 or more, such as {sample(dimensions)}",
                 )
         except UnitProblem as problem:
             raise PydanticCustomError(
@@ -59,7 +59,7 @@ def _no_basis(quantity: Quantity) -> UnitProblem:
         PERCENT_BASIS,
         f'"{excerpt(quantity.text)}" does not say what it is a share of; 20 % v/v of methanol set at '
         "the pump is about 16 to 17 % w/w",
-        f'Write "{excerpt(quantity.text.rstrip())} v/v", or w/w, or mol.',
+        f'write "{excerpt(quantity.text.rstrip())} v/v", or w/w, or mol',
     )
 
 

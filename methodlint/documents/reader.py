@@ -155,7 +155,7 @@ def read_document(file: FilePath, *, sequence_limits: bool = False) -> Read:
         data = bytes_of(name, limits.size + 1)
     except CannotOpen as error:
         message = f"the file cannot be opened: {error}"
-        return _without_bytes(name, UNREADABLE, message, "Check its name and who may read it.")
+        return _without_bytes(name, UNREADABLE, message, "check its name and who may read it")
     return read_text(data, name, limits=limits)
 
 
@@ -183,7 +183,7 @@ def read_text(data: bytes, name: str, *, limits: Limits = DOCUMENT) -> Read:
     """
     if len(data) > limits.size:
         message = f"more than {limits.size} bytes; the limit for a document of its kind is that"
-        remedy = "Split the document, or move rows into a table that it refers to."
+        remedy = "split the document, or move rows into a table that it refers to"
         return _without_bytes(name, TOO_LARGE, message, remedy)
     read = Read(name, data, hashlib.sha256(data).hexdigest())
     bare = data.removeprefix(codecs.BOM_UTF8)
@@ -220,14 +220,14 @@ def _finish(read: Read, builder: TreeBuilder, text: str, lines: LineTable) -> Re
         return _refused(
             read,
             Problem(UNREADABLE, "fault", (), START, "the document is empty",
-                    "Write at least its kind, such as kind: method."),
+                    "write at least its kind, such as kind: method"),
         )  # fmt: skip
     if not isinstance(root, Mapping):
         return _refused(
             read,
             Problem(UNREADABLE, "fault", (), _beginning(root),
                     "the document is not made of keys and values",
-                    "Start it with a key and a value, such as kind: method."),
+                    "start it with a key and a value, such as kind: method"),
         )  # fmt: skip
     read.root = root
     if builder.unusable:

@@ -82,26 +82,26 @@ def unusable(text: str) -> Trap | None:
         if _INTEGER.fullmatch(text) or _FLOAT.fullmatch(text) or _OTHER_BASE.fullmatch(text):
             return Trap(
                 f"a number of {len(text)} characters; the limit is {DOCUMENT.number}",
-                "Write no more digits than were measured; quote it if it is a name.",
+                "write no more digits than were measured; quote it if it is a name",
                 "document.too-large",
             )
         return None
     if _NOT_FINITE.fullmatch(text):
         return Trap(
             f"{text} is read as a number that cannot be computed with",
-            f'Write a finite value, or "{text}" in quotation marks if it is a name.',
+            f'write a finite value, or "{text}" in quotation marks if it is a name',
         )
     if _FLOAT.fullmatch(text):
         value = float(text)
         if math.isinf(value):
             return Trap(
                 f"{text} is read as a number too large to compute with",
-                f'Write a finite value, or "{text}" in quotation marks if it is a name.',
+                f'write a finite value, or "{text}" in quotation marks if it is a name',
             )
         if value == 0.0 and re.search("[1-9]", re.split("[eE]", text)[0]):
             return Trap(
                 f"{text} is so small that it is read as 0",
-                f'Write 0 or the value that is meant, or "{text}" if it is a name.',
+                f'write 0 or the value that is meant, or "{text}" if it is a name',
             )
     return None
 
@@ -131,39 +131,39 @@ def scalar_trap(scalar: Scalar, wants: str) -> Trap | None:
     if wants == "flag":
         if text in _OLD_FLAGS:
             meant = "true" if text.lower() in ("yes", "on", "y") else "false"
-            return Trap(f"{shown} is read as text, by older readers as a flag", f"Write {meant}.")
+            return Trap(f"{shown} is read as text, by older readers as a flag", f"write {meant}")
         return None
     if text in _OLD_FLAGS:
         return Trap(
             f"{shown} is read as text here and as a flag by older readers",
-            f'Write true or false for a flag, or "{shown}" in quotation marks for the word.',
+            f'write true or false for a flag, or "{shown}" in quotation marks for the word',
         )
     if isinstance(value, bool):
         return Trap(
             f"{shown} is read as a flag",
-            f'Write "{shown}" in quotation marks if it is a word.',
+            f'write "{shown}" in quotation marks if it is a word',
         )
     if _BASE_60.fullmatch(text):
         return Trap(
             f"{shown} is read as text here and as the number {_base_60(text)} by older readers",
-            f'Write "{shown}" in quotation marks for a time of day; a duration has a unit, '
-            'such as "90 s".',
+            f'write "{shown}" in quotation marks for a time of day; a duration has a unit, '
+            'such as "90 s"',
         )
     number_read = isinstance(value, int | float)
     if wants == "text":
         if number_read and not _PLAIN_INTEGER.fullmatch(text):
             return Trap(
                 f"{shown} is read as the number {_number(value)}",
-                f'Write "{shown}" in quotation marks.',
+                f'write "{shown}" in quotation marks',
             )
         if value is None and text:
-            return Trap(f"{shown} is read as no value", f'Write "{shown}" in quotation marks.')
+            return Trap(f"{shown} is read as no value", f'write "{shown}" in quotation marks')
         return None
     if wants in ("date", "clock"):
         if number_read:
             return Trap(
                 f"{shown} is read as the number {_number(value)}",
-                'Write a date as "2025-03-31", a time of day as "08:30", in quotation marks.',
+                'write a date as "2025-03-31", a time of day as "08:30", in quotation marks',
             )
         return None
     return _number_trap(shown, value)
@@ -175,14 +175,14 @@ def _number_trap(text: str, value: ScalarValue) -> Trap | None:
         older = "as octal by older readers" if re.fullmatch("[-+]?0[0-7]+", text) else (
             "as text by older readers"
         )  # fmt: skip
-        return Trap(f"{text} is read as {_number(value)} here and {older}", f"Write {plain}.")
+        return Trap(f"{text} is read as {_number(value)} here and {older}", f"write {plain}")
     if _UNDERSCORED.fullmatch(text):
         plain = text.replace("_", "")
         return Trap(
-            f"{text} is read as text here and as {plain} by older readers", f"Write {plain}."
+            f"{text} is read as text here and as {plain} by older readers", f"write {plain}"
         )
     if _OTHER_BASE.fullmatch(text):
-        return Trap(f"{text} is read as the number {_number(value)}", f"Write {_number(value)}.")
+        return Trap(f"{text} is read as the number {_number(value)}", f"write {_number(value)}")
     return None
 
 

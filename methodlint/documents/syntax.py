@@ -32,7 +32,7 @@ def syntax_problem(error: Any, text: str, lines: LineTable) -> Problem:
         end_line = lines.position(index)[0]
         return Problem(
             UNREADABLE, "fault", (), lines.place(start, start + 1),
-            message, f"{remedy} Reading stopped at line {end_line}.",
+            message, f"{remedy}; reading stopped at line {end_line}",
         )  # fmt: skip
     return Problem(UNREADABLE, "fault", (), lines.place(index, index + 1), message, remedy)
 
@@ -48,50 +48,50 @@ def _words(said: str, context: str, text: str, index: int) -> tuple[str, str, bo
     if "mapping values are not allowed" in said:
         return (
             "a second colon in one value, or a key that does not line up with its neighbours",
-            'Quote a value that holds ": "; give keys of one level the same number of blanks.',
+            'quote a value that holds ": "; give keys of one level the same number of blanks',
             False,
         )
     if "quoted scalar" in context:
         if "end of stream" in said or "document indicator" in said:
-            return "a quotation mark is opened here and never closed", "Close it.", True
+            return "a quotation mark is opened here and never closed", "close it", True
         return (
             "a backslash inside quotation marks starts no known escape",
-            "Write two backslashes, or use single quotation marks.",
+            "write two backslashes, or use single quotation marks",
             False,
         )
     if "flow sequence" in context:
-        return "a square bracket is opened here and not closed", "Close it with ].", True
+        return "a square bracket is opened here and not closed", "close it with ]", True
     if "flow mapping" in context:
-        return "a brace is opened here and not closed", "Close it with }.", True
+        return "a brace is opened here and not closed", "close it with }", True
     if "block mapping" in context or "block collection" in context or "simple key" in context:
         if "could not find expected ':'" in said:
             return (
                 "a line that is neither a key with a colon nor the rest of a value",
-                'Write "key: value"; a blank follows the colon.',
+                'write "key: value"; a blank follows the colon',
                 True,
             )
         return (
             "this line does not line up with the lines above it",
-            "Give all keys of one mapping, and all dashes of one list, the same number of blanks.",
+            "give all keys of one mapping, and all dashes of one list, the same number of blanks",
             False,
         )
     if "block scalar" in context:
-        return "the lines of a text block are not indented alike", "Indent them alike.", False
+        return "the lines of a text block are not indented alike", "indent them alike", False
     if "alias" in context or "anchor" in context:
-        return "a name is missing behind & or *", "Put the value in quotation marks.", False
+        return "a name is missing behind & or *", "put the value in quotation marks", False
     if "tag" in context or "directive" in context:
-        return "a tag or directive that cannot be read", "Take it out.", False
+        return "a tag or directive that cannot be read", "take it out", False
     phrase = excerpt(said or type(said).__name__, 80)
     return f"the text is no YAML at this place ({phrase})", "Compare with a sound document.", False
 
 
 def _bad_start(character: str, text: str, index: int) -> tuple[str, str]:
     if character == "\t":
-        return "a tab indents this line", "Indent with blanks, never with tabs."
+        return "a tab indents this line", "indent with blanks, never with tabs"
     if "\t" in text[text.rfind("\n", 0, index) + 1 : index]:
-        return "a tab stands before this value", "Use blanks, never tabs."
+        return "a tab stands before this value", "use blanks, never tabs"
     shown = escape(character) if character and is_hidden(character) else character
     return (
         f"a value cannot start with {shown}" if shown else "the text ends too early",
-        "Put the value in quotation marks.",
+        "put the value in quotation marks",
     )

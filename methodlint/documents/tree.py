@@ -105,7 +105,7 @@ class TreeBuilder(Assembly):
             elif kind is DocumentStartEvent and ended:
                 place = self._lines.place(event.start_mark.index, event.end_mark.index)
                 message = "a second document starts here; one file holds one document"
-                raise Refused(UNREADABLE, place, message, "Move it into a file of its own.")
+                raise Refused(UNREADABLE, place, message, "move it into a file of its own")
             handler = handlers.get(kind)
             if handler is not None:
                 handler(event)
@@ -114,7 +114,7 @@ class TreeBuilder(Assembly):
         if event.tags or event.version not in (None, (1, 2)):
             start = event.start_mark.index
             message = "a directive other than %YAML 1.2 stands above the document"
-            remedy = "Take the line that starts with % out."
+            remedy = "take the line that starts with % out"
             raise Refused(UNREADABLE, self._lines.place(start, start + 1), message, remedy)
 
     def _scalar(self, event: Any) -> None:
@@ -131,7 +131,7 @@ class TreeBuilder(Assembly):
         # A code point takes up to four bytes: short texts need no encoding to be known as short.
         if size * 4 > self._limits.scalar and (size := len(text.encode())) > self._limits.scalar:
             message = f"a value of {size} bytes; the limit is {self._limits.scalar}"
-            trap = TOO_LARGE, message, "Shorten it, or move it into a file of its own."
+            trap = TOO_LARGE, message, "shorten it, or move it into a file of its own"
             node.value, node.text = None, excerpt(text)
         elif event.tag:
             trap = self._tagged(node, event.tag)
@@ -158,7 +158,7 @@ class TreeBuilder(Assembly):
             message = f'"{excerpt(node.text)}" is not what its tag says'
         else:
             message = f"the tag {_shown(tag)} is not read"
-        return UNREADABLE, message, "Take the tag out."
+        return UNREADABLE, message, "take the tag out"
 
     def _start(self, event: Any) -> None:
         start = event.start_mark.index
@@ -169,7 +169,7 @@ class TreeBuilder(Assembly):
         if event.tag not in (None, "!", _CORE + ("map" if mapping else "seq")):
             place = self._lines.place(start, start + 1)
             message = f"the tag {_shown(event.tag)} is not read"
-            raise Refused(UNREADABLE, place, message, "Take the tag out.")
+            raise Refused(UNREADABLE, place, message, "take the tag out")
         if event.anchor:
             self._open_anchors.add(event.anchor)
         # Its place is known when it ends.
@@ -204,7 +204,7 @@ class TreeBuilder(Assembly):
             if name in self._open_anchors:
                 why = "refers to the value that it is part of"
             self._count(1, 0, event.start_mark.index)
-            trap = UNREADABLE, f"*{excerpt(name)} {why}", "Write the value out."
+            trap = UNREADABLE, f"*{excerpt(name)} {why}", "write the value out"
             self.add(Scalar(None, "", True, place), 1, 0, end, trap)
             return
         self._count(target.size, target.height, event.start_mark.index)

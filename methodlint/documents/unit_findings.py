@@ -74,7 +74,7 @@ def not_a_text(value: object, dimensions: tuple[str, ...]) -> UnitProblem:
         word = "true" if value else "false"
         message = f"{word} is a flag; {kind(dimensions)} is wanted here"
         return UnitProblem(
-            TRAP, message, f"Write a number and a unit, such as {sample(dimensions)}."
+            TRAP, message, f"write a number and a unit, such as {sample(dimensions)}"
         )
     if isinstance(value, int | float):
         return bare_number(_number_text(value), dimensions)
@@ -82,7 +82,7 @@ def not_a_text(value: object, dimensions: tuple[str, ...]) -> UnitProblem:
         message = f"no value; {kind(dimensions)} is wanted here"
     else:
         message = f"a {_shape(value)} stands where {kind(dimensions)} is wanted"
-    return UnitProblem(UNIT, message, f"Write a number and a unit, such as {sample(dimensions)}.")
+    return UnitProblem(UNIT, message, f"write a number and a unit, such as {sample(dimensions)}")
 
 
 def _number_text(value: float) -> str:
@@ -109,9 +109,9 @@ def bare_number(text: str, dimensions: tuple[str, ...]) -> UnitProblem:
     message = f"{excerpt(text)} has no unit; {kind(dimensions)} is wanted here"
     if offers:
         choices = " or ".join(f'"{excerpt(text)} {unit}"' for unit in offers[:3])
-        return UnitProblem(UNIT, message, f"Write the unit: {choices}?")
+        return UnitProblem(UNIT, message, f"write the unit: {choices}?")
     usual = ", ".join(USUAL[dimensions[0]])
-    return UnitProblem(UNIT, message, f"Write the unit ({usual}); in none of them is it usual.")
+    return UnitProblem(UNIT, message, f"write the unit ({usual}); in none of them is it usual")
 
 
 def no_number(text: str, dimensions: tuple[str, ...]) -> UnitProblem:
@@ -119,13 +119,13 @@ def no_number(text: str, dimensions: tuple[str, ...]) -> UnitProblem:
     shown = excerpt(text)
     if _NOT_FINITE.match(text):
         return UnitProblem(
-            TRAP, f'"{shown}" is not a number', f"Write a value, such as {sample(dimensions)}."
+            TRAP, f'"{shown}" is not a number', f"write a value, such as {sample(dimensions)}"
         )
     if text[:1] and text[0] in _MINUS and re.match(r"[ ]?\.?[0-9]", text[1:]):
         return UnitProblem(
             UNIT,
             f'"{shown}" starts with U+{ord(text[0]):04X}, which is not the minus sign of a keyboard',
-            f'Write "-{excerpt(text[1:].lstrip())}".',
+            f'write "-{excerpt(text[1:].lstrip())}"',
         )
     if _ROOM.fullmatch(text):
         return UnitProblem(
@@ -135,7 +135,7 @@ def no_number(text: str, dimensions: tuple[str, ...]) -> UnitProblem:
         return UnitProblem(
             PLACEHOLDER,
             f'"{shown}" is left to be filled in',
-            f"Write {kind(dimensions)}, such as {sample(dimensions)}.",
+            f"write {kind(dimensions)}, such as {sample(dimensions)}",
         )
     about = _ABOUT.match(text)
     if about is not None and re.search("[0-9]", text):
@@ -145,11 +145,11 @@ def no_number(text: str, dimensions: tuple[str, ...]) -> UnitProblem:
         return UnitProblem(RANGE, f'"{shown}" is not one value', remedy)
     if not text:
         return UnitProblem(UNIT, f"an empty text stands where {kind(dimensions)} is wanted",
-                           f"Write a number and a unit, such as {sample(dimensions)}.")  # fmt: skip
+                           f"write a number and a unit, such as {sample(dimensions)}")  # fmt: skip
     return UnitProblem(
         UNIT,
         f'"{shown}" does not start with a number; {kind(dimensions)} is wanted here',
-        f"Write a number and a unit, such as {sample(dimensions)}.",
+        f"write a number and a unit, such as {sample(dimensions)}",
     )
 
 
@@ -157,7 +157,7 @@ def _tolerance_remedy(dimensions: tuple[str, ...], value: str = "", off: str = "
     if not value and dimensions == ("temperature",):
         value, off = "35 degC", "2 degC"
     shown = f"{{value: {excerpt(value or SAMPLES[dimensions[0]])}, tolerance: {excerpt(off)}}}"
-    return f"Write one value and how far it may be off: {shown}."
+    return f"write one value and how far it may be off: {shown}"
 
 
 def no_unit(number: str, rest: str, dimensions: tuple[str, ...]) -> UnitProblem:
@@ -184,25 +184,25 @@ def _disguised_number(number: str, rest: str, dimensions: tuple[str, ...]) -> Un
         return UnitProblem(
             TRAP,
             f'"{shown}": digits parted in groups are not read as one number',
-            f'Write "{joined}" if that is meant.',
+            f'write "{joined}" if that is meant',
         )
     if re.match(r"_[0-9]", rest):
         joined = excerpt(whole.replace("_", ""))
         return UnitProblem(
             TRAP, f'"{shown}": an underscore inside a number is read in two ways',
-            f'Write "{joined}".',
+            f'write "{joined}"',
         )  # fmt: skip
     if number in ("0", "+0", "-0") and re.match(r"[xob][0-9a-f]", rest, re.IGNORECASE):
         return UnitProblem(
             TRAP,
             f'"{shown}" is no decimal number',
-            f"Write decimal digits and a unit, such as {sample(dimensions)}.",
+            f"write decimal digits and a unit, such as {sample(dimensions)}",
         )
     if re.match(r":[0-9]", rest):
         return UnitProblem(
             TRAP,
             f'"{shown}" is read as a clock time by some and as a number to base 60 by others',
-            f"Write a number and a unit, such as {sample(dimensions)}.",
+            f"write a number and a unit, such as {sample(dimensions)}",
         )
     return None
 
@@ -211,16 +211,16 @@ def _comma(number: str, rest: str, shown: str) -> UnitProblem:
     message = f'"{shown}": a comma is not read as a decimal sign'
     if "." in number:
         decimals = number.replace(".", "") + "." + rest[1:]
-        return UnitProblem(TRAP, message, f'Write "{excerpt(decimals)}".')
+        return UnitProblem(TRAP, message, f'write "{excerpt(decimals)}"')
     grouped = re.match(r"(?:,[0-9]{3})+(?![0-9])", rest)
     joined = number + rest.replace(",", "")
     if grouped is None:
-        return UnitProblem(TRAP, message, f'Write "{excerpt(number + "." + rest[1:])}".')
+        return UnitProblem(TRAP, message, f'write "{excerpt(number + "." + rest[1:])}"')
     message += ", and it may part thousands"
     if len(grouped.group()) > 4 or rest[grouped.end() :].startswith("."):
-        return UnitProblem(TRAP, message, f'Write "{excerpt(joined)}".')
+        return UnitProblem(TRAP, message, f'write "{excerpt(joined)}"')
     decimals = number + "." + rest[1:]
-    return UnitProblem(TRAP, message, f'Write "{excerpt(decimals)}" or "{excerpt(joined)}".')
+    return UnitProblem(TRAP, message, f'write "{excerpt(decimals)}" or "{excerpt(joined)}"')
 
 
 def _several_values(number: str, rest: str, dimensions: tuple[str, ...]) -> UnitProblem | None:
@@ -255,7 +255,7 @@ def _wrong_kind(number: str, rest: str, dimensions: tuple[str, ...]) -> UnitProb
     others = dimensions_of(symbol)
     if not others:
         return None
-    remedy = f"Write {kind(dimensions)}, such as {sample(dimensions)}."
+    remedy = f"write {kind(dimensions)}, such as {sample(dimensions)}"
     if any(f"{symbol}/min" in UNITS[dimension] for dimension in dimensions):
         remedy = f'Did you mean "{excerpt(number)} {symbol}/min"?'
     return UnitProblem(
@@ -274,7 +274,7 @@ def _unknown_unit(number: str, rest: str, dimensions: tuple[str, ...]) -> UnitPr
         return UnitProblem(
             UNIT,
             f'"{shown}": one ordinary blank stands between number and unit',
-            f'Write "{excerpt(number)} {symbol}".',
+            f'write "{excerpt(number)} {symbol}"',
         )
     meant = _meant(symbol, symbols)
     message = f'"{excerpt(symbol)}" is not a unit of {kind(dimensions)}'
@@ -283,7 +283,7 @@ def _unknown_unit(number: str, rest: str, dimensions: tuple[str, ...]) -> UnitPr
     if meant is not None:
         return UnitProblem(UNIT, message, f'Did you mean "{excerpt(number)} {meant}"?')
     usual = ", ".join(dict.fromkeys(unit for name in dimensions for unit in USUAL[name]))
-    return UnitProblem(UNIT, message, f"Units accepted here include {usual}.")
+    return UnitProblem(UNIT, message, f"units accepted here include {usual}")
 
 
 def _meant(symbol: str, symbols: list[str]) -> str | None:

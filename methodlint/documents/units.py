@@ -140,13 +140,13 @@ def _with_tolerance(form: dict[Any, Any], dimensions: tuple[str, ...]) -> Quanti
         raise UnitProblem(
             "document.unknown-key",
             f'"{excerpt(strange[0])}" has no meaning in a value with a tolerance',
-            f"Write {usual}.",
+            f"write {usual}",
         )
     if "value" not in form:
-        raise UnitProblem(UNIT, "the value itself is missing", f"Write {usual}.")
+        raise UnitProblem(UNIT, "the value itself is missing", f"write {usual}")
     if isinstance(form["value"], dict):
         raise UnitProblem(UNIT, f"a mapping stands where {kind(dimensions)} is wanted",
-                          f"Write a number and a unit, such as {sample(dimensions)}.")  # fmt: skip
+                          f"write a number and a unit, such as {sample(dimensions)}")  # fmt: skip
     part = "value"
     try:
         value = parse_quantity(form["value"], dimensions)
@@ -170,13 +170,13 @@ def _tolerance(text: object, value: Quantity) -> float:
         raise UnitProblem(
             "document.value-implausible",
             f'the tolerance "{excerpt(str(text))}" is negative',
-            "Write how far the value may be off to either side, without a sign.",
+            "write how far the value may be off to either side, without a sign",
         )
     if unit.dimension == "share" and unit.basis not in (None, value.basis):
         raise UnitProblem(
             UNIT,
             f'the tolerance "{excerpt(str(text))}" has another basis than the value "{value.text}"',
-            "Write both with the same unit.",
+            "write both with the same unit",
         )
     if not (relative_allowed and unit.dimension == "share"):
         return reading.si
@@ -185,7 +185,7 @@ def _tolerance(text: object, value: Quantity) -> float:
         raise UnitProblem(
             "document.type-trap",
             f'the tolerance "{excerpt(str(text))}" is too large to compute with',
-            "Write the tolerance that is meant.",
+            "write the tolerance that is meant",
         )
     return tolerance
 
@@ -225,7 +225,7 @@ def read_quantity(text: object, dimensions: tuple[str, ...]) -> Reading:
         raise UnitProblem(
             "document.unit-missing-or-wrong-kind",
             f'a value of {len(text)} characters ("{excerpt(text)}") is no quantity',
-            f"Write a number and a unit, such as {sample(dimensions)}.",
+            f"write a number and a unit, such as {sample(dimensions)}",
         )
     stripped = text.strip(" ")
     number = _NUMBER.match(stripped)
@@ -235,7 +235,7 @@ def read_quantity(text: object, dimensions: tuple[str, ...]) -> Reading:
         raise UnitProblem(
             "document.too-large",
             f"a number of {len(number.group())} characters; the limit is {DOCUMENT.number}",
-            "Write no more digits than were measured.",
+            "write no more digits than were measured",
         )
     symbol = normal(stripped[number.end() :].removeprefix(" "))
     for dimension in dimensions:
@@ -252,26 +252,26 @@ def _checked(number: str, unit: Unit, text: str) -> Reading:
         raise UnitProblem(
             "document.type-trap",
             f'"{excerpt(text)}" is too large a number to compute with',
-            "Write the value that is meant.",
+            "write the value that is meant",
         )
     has_digits = any(digit in "123456789" for digit in re.split("[eE]", number)[0])
     if has_digits and (figure == 0.0 or (unit.offset == 0.0 and si == 0.0)):
         raise UnitProblem(
             "document.type-trap",
             f'"{excerpt(text)}" is so small that it reads as zero',
-            "Write 0 or the value that is meant.",
+            "write 0 or the value that is meant",
         )
     if unit.dimension == "temperature" and si < 0.0:
         raise UnitProblem(
             "document.value-implausible",
             f'"{excerpt(text)}" lies below absolute zero (-273.15 degC)',
-            "Write the temperature that is meant.",
+            "write the temperature that is meant",
         )
     if unit.reference == "absolute" and si < 0.0:
         raise UnitProblem(
             "document.value-implausible",
             f'"{excerpt(text)}": an absolute pressure is never negative',
-            "Write the absolute pressure, or (g) for a pressure above the room's.",
+            "write the absolute pressure, or (g) for a pressure above the room's",
         )
     # Adding 0.0 turns a minus zero into zero, which no message should print.
     return Reading(figure + 0.0, unit, si + 0.0)

@@ -224,4 +224,4 @@ def _by_number(a: str, b: str) -> Miscibility:
 
 
 def _celsius(T: float) -> str:
-    return f"{T - 273.15:.0f} °C"
+    return f"{T - 273.15:.0f} degC"

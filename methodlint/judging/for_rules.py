@@ -6,8 +6,9 @@ rule never computes physics of its own.
 
 from __future__ import annotations
 
+from methodlint.documents.column_spans import COLUMN_SPANS
 from methodlint.documents.contradictions import contradictions
-from methodlint.documents.format import show
+from methodlint.documents.format import counted, number, show
 from methodlint.documents.implausible import implausible_values
 from methodlint.documents.kinds.base import Deviation, Liquid
 from methodlint.documents.kinds.column import Column
@@ -330,6 +331,7 @@ __all__ = [
     "CLOSE",
     "CO2_OUTLETS",
     "COATED",
+    "COLUMN_SPANS",
     "COOLER_SHARE",
     "DEFAULT_FILL",
     "FLUSHES",
@@ -452,6 +454,7 @@ __all__ = [
     "cooler",
     "cooler_heat_per_mass",
     "count_of",
+    "counted",
     "cut_off",
     "cut_off_protects",
     "cylinder_end",
@@ -540,6 +543,7 @@ __all__ = [
     "nearest",
     "nearest_places",
     "no_width",
+    "number",
     "outlet_compressibility_band",
     "outlets_with",
     "oxygen_left",

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from methodlint.documents.format import show
+from methodlint.documents.format import number, show
 from methodlint.fluids.liquids import find_liquid
 from methodlint.fluids.miscibility import BRIDGES, Miscibility, miscible, miscible_blend
 from methodlint.judging.finding import At
@@ -95,7 +95,7 @@ def named(liquid: Meeting) -> str:
     """A liquid with its role and, for a blend, its shares."""
     if len(liquid.components) == 1:
         return f"{liquid.words} ({liquid.role})"
-    parts = " + ".join(f"{100 * share:.3g} % {name}" for name, share in liquid.components)
+    parts = " + ".join(f"{number(100 * share, 3)} % {name}" for name, share in liquid.components)
     return f"{parts} ({liquid.role})"
 
 

@@ -6,6 +6,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import cast
 
+from methodlint.documents.column_spans import COLUMN_SPANS, implausible_dimension
+from methodlint.documents.format import show
 from methodlint.documents.kinds.column import Column
 from methodlint.documents.kinds.instrument import Instrument, TrainPart
 from methodlint.documents.loading import Loaded
@@ -111,6 +113,14 @@ def _bed(loaded: Loaded, lacks: list[Missing]) -> Segment | None:
     ]
     for name in absent:
         lacks.append(Missing(f"column.{name}", loaded, why_broken(loaded, (name,))))
+    for name in COLUMN_SPANS:
+        # A particle of 5 mm is a slip of the unit; whatever followed from it would be one too.
+        if name not in absent and implausible_dimension(card, name):
+            span = COLUMN_SPANS[name]
+            usual = f"{show(span.lower, 'length', span.unit)} to {show(span.upper, 'length', span.unit)}"
+            why = f"{getattr(card, name).text} is no {span.quantity}: columns have {usual}"
+            lacks.append(Missing(f"column.{name}", loaded, why))
+            absent.append(name)
     if absent:
         return None
     assert card.length and card.inner_diameter and card.particle_size

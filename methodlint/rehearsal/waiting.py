@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal, cast
 
+from methodlint.documents.format import show
 from methodlint.documents.kinds.base import Liquid
 from methodlint.documents.kinds.instrument import Autosampler
 from methodlint.documents.kinds.method import Method
@@ -187,6 +188,6 @@ def _cold(run: LineRun, parts: Components, temperature: float) -> Iterator[TrayT
         yield TrayTrouble(
             run,
             "parts",
-            f"{words} part at the tray's {temperature - 273.15:.1f} degC",
+            f"{words} part at the tray's {show(temperature, 'temperature')}",
             "warm the tray or use one liquid",
         )

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from methodlint.documents.format import counted
 from methodlint.documents.places import path_text
 from methodlint.judging.finding import At, Finding, Measure, When
 from methodlint.judging.report import Report
+
+__all__ = ["counted", "figure", "figures", "moment", "place", "summary"]
 
 
 def figure(measure: Measure) -> str:
@@ -48,11 +51,6 @@ def place(at: At) -> str:
     where = at.place
     path = path_text(at.path)
     return f"{at.document.path}, line {where.line}" + (f": {path}" if path else "")
-
-
-def counted(number: int, word: str) -> str:
-    """`1 fault`, `2 faults`."""
-    return f"{number} {word}" if number == 1 else f"{number} {word}s"
 
 
 def summary(report: Report) -> str:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from methodlint.documents.format import number
 from methodlint.documents.kinds.instrument import Instrument
 from methodlint.scaling.settled import Settled
 
@@ -123,7 +124,7 @@ def setting_limits(
     if boundary > 0.0:
         candidates.append((boundary + margin, _margin_words(boundary, margin)))
     candidates.append(
-        (stiff, f"compressibility at the column outlet, at most {allowed * 1e7:.2g} %/bar")
+        (stiff, f"compressibility at the column outlet, at most {number(allowed * 1e7, 2)} %/bar")
     )
     if regulator is not None and regulator.lowest is not None:
         candidates.append((regulator.lowest.si, "the lowest pressure that the regulator controls"))

@@ -61,6 +61,7 @@ from methodlint.judging.for_rules import (
     cards,
     highest_share,
     level_in,
+    number,
 )
 
 SUBJECT = "run"
@@ -102,7 +103,7 @@ def _additives(case: RunCase, loaded: Loaded, arrival: Arrival) -> Iterator[Find
                 at,
                 limit.grade,
                 f"{written} {entry.additive} flows through {loaded.name} as {arrival.role}, it "
-                f"bears {limit.words} ({level:.3g} against {limit.level:.3g} mM); "
+                f"bears {limit.words} ({number(level, 3)} against {number(limit.level, 3)} mM); "
                 f"{limit.authority}",
                 found=Measure(level, "mM"),
                 limit=Measure(limit.level, "mM"),
@@ -138,7 +139,7 @@ def _ph(case: RunCase, loaded: Loaded, arrival: Arrival) -> Iterator[Finding | N
             at,
             "fault",
             f"{arrival.words} at pH {arrival.ph:g} flows through {loaded.name}, which bears pH "
-            f"{limits[0]:g} to {limits[1]:g}: {abs(arrival.ph - nearest):.2g} outside",
+            f"{limits[0]:g} to {limits[1]:g}: {number(abs(arrival.ph - nearest), 2)} outside",
             found=Measure(arrival.ph),
             limit=Measure(nearest),
             remedy=f"buffer to pH {nearest:g}",

@@ -31,6 +31,7 @@ import math
 from collections.abc import Iterator
 
 from methodlint.judging.for_rules import (
+    COLUMN_SPANS,
     Candidate,
     DocumentCase,
     Finding,
@@ -44,15 +45,9 @@ SUBJECT = "document"
 CLASSES = ("fault",)
 NEEDS = ()
 
-_SPANS = {
-    "length": (10e-3, 500e-3, "mm"),
-    "inner_diameter": (1e-3, 50e-3, "mm"),
-    "particle_size": (1e-6, 50e-6, "um"),
-}
 _UNITS = {"m": 1.0, "cm": 1e-2, "mm": 1e-3, "um": 1e-6, "nm": 1e-9, "in": 25.4e-3}
 _HOLD_UP = (0.02e-6, 500e-6)
 _POROSITY = 0.65
-_SLACK = 1e-9
 
 
 def applies(case: DocumentCase) -> bool:
@@ -63,23 +58,23 @@ def applies(case: DocumentCase) -> bool:
 def judge(case: DocumentCase) -> Iterator[Finding]:
     """Compare each dimension with its usual span, then the volume that follows from them."""
     sound = True
-    for name, (lower, upper, unit) in _SPANS.items():
+    for name, usual in COLUMN_SPANS.items():
         quantity = case.get(f"column.{name}")
         if quantity is None or (name == "particle_size" and _monolith(case)):
             continue
-        if lower * (1 - _SLACK) <= quantity.si <= upper * (1 + _SLACK):
+        if usual.holds(quantity.si):
             continue
+        lower, upper, unit = usual.lower, usual.upper, usual.unit
         sound = False
-        guesses = _guesses(quantity, lower, upper)
+        guesses = _guesses(quantity, name)
         words = name.replace("_", " ")
         span = f"{show(lower, 'length', unit)} to {show(upper, 'length', unit)}"
         figure = quantity.si / _UNITS[unit]
         yield case.finding(
             case.at(case.document, name),
             "fault",
-            f"{words} {quantity.text}"
-            + (f": {guesses[0]}?" if guesses else "")
-            + f" Columns have {span}",
+            f"{words} {quantity.text}; columns have {span}"
+            + (f" ({guesses[0]}?)" if guesses else ""),
             found=Measure(figure, unit),
             limit=Measure((upper if quantity.si > upper else lower) / _UNITS[unit], unit),
             remedy=f"look at the label; did you mean {' or '.join(guesses)}?"
@@ -95,17 +90,18 @@ def _monolith(case: DocumentCase) -> bool:
     return bool(case.get("column.particle_type") == "monolith")
 
 
-def _guesses(quantity: Quantity, lower: float, upper: float) -> list[str]:
+def _guesses(quantity: Quantity, name: str) -> list[str]:
     """The same figure in the units that make a column of it, the most likely first."""
+    usual = COLUMN_SPANS[name]
     figure = quantity.si / _UNITS.get(
         quantity.unit.replace("\u00b5", "u").replace("\u03bc", "u"), 1
     )
     number = f"{figure:.6g}"
-    middle = math.sqrt(lower * upper)
+    middle = math.sqrt(usual.lower * usual.upper)
     found = [
         (abs(math.log(figure * factor / middle)), f"{number} {unit}")
         for unit, factor in _UNITS.items()
-        if figure > 0.0 and lower <= figure * factor * (1 + _SLACK) <= upper * (1 + _SLACK)
+        if figure > 0.0 and usual.holds(figure * factor)
     ]
     return [text for _, text in sorted(found)]
 

@@ -2,7 +2,8 @@
 
 Reason
     A selector that turns to another column, or to a plugged position, gives a chromatogram that
-    looks almost right, or a pressure that trips.
+    looks almost right, or a pressure that trips. What is fitted is the state of a bench on a day:
+    a method that is checked without a sequence is not asked.
 
 Unsound
     kind: instrument
@@ -34,7 +35,7 @@ from methodlint.judging.for_rules import Finding, NotChecked, RunCase, cards
 
 SUBJECT = "run"
 CLASSES = ("fault",)
-NEEDS = ("column", "instrument")
+NEEDS = ("column", "instrument", "sequence")
 
 
 def judge(case: RunCase) -> Iterator[Finding | NotChecked]:

@@ -50,6 +50,7 @@ from methodlint.judging.for_rules import (
     cell_of,
     microlitres,
     no_width,
+    number,
     plate_loss,
     plug_of_variance,
     plug_variance,
@@ -96,8 +97,8 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
         yield case.finding(
             f"method.detectors[{index}]",
             "caution",
-            f"the cell of {show(volume.si, 'volume', 'uL')} adds {added * 1e18:.3g} uL2 to the "
-            f"{sigma**2 * 1e18:.3g} uL2 of '{peak.name}' ({peak.words}), "
+            f"the cell of {show(volume.si, 'volume', 'uL')} adds {number(added * 1e18, 3)} uL2 to the "
+            f"{number(sigma**2 * 1e18, 3)} uL2 of '{peak.name}' ({peak.words}), "
             f"{100.0 * plate_loss(added, sigma**2):.0f} % of the plates; a tenth of the variance "
             f"is wanted, a cell of at most {show(largest, 'volume', 'uL')}",
             found=microlitres(volume.si),

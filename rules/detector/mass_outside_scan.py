@@ -32,7 +32,14 @@ Source
 import math
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import Finding, Measure, NotChecked, RunCase, traces
+from methodlint.judging.for_rules import (
+    Finding,
+    Measure,
+    NotChecked,
+    RunCase,
+    number,
+    traces,
+)
 
 SUBJECT = "run"
 CLASSES = ("fault",)
@@ -82,7 +89,7 @@ def _range(case: RunCase, at: str, scan: tuple[float, float]) -> Iterator[Findin
         "fault",
         f"the range m/z {low:g} to {high:g} misses "
         + ", ".join(f"'{peak.name}' at {ion:g}" for _, peak, ion in outside)
-        + f": {beyond:.3g} outside",
+        + f": {number(beyond, 3)} outside",
         found=Measure(first[2]),
         limit=Measure(high if first[2] > high else low),
         remedy=text,

@@ -49,12 +49,14 @@ from methodlint.judging.for_rules import (
     RunCase,
     When,
     busy_spans,
+    counted,
     dwell_for_cycle,
     fewest_points,
     judge_points,
     missing_of_cycle,
     narrowest,
     no_width,
+    number,
     show,
     traces,
     widths,
@@ -102,7 +104,7 @@ def _scheduled(case: RunCase, at: str, peak: PeakWidth, busy: Busy) -> Iterator[
     ends = busy.ends if math.isfinite(busy.ends) else None
     until = f" to {show(ends, 'time', 'min')}" if ends is not None else " on"
     said = (
-        f"from {show(busy.begins, 'time', 'min')}{until} {count} transitions take "
+        f"from {show(busy.begins, 'time', 'min')}{until} {counted(count, 'transition')} take "
         f"{show(busy.cycle, 'time')} for a cycle; {show(longest, 'time')} or "
         f"{math.floor(longest / busy.cycle * count)} such transitions pass"
     )
@@ -136,7 +138,7 @@ def _finding(
     yield case.finding(
         at,
         verdict.grade,
-        f"{points:.3g} points over '{peak.name}', {_ENOUGH:.0f} are wanted "
+        f"{number(points, 3)} points over '{peak.name}', {_ENOUGH:.0f} are wanted "
         f"({points - _ENOUGH:+.3g}); it is {show(peak.width, 'time')} wide ({peak.words}); {said}",
         found=Measure(points),
         limit=Measure(_ENOUGH),

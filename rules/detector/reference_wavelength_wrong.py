@@ -40,6 +40,7 @@ from methodlint.judging.for_rules import (
     RunCase,
     filled_rows,
     least_absorbance,
+    number,
     row_absorbance,
     show,
     traces,
@@ -95,8 +96,8 @@ def _present(case: RunCase, at: str, measured: float, reference: float) -> Itera
         found, limit = Measure(distance * 1e9, "nm"), Measure(_NEAR * 1e9, "nm")
     elif level >= _ABSORBS:
         said = (
-            f"below the cutoff of the mobile phase, which absorbs at least {level / 100.0:.2g} in "
-            f"1 cm there; {_ABSORBS / 100.0:.2g} is workable"
+            f"below the cutoff of the mobile phase, which absorbs at least {number(level / 100.0, 2)} in "
+            f"1 cm there; {number(_ABSORBS / 100.0, 2)} is workable"
         )
         found, limit = Measure(level / 100.0, "1/cm"), Measure(_ABSORBS / 100.0, "1/cm")
     else:
@@ -131,8 +132,8 @@ def _absent(case: RunCase, at: str, measured: float | None) -> Iterator[Finding 
     yield case.finding(
         at,
         "caution",
-        f"no reference, while 1 bar moves the density at the outlet by {1e7 * stiff:.2g} %; "
-        f"above {1e7 * _COMPRESSIBLE:.2g} % a reference takes the baseline's swing out",
+        f"no reference, while 1 bar moves the density at the outlet by {number(1e7 * stiff, 2)} %; "
+        f"above {number(1e7 * _COMPRESSIBLE, 2)} % a reference takes the baseline's swing out",
         found=Measure(1e7 * stiff, "%/bar"),
         limit=Measure(1e7 * _COMPRESSIBLE, "%/bar"),
         remedy=f"set a reference to {text}",

@@ -45,6 +45,7 @@ from methodlint.judging.for_rules import (
     filled_rows,
     least_absorbance,
     makeup_in_cell,
+    number,
     row_absorbance,
     show,
     traces,
@@ -110,13 +111,13 @@ def _judge(
     text = f"{usable} nm"
     rise = highest - min(levels)
     when = rows[levels.index(highest)].time
-    rises = f", rising by {rise / 100.0:.2g} over the run" if rise > 0.1 * highest else ""
+    rises = f", rising by {number(rise / 100.0, 2)} over the run" if rise > 0.1 * highest else ""
     yield case.finding(
         at,
         "fault" if highest >= _FAULT else "caution",
         f"at {show(wavelength, 'length', 'nm')} the mobile phase absorbs at least "
-        f"{highest / 100.0:.2g} in 1 cm at {show(when, 'time', 'min')}{rises}; "
-        f"{_CAUTION / 100.0:.2g} is workable ({(highest - _CAUTION) / 100.0:.2g} too much); "
+        f"{number(highest / 100.0, 2)} in 1 cm at {show(when, 'time', 'min')}{rises}; "
+        f"{number(_CAUTION / 100.0, 2)} is workable ({number((highest - _CAUTION) / 100.0, 2)} too much); "
         f"usable from {text}",
         found=Measure(highest / 100.0, "1/cm"),
         limit=Measure(_CAUTION / 100.0, "1/cm"),

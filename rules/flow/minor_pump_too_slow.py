@@ -46,6 +46,7 @@ from methodlint.judging.for_rules import (
     filled_rows,
     missing_setting,
     ml_per_min,
+    number,
     show,
 )
 
@@ -98,10 +99,10 @@ def _too_slow(
         row.places["modifier_share"],
         "fault" if beyond else "caution",
         f"the {name} pump has to meter {show(flow, 'volume flow')} at "
-        f"{show(row.time, 'time', 'min')} ({100.0 * flow / total:.2g} % of "
+        f"{show(row.time, 'time', 'min')} ({number(100.0 * flow / total, 2)} % of "
         f"{show(total, 'volume flow')}); {show(limit, 'volume flow')} {said}: "
         f"{show(limit - flow, 'volume flow')} too little; at this flow it meters from "
-        f"{100.0 * accurate / total:.2g} %",
+        f"{number(100.0 * accurate / total, 2)} %",
         found=ml_per_min(flow),
         limit=ml_per_min(limit),
         when=When(row.time, row.time),

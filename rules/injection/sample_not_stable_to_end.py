@@ -44,6 +44,7 @@ from methodlint.judging.for_rules import (
     NotChecked,
     TrayTrouble,
     When,
+    counted,
     show,
     tray_troubles,
     waits_on_tray,
@@ -71,7 +72,7 @@ def _stability(case: BatchCase) -> Iterator[Finding | NotChecked]:
         lacking = [wait for wait in waits if getattr(wait, figure) is None]
         if lacking:
             index = lacking[0].run.index
-            reason = f"{len(lacking)} lines have none, first line {index + 1}"
+            reason = f"{counted(len(lacking), 'line')} without it, first line {index + 1}"
             yield case.not_checked(case.line_at(index), f"sequence.{figure}", reason)
     late = [wait for wait in waits if wait.late is not None and wait.late > 0.0]
     if not late:
@@ -85,7 +86,7 @@ def _stability(case: BatchCase) -> Iterator[Finding | NotChecked]:
         f"{_name(run)} in line {run.index + 1} is injected {show(first.waited, 'time', 'h')} after "
         f"its preparation ({_clock(first.injected)}); it is stable for "
         f"{show(first.stability, 'time', 'h')}, {show(first.late, 'time', 'h')} less; "
-        f"{len(late)} of {len(waits)} lines are late",
+        f"late are {len(late)} of {counted(len(waits), 'line')}",
         found=Measure(first.waited / 3600.0, "h"),
         limit=Measure(first.stability / 3600.0, "h"),
         when=When(injection=run.first_injection, last_injection=run.last_injection),

@@ -42,6 +42,7 @@ from methodlint.judging.for_rules import (
     NotChecked,
     VialAccount,
     When,
+    counted,
     microlitres,
     show,
     tray_of,
@@ -79,7 +80,7 @@ def _finding(case: BatchCase, account: VialAccount, *, tried: bool) -> Finding:
         case.line_at(account.dry_line),
         "fault",
         f"{names} in {account.place.words} runs dry at injection {account.dry_draw} from this "
-        f"vial, line {account.dry_line + 1} of {lines}: {account.draws} injections need "
+        f"vial, line {account.dry_line + 1} of {lines}: {counted(account.draws, 'injection')} need "
         f"{show(account.needed, 'volume', 'uL')}, {show(account.available, 'volume', 'uL')} can be "
         f"drawn, {show(account.needed - account.available, 'volume', 'uL')} too little",
         found=microlitres(account.needed),

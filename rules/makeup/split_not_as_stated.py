@@ -50,6 +50,7 @@ from methodlint.judging.for_rules import (
     NotChecked,
     RunCase,
     When,
+    number,
     split_drift,
     splitter_of,
     uses_mass_spectrometer,
@@ -73,9 +74,9 @@ def applies(case: RunCase) -> bool:
 def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
     """Compare the flow through the restrictor at the thinnest and the thickest moment."""
     assert case.instrument is not None
-    number = splitter_of(case.instrument)
-    part = case.instrument.train[number or 0]
-    at = f"instrument.train[{number}]"
+    part_number = splitter_of(case.instrument)
+    part = case.instrument.train[part_number or 0]
+    at = f"instrument.train[{part_number}]"
     if part.active is None:
         yield case.not_checked(at, f"{at}.active")
         return
@@ -89,7 +90,7 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
     if stated is not None:
         # the stated share holds at the start of the run
         first, last = stated * drift.highest, stated * drift.lowest
-        ratio = f", from {100 * first:.3g} to {100 * last:.3g} % of the stream"
+        ratio = f", from {number(100 * first, 3)} to {number(100 * last, 3)} % of the stream"
     method = case.method
     standard = case.sequence is not None and bool(case.sequence.internal_standard)
     standard = standard or (method is not None and method.bracketing == "internal standard")

@@ -36,6 +36,7 @@ from methodlint.judging.for_rules import (
     When,
     makeup_of,
     ml_per_min,
+    number,
     show,
     source_load,
     uses_mass_spectrometer,
@@ -82,7 +83,7 @@ def _liquid(case: RunCase, load: SourceLoad) -> Iterator[Finding]:
         return
     grade: Grade = "stop" if most > limit + _SMALL else "caution"
     begins, ends = case.run.windows(load.liquid > _CLOSE * limit)[0]
-    split = f", {100 * load.split:.3g} % of the stream" if load.splitter is not None else ""
+    split = f", {number(100 * load.split, 3)} % of the stream" if load.splitter is not None else ""
     yield case.finding(
         "method.makeup" if case.get("method.makeup") else "method.mobile_phase",
         grade,
@@ -110,8 +111,8 @@ def _gas(case: RunCase, load: SourceLoad) -> Iterator[Finding]:
     yield case.finding(
         "instrument.ms.highest_gas_flow",
         "caution",
-        f"{most * _LITRES_PER_MINUTE:.3g} L/min of CO2 gas reaches the source, it takes "
-        f"{limit.si * _LITRES_PER_MINUTE:.3g} L/min",
+        f"{number(most * _LITRES_PER_MINUTE, 3)} L/min of CO2 gas reaches the source, it takes "
+        f"{number(limit.si * _LITRES_PER_MINUTE, 3)} L/min",
         found=Measure(most * _LITRES_PER_MINUTE, "L/min"),
         limit=Measure(limit.si * _LITRES_PER_MINUTE, "L/min"),
         remedy="split the stream or lower the flow",

@@ -46,6 +46,7 @@ from methodlint.judging.for_rules import (
     cooler,
     higher_outlet,
     judge_limit,
+    number,
     outlet_compressibility_band,
     settings_at,
     show,
@@ -87,7 +88,7 @@ def judge(case: RunCase) -> Iterator[Finding]:
         settings_at(case),
         "caution",
         f"1 bar at the regulator moves the density at the column outlet by "
-        f"{100 * float(soft[row]):.2g} % (limit 1 %{edge}) and 1 K by {100 * float(warm[row]):.2g} % "
+        f"{number(100 * float(soft[row]), 2)} % (limit 1 %{edge}) and 1 K by {number(100 * float(warm[row]), 2)} % "
         f"(limit 3 %), at {show(pressure, 'pressure')} with {share:.0f} % "
         f"{run.plan.modifier_name or 'modifier'}, "
         f"{show(float(run.time[row]), 'time', 'min')} into the run",

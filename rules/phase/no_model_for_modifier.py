@@ -29,7 +29,12 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import Finding, RunCase, components_of
+from methodlint.judging.for_rules import (
+    Finding,
+    RunCase,
+    components_of,
+    number,
+)
 
 SUBJECT = "run"
 CLASSES = ("caution",)
@@ -45,7 +50,7 @@ def judge(case: RunCase) -> Iterator[Finding]:
     """Name the modifier and what could not be judged."""
     liquid = case.method_liquid()
     parts = components_of(liquid) if liquid else ()
-    names = " + ".join(f"{100 * share:.3g} % {name}" for name, share in parts)
+    names = " + ".join(f"{number(100 * share, 3)} % {name}" for name, share in parts)
     names = parts[0][0] if len(parts) == 1 else names
     yield case.finding(
         "method.mobile_phase.modifier",

@@ -62,6 +62,7 @@ from methodlint.judging.for_rules import (
     bar,
     filled_rows,
     higher_outlet,
+    number,
     parting,
     show,
 )
@@ -121,16 +122,16 @@ def _ramp(case: RunCase) -> Iterator[Finding]:
         if change <= 0.1 or change <= able * minutes * (1.0 + 1e-9):
             continue
         needed = change / able
-        asked = f"{change / minutes:.3g} bar per minute" if minutes > 0.0 else "a jump"
+        asked = f"{number(change / minutes, 3)} bar per minute" if minutes > 0.0 else "a jump"
         yield case.finding(
             row.places.get("outlet_pressure", "method.programme"),
             "fault",
-            f"{row.number} asks for {asked} ({change:.3g} bar), the regulator follows "
-            f"{able:.3g} bar per minute",
+            f"{row.number} asks for {asked} ({number(change, 3)} bar), the regulator follows "
+            f"{number(able, 3)} bar per minute",
             found=Measure(change / minutes if minutes > 0.0 else change, "bar/min"),
             limit=Measure(able, "bar/min"),
             when=When(before.time, row.time),
-            remedy=f"give this change {needed:.2g} min",
+            remedy=f"give this change {number(needed, 2)} min",
             also=(case.at("instrument.regulator.ramp"),),
         )
         return

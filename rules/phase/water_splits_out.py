@@ -42,6 +42,7 @@ from methodlint.judging.for_rules import (
     components_of,
     filled_rows,
     find_additive,
+    number,
     percent,
 )
 
@@ -79,12 +80,12 @@ def judge(case: RunCase) -> Iterator[Finding]:
     yield case.finding(
         "method.mobile_phase.modifier",
         "fault",
-        f"at the leanest point, {100 * lean:.3g} % modifier, the {100 * water:.3g} % water in it "
-        f"are {100 * total:.2g} % of the mobile phase, and {100 * limit:.2g} % stay dissolved "
-        f"there ({100 * (total - limit):.2g} % too much)",
+        f"at the leanest point, {number(100 * lean, 3)} % modifier, the {number(100 * water, 3)} % water in it "
+        f"are {number(100 * total, 2)} % of the mobile phase, and {number(100 * limit, 2)} % stay dissolved "
+        f"there ({number(100 * (total - limit), 2)} % too much)",
         found=percent(total),
         limit=percent(limit),
-        remedy=f"{at_least}keep the modifier at {100 * limit / lean:.2g} % water or less",
+        remedy=f"{at_least}keep the modifier at {number(100 * limit / lean, 2)} % water or less",
         also=(case.at("method.programme"),),
     )
 

@@ -45,6 +45,7 @@ from methodlint.judging.for_rules import (
     highest_boundary,
     lower_outlet,
     minutes,
+    number,
     regulator_mass_flow,
     show,
     warmest_before_regulator,
@@ -77,7 +78,7 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
             row.places.get("outlet_pressure", "method.outlet_pressure"),
             "fault",
             f"the regulator is set to {show(setting, 'pressure')} at "
-            f"{minutes(row.time).value:.3g} min; it controls {show(lowest, 'pressure')} to "
+            f"{number(minutes(row.time).value, 3)} min; it controls {show(lowest, 'pressure')} to "
             f"{show(highest, 'pressure')} ({show(abs(setting - limit), 'pressure')} outside)"
             + _boundary(case),
             found=bar(setting),

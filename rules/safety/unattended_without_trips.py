@@ -72,7 +72,7 @@ def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
         return
     words = ", ".join(_TRIPS[key] for key in lacking)
     hours = sum((span.ends - span.begins).total_seconds() for span in spans) / 3600.0
-    text = f"arm: {words}"
+    text = f"arm these: {words}"
     changes = [case.change(f"instrument.trips.{key}", True) for key in lacking]
     yield case.finding(
         f"instrument.trips.{lacking[0]}",

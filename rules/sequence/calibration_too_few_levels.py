@@ -37,7 +37,14 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import BatchCase, Finding, LineRun, Measure, levels
+from methodlint.judging.for_rules import (
+    BatchCase,
+    Finding,
+    LineRun,
+    Measure,
+    counted,
+    levels,
+)
 
 SUBJECT = "batch"
 CLASSES = ("fault",)
@@ -68,8 +75,8 @@ def judge(case: BatchCase) -> Iterator[Finding]:
         yield case.finding(
             case.line_at(lines[0].index),
             "fault",
-            f"the calibration of method '{name}' has {found} levels above zero, {wanted} are wanted",
+            f"the calibration of method '{name}' has {counted(found, 'level')} above zero, {wanted} are wanted",
             found=Measure(found),
             limit=Measure(wanted),
-            remedy=f"add {wanted - found} levels between the lowest and the highest",
+            remedy=f"add {counted(wanted - found, 'level')} between the lowest and the highest",
         )

@@ -38,6 +38,7 @@ from methodlint.judging.for_rules import (
     NotChecked,
     Span,
     When,
+    counted,
     show,
     spans_between_standards,
 )
@@ -97,7 +98,7 @@ def _finding(
         )
     for span in open_ended:
         side = "after the last" if not span.closed else "before the first"
-        said.append(f"{span.samples} samples {side} standard{_lines(span)}")
+        said.append(f"{counted(span.samples, 'sample')} {side} standard{_lines(span)}")
     worst = (crowded or slow or open_ended)[0]
     return case.finding(
         case.line_at(worst.first.index),

@@ -27,7 +27,15 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import BatchCase, Finding, Measure, When, clock_at, show
+from methodlint.judging.for_rules import (
+    BatchCase,
+    Finding,
+    Measure,
+    When,
+    clock_at,
+    counted,
+    show,
+)
 
 SUBJECT = "batch"
 CLASSES = ("caution",)
@@ -72,13 +80,13 @@ def judge(case: BatchCase) -> Iterator[Finding]:
         case.at("sequence.slot.length"),
         "caution",
         f"the sequence takes {show(case.batch.duration, 'time', 'h')} and ends{clock}, "
-        f"{show(over, 'time', 'h')} after its slot; {fitting} of {len(lengths)} injections "
+        f"{show(over, 'time', 'h')} after its slot; {fitting} of {counted(len(lengths), 'injection')} "
         f"fit{between}",
         found=Measure(case.batch.duration / 3600.0, "h"),
         limit=Measure(allowed / 3600.0, "h"),
         when=When(injection=fitting + 1, last_injection=len(lengths)) if lengths else None,
         remedy=f"book {show(slot.length.si + over, 'time', 'h')}, or take out "
-        f"{len(lengths) - fitting} injections",
+        f"{counted(len(lengths) - fitting, 'injection')}",
     )
 
 

@@ -36,7 +36,13 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import BatchCase, Finding, Measure, count_of
+from methodlint.judging.for_rules import (
+    BatchCase,
+    Finding,
+    Measure,
+    count_of,
+    counted,
+)
 
 SUBJECT = "batch"
 CLASSES = ("fault", "caution")
@@ -66,7 +72,9 @@ def judge(case: BatchCase) -> Iterator[Finding]:
             return
         each = max(policy or _SAMPLES_PER_CONTROL, 1)
         needed = -(-samples // each)
-        arithmetic = f"one for {each} of {samples} samples = {samples / each:g} -> {needed}"
+        arithmetic = (
+            f"one for {each} of {counted(samples, 'sample')} = {samples / each:g} -> {needed}"
+        )
         lacking = [] if len(levels) >= 2 or needed < 2 else ["a second level"]
     if found >= needed and not lacking:
         return
@@ -75,7 +83,7 @@ def judge(case: BatchCase) -> Iterator[Finding]:
     yield case.finding(
         at,
         "fault" if case.quantitative else "caution",
-        f"{found} controls for {samples} samples, {needed} are needed ({arithmetic}){missing}",
+        f"{counted(found, 'control')} for {counted(samples, 'sample')}, {needed} are needed ({arithmetic}){missing}",
         found=Measure(found),
         limit=Measure(needed),
         remedy=f"add {max(needed - found, len(lacking))} controls, spread over the samples",

@@ -31,7 +31,14 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import BatchCase, Finding, Measure, RunCase, count_of
+from methodlint.judging.for_rules import (
+    BatchCase,
+    Finding,
+    Measure,
+    RunCase,
+    count_of,
+    counted,
+)
 
 SUBJECT = "batch"
 CLASSES = ("caution",)
@@ -78,7 +85,7 @@ def judge(case: BatchCase) -> Iterator[Finding]:
             yield case.finding(
                 case.at(run.documents["method"], where),
                 "caution",
-                f"suitability has {len(given)} limits ({', '.join(given) or 'none'}), "
+                f"suitability has {counted(len(given), 'limit')} ({', '.join(given) or 'none'}), "
                 f"{_LIMITS_WANTED} are wanted",
                 found=Measure(len(given)),
                 limit=Measure(_LIMITS_WANTED),

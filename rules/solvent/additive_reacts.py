@@ -42,6 +42,7 @@ from methodlint.judging.for_rules import (
     concentration,
     find_liquid,
     makeup_of,
+    number,
 )
 
 SUBJECT = "run"
@@ -120,7 +121,7 @@ def _with_co2(part: Dissolved) -> str:
     if limit is None or part.concentration <= 1.02 * limit:
         return ""
     return (
-        f"{part.concentration:.3g} mM {part.name} takes up CO2 as carbamate; up to {limit:.3g} mM "
+        f"{number(part.concentration, 3)} mM {part.name} takes up CO2 as carbamate; up to {number(limit, 3)} mM "
         "is customary and reversible"
     )
 
@@ -134,6 +135,6 @@ def _with_alcohol(part: Dissolved, liquids: dict[str, str]) -> str:
     if part.concentration <= 1.02 * limit:
         return ""
     return (
-        f"{part.concentration:.3g} mM {part.name} turns into an ester in {liquids['alcohol']} on "
-        f"standing; up to {limit:.3g} mM is customary"
+        f"{number(part.concentration, 3)} mM {part.name} turns into an ester in {liquids['alcohol']} on "
+        f"standing; up to {number(limit, 3)} mM is customary"
     )

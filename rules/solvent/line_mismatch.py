@@ -30,6 +30,7 @@ from methodlint.judging.for_rules import (
     RunCase,
     components_of,
     find_additive,
+    number,
     same_level,
 )
 
@@ -94,7 +95,7 @@ def _compare(case: RunCase, wanted: Liquid, line: str, where: str) -> Iterator[F
 def _words(liquid: Liquid) -> str:
     parts = components_of(liquid)
     alone = len(parts) == 1
-    names = [name if alone else f"{100 * share:.3g} % {name}" for name, share in parts]
+    names = [name if alone else f"{number(100 * share, 3)} % {name}" for name, share in parts]
     for level in liquid.additives:
         known = find_additive(level.additive)
         name = known.name if known else level.additive

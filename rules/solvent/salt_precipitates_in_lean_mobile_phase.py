@@ -45,6 +45,7 @@ from methodlint.judging.for_rules import (
     RunCase,
     When,
     dissolved_in,
+    number,
     show,
     water_share,
 )
@@ -91,8 +92,8 @@ def _finding(case: RunCase, part: Dissolved, share: float, limit: float, time: f
         f"method.mobile_phase.modifier.additives[{part.index}]",
         "caution",
         f"{show(level, 'amount concentration', 'mM')} {part.name} in the modifier may come out "
-        f"at {show(time, 'time', 'min')}, where the mobile phase has {100 * share:.3g} % modifier; "
-        f"{limit:g} mM is usual there: {level - limit:.3g} mM too much "
+        f"at {show(time, 'time', 'min')}, where the mobile phase has {number(100 * share, 3)} % modifier; "
+        f"{limit:g} mM is usual there: {number(level - limit, 3)} mM too much "
         f"({show(level * share, 'amount concentration', 'mM')} in the whole mobile phase)",
         found=Measure(level, "mM"),
         limit=Measure(limit, "mM"),
@@ -109,9 +110,9 @@ def _candidates(case: RunCase, part: Dissolved, limit: float) -> list[Candidate]
     if modifier is not None and limit == _MUCH:
         has_water = any(level.additive == "water" for level in modifier.additives)
         if not has_water:
-            number = len(modifier.additives)
+            place = len(modifier.additives)
             change = case.change(
-                case.at(f"{phase}.additives[{number}]"),
+                case.at(f"{phase}.additives[{place}]"),
                 {"additive": "water", "level": "2 % v/v"},
                 insert=True,
             )

@@ -90,10 +90,10 @@ def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
         f"its {show(rated, 'power')} count: {show(flow * heat - usable, 'power')} too much",
         found=Measure(flow * heat, "W"),
         limit=Measure(usable, "W"),
-        remedy=f"at most {passes} of CO2, or a cooler of {show(wanted, 'power')}",
+        remedy=f"draw at most {passes} of CO2, or fit a cooler of {show(wanted, 'power')}",
         candidates=[
             case.candidate(
-                f"at most {passes} of CO2, or a cooler of {show(1.05 * wanted, 'power')}",
+                f"draw at most {passes} of CO2, or fit a cooler of {show(1.05 * wanted, 'power')}",
                 case.change(
                     "instrument.co2_pump.chiller_capacity", show(1.05 * wanted, "power", "W")
                 ),

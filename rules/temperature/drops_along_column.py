@@ -49,6 +49,7 @@ from methodlint.judging.for_rules import (
     cooler,
     greatest_cooling,
     higher_outlet,
+    number,
     show,
     slower,
 )
@@ -77,7 +78,7 @@ def judge(case: RunCase) -> Iterator[Finding]:
         f"the mobile phase cools by up to {show(fall.value, 'temperature difference')} along the "
         f"column (limit 5 K), from {show(oven, 'temperature')} to "
         f"{show(oven - fall.value, 'temperature')} at {show(fall.time, 'time', 'min')}; at the "
-        f"outlet that makes it about {100 * density:.1g} % denser. No heat from the oven is "
+        f"outlet that makes it about {number(100 * density, 1)} % denser. No heat from the oven is "
         f"counted, so the fall is at most this",
         found=Measure(fall.value, "K"),
         limit=Measure(_LIMIT, "K"),

@@ -68,6 +68,7 @@ from methodlint.judging.for_rules import (
     Grade,
     RunCase,
     common_setting,
+    number,
     percent,
     show,
 )
@@ -113,7 +114,7 @@ def judge(case: RunCase) -> Iterator[Finding]:
         f"{show(state.outlet_density, 'density')} and "
         f"{show(worst.source.outlet_density, 'density')}); the outlet stands at "
         f"{show(state.outlet_pressure, 'pressure')}{margin}, "
-        f"{state.outlet_compressibility * 1e7:.2g} %/bar there",
+        f"{number(state.outlet_compressibility * 1e7, 2)} %/bar there",
         found=percent(worst.residual),
         limit=percent(_FAULT if abs(worst.residual) > _FAULT else _CAUTION),
         remedy=said if grade != "note" else "",

@@ -50,6 +50,7 @@ from methodlint.judging.for_rules import (
     RunCase,
     flow_ratio,
     ml_per_min,
+    number,
     show,
     significant,
 )
@@ -88,7 +89,7 @@ def judge(case: RunCase) -> Iterator[Finding]:
         where or "method.programme[0].flow",
         "fault" if abs(change) > _FAULT else "caution",
         f"flow {show(found, 'volume flow')} is {changes[0] * 100:+.0f} % off {text}, which is "
-        f"{show(both.source_rows[0].flow, 'volume flow')} of the source x {geometry:.3g} by bore and "
+        f"{show(both.source_rows[0].flow, 'volume flow')} of the source x {number(geometry, 3)} by bore and "
         f"particle size; inside the column it is {changes[1] * 100:+.0f} % off",
         found=ml_per_min(found),
         limit=ml_per_min(wanted),

@@ -54,7 +54,14 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import Finding, Measure, RunCase, minutes, show
+from methodlint.judging.for_rules import (
+    Finding,
+    Measure,
+    RunCase,
+    minutes,
+    number,
+    show,
+)
 
 SUBJECT = "run"
 CLASSES = ("fault",)
@@ -112,11 +119,11 @@ def judge(case: RunCase) -> Iterator[Finding]:
         f"method.programme[{index}]" if index is not None else "method.programme",
         "fault",
         f"{len(wrong)} of {len(two)} segments of the gradient do not keep their column volumes, "
-        f"factor {both.time_factors[1]:.3g} by hold-up times ({both.time_factors[0]:.3g} by "
+        f"factor {number(both.time_factors[1], 3)} by hold-up times ({number(both.time_factors[0], 3)} by "
         f"geometry): {table}",
         found=minutes(second.duration),
         limit=minutes(wanted),
         band=Measure(wanted * _SPAN / 60.0, "min"),
-        remedy=f"multiply the source's durations by {both.time_factors[1]:.3g}",
+        remedy=f"multiply the source's durations by {number(both.time_factors[1], 3)}",
         also=also,
     )

@@ -50,6 +50,7 @@ from methodlint.judging.for_rules import (
     Finding,
     RunCase,
     microlitres,
+    number,
     show,
     significant,
     volume_ratio,
@@ -90,7 +91,7 @@ def judge(case: RunCase) -> Iterator[Finding]:
         "method.injection.volume",
         "caution",
         f"{show(found, 'volume', 'uL')} injected, by column volume it is {show(before, 'volume', 'uL')} "
-        f"of the source x {ways[1]:.3g} = {show(wanted, 'volume', 'uL')}{limited}",
+        f"of the source x {number(ways[1], 3)} = {show(wanted, 'volume', 'uL')}{limited}",
         found=microlitres(found),
         limit=microlitres(settable),
         remedy=f"inject {text}",

@@ -52,6 +52,7 @@ from methodlint.judging.for_rules import (
     bar,
     loads_beyond,
     loads_of,
+    number,
     show,
 )
 
@@ -90,7 +91,7 @@ def judge(case: RunCase) -> Iterator[Finding]:
         limit=bar(allowed),
         band=bar(load.band),
         when=When(load.time, load.time),
-        remedy=f"about {factor:.0%} of the flow with times x {1.0 / factor:.2f}{shorter}",
+        remedy=f"run at about {100 * factor:.0f} % of the flow with times x {1.0 / factor:.2f}{shorter}",
         candidates=[_slower(case, part) for part in _FACTORS if part <= factor * 1.02],
         cautions=("pressure",),
     )
@@ -114,4 +115,6 @@ def _slower(case: RunCase, part: float) -> Candidate:
         scale(f"method.programme[{index}].time", "time", "min", 1.0 / part)
     scale("method.run_length", "time", "min", 1.0 / part)
     scale("method.settling_time", "time", "min", 1.0 / part)
-    return case.candidate(f"all flows x {part:g} and all times x {1.0 / part:.3g}", *changes)
+    return case.candidate(
+        f"multiply all flows by {part:g} and all times by {number(1.0 / part, 3)}", *changes
+    )

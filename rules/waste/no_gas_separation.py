@@ -22,7 +22,13 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import Finding, Measure, RunCase, gas_litres_per_minute
+from methodlint.judging.for_rules import (
+    Finding,
+    Measure,
+    RunCase,
+    gas_litres_per_minute,
+    number,
+)
 
 SUBJECT = "run"
 CLASSES = ("stop", "caution")
@@ -33,7 +39,9 @@ def judge(case: RunCase) -> Iterator[Finding]:
     """Look at where gas and liquid go behind the regulator."""
     if case.get("instrument.regulator.gas_separation") == "closed bottle":
         gas = gas_litres_per_minute(case.rehearsal)
-        rate = f": {gas:.2g} L/min of CO2 gas" if gas is not None else ": CO2 expands 500 times"
+        rate = (
+            f": {number(gas, 2)} L/min of CO2 gas" if gas is not None else ": CO2 expands 500 times"
+        )
         yield case.finding(
             "instrument.regulator.gas_separation",
             "stop",

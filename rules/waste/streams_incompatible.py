@@ -23,7 +23,13 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import BatchCase, Finding, clashes, waste_contents
+from methodlint.judging.for_rules import (
+    BatchCase,
+    Finding,
+    clashes,
+    counted,
+    waste_contents,
+)
 
 SUBJECT = "batch"
 CLASSES = ("stop",)
@@ -42,7 +48,7 @@ def judge(case: BatchCase) -> Iterator[Finding]:
         if not found:
             continue
         first = found[0]
-        more = f" ({len(found) - 1} more pairs)" if len(found) > 1 else ""
+        more = f" ({counted(len(found) - 1, 'more pair')})" if len(found) > 1 else ""
         name = case.get(f"room.waste[{index}].name")
         yield case.finding(
             f"room.waste[{index}]",

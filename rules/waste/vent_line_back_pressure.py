@@ -22,7 +22,15 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import Candidate, Finding, RunCase, bar, show, vent_loss
+from methodlint.judging.for_rules import (
+    Candidate,
+    Finding,
+    RunCase,
+    bar,
+    number,
+    show,
+    vent_loss,
+)
 
 SUBJECT = "run"
 CLASSES = ("caution",)
@@ -46,7 +54,7 @@ def judge(case: RunCase) -> Iterator[Finding]:
             "instrument.vent_line.bore",
             "caution",
             f"{show(own + other, 'mass flow')} of CO2 gas{shared} "
-            f"({lost.gas_flow * 6e4:.2g} L/min) loses {show(lost.loss, 'pressure')} in "
+            f"({number(lost.gas_flow * 6e4, 2)} L/min) loses {show(lost.loss, 'pressure')} in "
             f"{show(line.length.si, 'length')} of {show(line.bore.si, 'length', 'mm')} bore, "
             f"{show(_LIMIT, 'pressure')} are usual: {show(lost.loss - _LIMIT, 'pressure')} too much",
             found=bar(lost.loss),

@@ -83,7 +83,7 @@ def test_braces_in_a_value_do_not_disturb_the_message():
 def test_a_percentage_without_a_basis():
     assert error("Share", "20 %")["type"] == "document.percent-basis-missing"
     assert error("Concentration", "0.1 %")["type"] == "document.percent-basis-missing"
-    assert error("Share", "20 %")["ctx"]["remedy"].startswith('Write "20 % v/v"')
+    assert error("Share", "20 %")["ctx"]["remedy"].startswith('write "20 % v/v"')
     assert read("ShareAnyBasis", "20 %").basis is None
     assert read("Concentration", "0.1 % v/v").dimension == "share"
 

@@ -118,7 +118,7 @@ def test_keys_that_are_no_plain_words(key, rule):
 def test_a_look_alike_key_is_shown_by_code_point():
     (problem,) = read("fl\u043ew: 1\n").problems
     assert "U+043E" in problem.message
-    assert problem.remedy == 'Type it again: "flow".'
+    assert problem.remedy == 'type it again: "flow"'
 
 
 @pytest.mark.parametrize(

@@ -126,7 +126,7 @@ def test_quotation_marks_disarm_a_trap(text, wants):
 def test_messages_say_what_was_read():
     assert "the number 100" in scalar_trap(scalar("1E2"), "text").message
     assert "750" in scalar_trap(scalar("12:30"), "clock").message  # 12 x 60 + 30
-    assert scalar_trap(scalar("no"), "flag").remedy == "Write false."
-    assert scalar_trap(scalar("017"), "integer").remedy == "Write 17."
+    assert scalar_trap(scalar("no"), "flag").remedy == "write false"
+    assert scalar_trap(scalar("017"), "integer").remedy == "write 17"
     assert "octal" in scalar_trap(scalar("017"), "integer").message
     assert "octal" not in scalar_trap(scalar("08"), "integer").message

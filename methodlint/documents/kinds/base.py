@@ -38,7 +38,7 @@ def _no_date(text: str, sample: str) -> PydanticCustomError:
         "{message}",
         {
             "message": f'"{excerpt(text)}" is not a day of the calendar',
-            "remedy": f"Write year, month and day, such as {sample}.",
+            "remedy": f"write year, month and day, such as {sample}",
         },
     )
 

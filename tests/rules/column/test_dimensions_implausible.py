@@ -54,7 +54,7 @@ def test_the_unit_that_is_meant(text: str, guess: str | None) -> None:
         return
     (finding,) = found
     assert finding.grade == "fault"
-    assert f": {guess}?" in finding.message
+    assert f"({guess}?)" in finding.message
     assert finding.remedy.startswith(f"did you mean {guess}?")
 
 

@@ -4,6 +4,9 @@ from __future__ import annotations
 
 import pytest
 
+from methodlint.judging.check import judge_documents
+from methodlint.judging.examples import _library, lab_with
+from methodlint.judging.loader import built_in_rules
 from tests.rules.harness import findings, judged
 
 RULE = "column.not-the-one-fitted"
@@ -35,3 +38,12 @@ def test_not_checked_where_the_card_does_not_say() -> None:
     report = judged("kind: instrument\nfitted_columns: null\n", RULE)
     assert report.findings == []
     assert report.not_checked[0].missing == ("instrument.fitted_columns",)
+
+
+def test_silent_for_a_method_checked_without_a_sequence() -> None:
+    """What is fitted is the state of a bench on a day; a method alone is not asked."""
+    documents = lab_with(fitted('{"1": amylose-3um, "2": empty}'))
+    rules = tuple(rule for rule in built_in_rules() if rule.id == RULE)
+    report = judge_documents(_library(documents), [documents["method"]], rules)
+    assert report.findings == []
+    assert report.not_checked == []

@@ -57,7 +57,7 @@ def test_silent_if_the_method_runs_once_before_another_step() -> None:
         ("modifier_share: 40 % v/v", "composition ends at 40 %, starts at 5 %"),
         ("flow: 1.0 mL/min", "flow ends at 1 mL/min, starts at 1.5 mL/min"),
         ("outlet_pressure: 180 bar", "outlet pressure ends at 180 bar, starts at 150 bar"),
-        ("temperature: 45 degC", "oven temperature ends at 45.0 degC, starts at 40.0 degC"),
+        ("temperature: 45 degC", "oven temperature ends at 45 degC, starts at 40 degC"),
     ],
 )
 def test_each_value_that_stays_is_named(last: str, word: str) -> None:

@@ -50,7 +50,7 @@ def test_a_warm_cell_parts_what_left_the_column_as_one_phase() -> None:
     assert found.rule == RULE
     assert found.grade == "fault"
     assert "in the UV cell" in found.message
-    assert "70.0 degC" in found.message
+    assert "70 degC" in found.message
     assert found.limit is not None
     assert found.limit.value == pytest.approx(119, abs=6)
     assert found.remedy.startswith("set the outlet pressure to")

@@ -45,7 +45,7 @@ def test_silent_where_two_phases_are_reported_already() -> None:
 def test_below_31_degrees_saturation_at_the_warmest_place_counts() -> None:
     [found] = findings(lab(30, 80), RULE)
     assert found.grade == "caution"
-    assert "saturation of CO2 at 30.0 degC is 72.1 bar" in found.message
+    assert "saturation of CO2 at 30 degC is 72.1 bar" in found.message
     assert found.found is not None
     assert found.found.value == pytest.approx(80 - 72.1, abs=0.1)
 
@@ -53,7 +53,7 @@ def test_below_31_degrees_saturation_at_the_warmest_place_counts() -> None:
 def test_a_cold_oven_in_a_warm_room() -> None:
     assert findings(lab(15, 80, room="22 degC"), RULE) == []
     [found] = findings(lab(15, 80, room="30 degC"), RULE)
-    assert "30.0 degC" in found.message
+    assert "30 degC" in found.message
 
 
 def test_a_few_bar_above_the_boundary_is_a_caution() -> None:

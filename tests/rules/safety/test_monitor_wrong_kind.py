@@ -30,7 +30,7 @@ def test_stop_with_the_arithmetic() -> None:
     assert finding.grade == "stop"
     assert "19.5 %" in finding.message
     assert "6.7 %" in finding.message
-    assert "66986 ppm" in finding.message
+    assert "67000 ppm" in finding.message
     assert "40000 ppm" in finding.message
 
 

@@ -52,7 +52,7 @@ def test_fires_with_the_missing_item_and_the_clock(name: str, words: str) -> Non
     assert f"without: {words}" in finding.message
     assert "2026-11-24 18:00 to" in finding.message
     assert finding.at.path == ("trips", name)
-    assert finding.remedy == f"arm: {words}"
+    assert finding.remedy == f"arm these: {words}"
 
 
 def test_a_trip_that_is_not_declared_is_not_checked() -> None:

@@ -56,4 +56,4 @@ def test_the_policy_of_the_lab_wins() -> None:
 def test_one_limit_is_too_few() -> None:
     (found,) = findings(_with(5, "{tailing: null, rsd: null}"), RULE)
     assert found.at.document.kind == "method"
-    assert "1 limits (resolution)" in found.message
+    assert "1 limit (resolution)" in found.message

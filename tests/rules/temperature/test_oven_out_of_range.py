@@ -35,7 +35,7 @@ def test_outside_the_span() -> None:
     assert found.grade == "fault"
     assert "(5 K outside)" in found.message
     [found] = findings(lab(2, "{cooled: true}"), RULE)
-    assert "lowest temperature is 5.0 degC" in found.message
+    assert "lowest temperature is 5 degC" in found.message
     assert found.remedy == "set the oven to 5 degC"
 
 

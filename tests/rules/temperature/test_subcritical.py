@@ -33,7 +33,7 @@ programme:
   - {time: 5 min, modifier_share: 5 % v/v, temperature: 20 degC}
 """
     [found] = findings(yaml, RULE)
-    assert "20.0 degC" in found.message
+    assert "20 degC" in found.message
 
 
 def test_the_verdict_stays_clear() -> None:

@@ -48,7 +48,7 @@ def test_no_headroom_is_found_and_its_remedy_tried():
     (found,) = report.findings
     assert found.grade == "fault"
     assert found.found.value > 0.9 * 310
-    assert "all flows x" in found.remedy
+    assert "multiply all flows by" in found.remedy
     assert "pressure" in found.cautions
     assert report.not_checked == []
 
