@@ -209,13 +209,16 @@ def standing(now: dict[str, Any], base: dict[str, Any]) -> Standing:
         else:
             known.add(mark.fingerprint)
     judged = set(_lab_paths(now).values())
+    paths_before = _lab_paths(base)
     runs_now = {run["subject"] for run in now["runs"]}
     runs_before = {run["subject"] for run in base["runs"]}
     gone: list[Mark] = []
     elsewhere: list[Mark] = []
     for mark in sorted(missing.values(), key=_mark_order):
         looked_at = mark.subject not in runs_before or mark.subject in runs_now
-        (gone if mark.lab_path in judged and looked_at else elsewhere).append(mark)
+        # A row of a table that belongs to a sequence lies in a file of its own.
+        there = {mark.lab_path, paths_before.get(mark.subject)} & judged
+        (gone if there and looked_at else elsewhere).append(mark)
     return Standing(
         new=frozenset(new),
         worse=frozenset(worse),

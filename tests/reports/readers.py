@@ -1,0 +1,104 @@
+"""Programs of other people that read what we write.
+
+They are not part of a plain installation. METHODLINT_SECOND_READERS names a folder in which npm
+has installed @microsoft/sarif-multitool, ajv and ajv-formats; when it is set, a reader that is
+missing is a failure, otherwise its tests are skipped.
+"""
+
+from __future__ import annotations
+
+import importlib.util
+import json
+import os
+import re
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+VARIABLE = "METHODLINT_SECOND_READERS"
+_MULTITOOL = "node_modules/@microsoft/sarif-multitool-linux"
+_AJV = """
+const Ajv = require('ajv/dist/2020').default, formats = require('ajv-formats').default;
+const fs = require('fs'), read = file => JSON.parse(fs.readFileSync(file, 'utf8'));
+const ajv = new Ajv({strict: true, allErrors: true, allowUnionTypes: true});
+formats(ajv);
+const validate = ajv.compile(read(process.argv[1]));
+for (const file of process.argv.slice(2)) {
+  if (!validate(read(file))) { console.log(file, JSON.stringify(validate.errors)); }
+}
+"""
+
+
+def _missing(what: str) -> None:
+    if os.environ.get(VARIABLE):
+        pytest.fail(f"{what} is not there although {VARIABLE} is set")
+    pytest.skip(f"{what} is not installed; set {VARIABLE} to a folder with it")
+
+
+def _npm_folder(package: str) -> Path:
+    folder = Path(os.environ.get(VARIABLE, ""))
+    if not os.environ.get(VARIABLE) or not (folder / "node_modules" / package).is_dir():
+        _missing(package)
+    return folder
+
+
+def need(module: str, package: str) -> None:
+    """Skip, or fail, unless a package of Python is installed."""
+    if importlib.util.find_spec(module) is None:
+        _missing(package)
+
+
+def script(name: str, package: str) -> str:
+    """Path of a command that comes with a package of Python."""
+    found = shutil.which(
+        name, path=f"{Path(sys.executable).parent}{os.pathsep}{os.environ['PATH']}"
+    )
+    if found is None:
+        _missing(package)
+    assert found is not None
+    return found
+
+
+def complaints_of_multitool(file: Path) -> list[str]:
+    """Lines with an error or a warning that the SARIF multitool prints about a file."""
+    folder = _npm_folder("@microsoft/sarif-multitool-linux")
+    program = folder / _MULTITOOL / "Sarif.Multitool"
+    program.chmod(program.stat().st_mode | 0o100)
+    done = subprocess.run(
+        [program, "validate", file, "--rule-kind", "Sarif;Ghas"],
+        capture_output=True,
+        text=True,
+        env={**os.environ, "DOTNET_SYSTEM_GLOBALIZATION_INVARIANT": "1"},
+        cwd=file.parent,
+        timeout=300,
+        check=False,
+    )
+    said = done.stdout + done.stderr
+    assert "Analysis completed successfully." in said, said
+    return [line for line in said.splitlines() if re.search(r"\b(error|warning)\b", line)]
+
+
+def complaints_of_ajv(schema: Path, *files: Path) -> str:
+    """What ajv, in strict mode, has against files."""
+    folder = _npm_folder("ajv")
+    done = subprocess.run(
+        ["node", "-e", _AJV, schema, *files],
+        capture_output=True,
+        text=True,
+        cwd=folder,
+        timeout=120,
+        check=False,
+    )
+    assert done.returncode == 0, done.stderr
+    return done.stdout
+
+
+def sarif_schema() -> dict[str, object]:
+    """The OASIS schema as the multitool ships it."""
+    folder = _npm_folder("@microsoft/sarif-multitool-linux")
+    text = (folder / _MULTITOOL / "sarif-2.1.0.json").read_text(encoding="utf-8-sig")
+    schema: dict[str, object] = json.loads(text)
+    return schema

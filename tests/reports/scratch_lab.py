@@ -1,0 +1,69 @@
+"""Small labs to write in, made from the examples."""
+
+from __future__ import annotations
+
+import json
+import os
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+from typing import Any
+
+from methodlint.judging.check import check
+from methodlint.reports.prepared import Prepared
+
+ROOT = Path(__file__).resolve().parents[2]
+EXAMPLES = ROOT / "example_methods"
+
+
+def copy_lab(folder: Path, *, sound: bool = True) -> Path:
+    """Copy the example lab: its cards, with its sound or its flawed documents as methods."""
+    lab = folder / "lab"
+    lab.mkdir()
+    shutil.copy(EXAMPLES / "lab.yaml", lab)
+    for name in ("columns", "instruments", "methods", "rooms", "solvents", "supplies"):
+        shutil.copytree(EXAMPLES / name, lab / name)
+    for file in sorted((EXAMPLES / ("sound" if sound else "flawed")).glob("*.yaml")):
+        kind = "sequences" if "\nlines:" in file.read_text(encoding="utf-8") else "methods"
+        (lab / kind).mkdir(exist_ok=True)
+        shutil.copy(file, lab / kind)
+    return lab
+
+
+def change(file: Path, old: str, new: str) -> None:
+    """Replace a text that stands once in a file."""
+    text = file.read_text(encoding="utf-8")
+    assert text.count(old) == 1, f"{old!r} stands {text.count(old)} times in {file}"
+    file.write_text(text.replace(old, new), encoding="utf-8")
+
+
+def line_of(file: Path, start: str) -> int:
+    """Number of the line that begins with a text."""
+    lines = file.read_text(encoding="utf-8").splitlines()
+    return next(number for number, line in enumerate(lines, 1) if line.strip().startswith(start))
+
+
+def prepared(*paths: str | Path, **options: Any) -> Prepared:
+    """Check and make ready for the formats."""
+    return Prepared(check(*paths), **options)
+
+
+def plain(prepared_report: Prepared) -> dict[str, Any]:
+    """The report as it reads back from JSON."""
+    data: dict[str, Any] = json.loads(json.dumps(prepared_report.data))
+    return data
+
+
+def run(*arguments: str | Path, cwd: Path, **environment: str) -> subprocess.CompletedProcess[str]:
+    """Run the command line as a user does."""
+    return subprocess.run(
+        [sys.executable, "-m", "methodlint", *map(str, arguments)],
+        capture_output=True,
+        text=True,
+        encoding="utf-8",
+        cwd=cwd,
+        env={**os.environ, "PYTHONPATH": str(ROOT), "COLUMNS": "80", **environment},
+        timeout=120,
+        check=False,
+    )

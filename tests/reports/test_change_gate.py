@@ -1,0 +1,210 @@
+"""A change is gated: what depends on a changed file is judged, and every format says where.
+
+The stage is a repository as a lab keeps one. A change lowers the drop that a column card allows.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+import subprocess
+from pathlib import Path
+
+import junitparser
+import pytest
+
+from methodlint.judging.check import check
+from tests.reports.scratch_lab import change, copy_lab, line_of, run
+
+CARD = "lab/columns/diol-3um.yaml"
+RULE = "pressure.column-rating-exceeded"
+
+
+def git(folder: Path, *arguments: str) -> str:
+    environment = {
+        **os.environ,
+        "GIT_CONFIG_GLOBAL": "/dev/null",
+        "GIT_CONFIG_SYSTEM": "/dev/null",
+    }
+    for role in ("AUTHOR", "COMMITTER"):
+        environment[f"GIT_{role}_NAME"] = "separations laboratory"
+        environment[f"GIT_{role}_EMAIL"] = "lab@example.org"
+    done = subprocess.run(
+        ["git", *arguments], cwd=folder, env=environment, capture_output=True, text=True, check=True
+    )
+    return done.stdout
+
+
+@pytest.fixture
+def repository(tmp_path: Path) -> Path:
+    lab = copy_lab(tmp_path)
+    git(tmp_path, "init", "-q", "-b", "main")
+    (tmp_path / "README").write_text("Methods of the laboratory\n", encoding="utf-8")
+    (lab / "other.yaml").write_text("steps: [build, test]\n", encoding="utf-8")
+    git(tmp_path, "add", ".")
+    git(tmp_path, "commit", "-q", "-m", "methods in use")
+    run("check", "lab", "--write", "json=base.json", cwd=tmp_path)
+    git(tmp_path, "checkout", "-q", "-b", "column-card")
+    return tmp_path
+
+
+def changed_files(repository: Path) -> list[str]:
+    return git(repository, "diff", "--name-only", "main", "--", "lab").split()
+
+
+def test_a_card_edit_makes_methods_fail_and_every_format_says_where(repository: Path) -> None:
+    users = [f"lab/methods/{n}.yaml" for n in ("dye-intermediates", "flavonoid-aglycones")]
+    before = {path: run("check", path, cwd=repository).returncode for path in users}
+    assert before == dict.fromkeys(users, 0)
+    card = repository / CARD
+    change(card, "title:", "# re-rated after the last repair\ntitle:")
+    change(card, "pressure_rating: 400 bar", "pressure_rating: 200 bar")
+    git(repository, "commit", "-q", "-am", "re-rate the diol column")
+    done = run(
+        "check", *changed_files(repository), "--dependents", "--against", "base.json",
+        "--write", "sarif=out.sarif", "--write", "junit=out.xml", "--write", "markdown=out.md",
+        "--write", "annotations=out.txt", "--show", "json",
+        cwd=repository,
+    )  # fmt: skip
+    assert done.returncode == 1, done.stderr
+    data = json.loads(done.stdout)
+    line = line_of(card, "pressure_rating")
+
+    found = [f for f in data["findings"] if f["rule"] == RULE and f["class"] == "stop"]
+    assert {f["subject"] for f in found} >= {
+        "dye-intermediates on bench-a",
+        "flavonoid-aglycones on bench-a",
+    }
+    assert {(f["path"], f["line"]) for f in found} == {(CARD, line)}
+    assert not {f["fingerprint"] for f in found} & set(data["known_from_base"])
+
+    sarif = json.loads((repository / "out.sarif").read_text(encoding="utf-8"))
+    results = [r for r in sarif["runs"][0]["results"] if r["ruleId"] == RULE]
+    assert len(results) == len(found)
+    for result in results:
+        where = result["locations"][0]["physicalLocation"]
+        assert where["artifactLocation"]["uri"] == CARD
+        assert where["region"]["startLine"] == line
+        assert result["baselineState"] == "new"
+        assert result["level"] == "error"
+    marks = {r["partialFingerprints"]["primaryLocationLineHash"] for r in results}
+    assert marks == {f["fingerprint"] for f in found}
+
+    suites = junitparser.JUnitXml.fromfile(str(repository / "out.xml"))
+    suite = next(s for s in suites if s.name == CARD)
+    case = next(c for c in suite if c.name == RULE)
+    assert [type(result) for result in case.result] == [junitparser.Failure]
+    text = case.result[0].text
+    assert f"{CARD}, line {line}" in text
+    assert "dye-intermediates" in text
+    assert "flavonoid-aglycones" in text
+
+    page = (repository / "out.md").read_text(encoding="utf-8")
+    new = page.partition("### New")[2].partition("###")[0]
+    assert f"`{CARD}`, line {line}" in new
+    assert "in dye-intermediates on bench-a" in new
+    assert "in flavonoid-aglycones on bench-a" in new
+    first = (repository / "out.txt").read_text(encoding="utf-8").splitlines()[0]
+    assert first.startswith(f"::error file={CARD},line={line},endLine={line},col=")
+
+
+def test_figures_of_dependents_are_compared_with_the_base(repository: Path) -> None:
+    change(repository / CARD, "particle_size: 3 um", "particle_size: 2.5 um")
+    done = run(
+        "check", CARD, "--dependents", "--against", "base.json", "--show", "markdown",
+        cwd=repository,
+    )  # fmt: skip
+    rows = done.stdout.partition("### Consequences")[2]
+    assert "| flavonoid-aglycones on bench-a | highest pump pressure |" in rows
+    assert "| leaf-waxes on bench-a | highest pump pressure |" in rows
+    assert "sulfonamides" not in rows, "it runs on another column"
+    assert "triazole" not in rows
+
+
+@pytest.mark.parametrize(
+    ("changed", "judged"),
+    [
+        (
+            "columns/amylose-3um.yaml",
+            {"methods/triazole-enantiomers.yaml", "sequences/triazole-day-batch.yaml"},
+        ),
+        ("methods/triazole-enantiomers.yaml", {"sequences/triazole-day-batch.yaml"}),
+        ("supplies/yard-cylinder.yaml", {"sequences/triazole-day-batch.yaml"}),
+        ("columns/silica-3um.yaml", {"methods/sulfonamides-in-honey.yaml"}),
+        ("sequences/triazole-day-batch.yaml", set()),
+        ("rooms/store-cupboard.yaml", set()),
+    ],
+)
+def test_who_depends_on_what(repository: Path, changed: str, judged: set[str]) -> None:
+    lab = repository / "lab"
+    report = check(lab / changed, changed=True)
+    subjects = {report.lab_paths[run.documents["method"].path] for run in report.runs}
+    subjects |= {report.lab_paths[batch.name] for batch in report.batches}
+    expected = set(judged)
+    if any("sequence" in name for name in (*judged, changed)):
+        expected |= {"sequences/triazole-day-batch.yaml", "methods/triazole-enantiomers.yaml"}
+    assert subjects == expected
+
+
+def test_the_labs_own_document_concerns_everything(repository: Path) -> None:
+    report = check(repository / "lab" / "lab.yaml", changed=True)
+    files = [
+        *(repository / "lab" / "methods").iterdir(),
+        *(repository / "lab" / "sequences").iterdir(),
+    ]
+    judged = {r.documents["method"].name for r in report.runs}
+    judged |= {b.documents["sequence"].name for b in report.batches}
+    assert judged == {file.stem for file in files}
+
+
+def test_a_removed_card_fails_those_who_name_it(repository: Path) -> None:
+    git(repository, "rm", "-q", CARD)
+    assert changed_files(repository) == [CARD]
+    done = run("check", CARD, "--dependents", "--show", "json", cwd=repository)
+    data = json.loads(done.stdout)
+    assert done.returncode == 2
+    lost = {f["path"] for f in data["findings"] if f["rule"] == "document.reference-unresolved"}
+    assert lost >= {"lab/methods/dye-intermediates.yaml", "lab/methods/flavonoid-aglycones.yaml"}
+
+
+def test_a_card_that_no_longer_reads_fails_those_who_name_it(repository: Path) -> None:
+    (repository / CARD).write_text("kind: column\nlength: [", encoding="utf-8")
+    done = run("check", CARD, "--dependents", "--show", "json", cwd=repository)
+    assert done.returncode == 2
+    paths = {finding["path"] for finding in json.loads(done.stdout)["findings"]}
+    assert {CARD, "lab/methods/dye-intermediates.yaml"} <= paths
+
+
+def test_a_change_that_concerns_nothing_passes(repository: Path) -> None:
+    for path in ("README", "lab/other.yaml", "gone.txt"):
+        done = run("check", path, "--dependents", "--write", "sarif=o.sarif", cwd=repository)
+        assert done.returncode == 0, done.stderr
+        assert "none of these files concerns" in done.stderr
+        assert json.loads((repository / "o.sarif").read_text())["runs"][0]["results"] == []
+
+
+def test_a_link_out_of_the_lab_is_no_dependent(repository: Path) -> None:
+    outside = repository / "outside.yaml"
+    outside.write_text("kind: method\ncolumn: diol-3um\n", encoding="utf-8")
+    (repository / "lab" / "methods" / "linked.yaml").symlink_to(outside)
+    report = check(repository / CARD, changed=True)
+    assert not any("linked" in path for path in report.documents)
+
+
+def test_a_method_is_judged_on_each_instrument_that_it_claims(repository: Path) -> None:
+    method = "lab/methods/flame-retardant-isomers.yaml"
+    change(repository / method, "runs_on: [bench-a]", "runs_on: [bench-a, bench-b]")
+    done = run("check", method, "--show", "json", cwd=repository)
+    data = json.loads(done.stdout)
+    assert [r["instrument"] for r in data["runs"]] == ["bench-a", "bench-b"]
+    assert all(not r["with_bench"] for r in data["runs"])
+    pressures = [r["figures"]["highest_pump_pressure"]["value"] for r in data["runs"]]
+    assert pressures[0] != pressures[1], "the two trains differ"
+    # Without a sequence there is no bench: what it would decide does not arise.
+    families = {item["rule"].partition(".")[0] for item in data["not_checked"]}
+    assert not families & {"supply", "sequence"}
+    page = run("check", method, "--show", "markdown", cwd=repository).stdout
+    assert "| method | bench-a | bench-b |" in page
+    rows = [line for line in page.splitlines() if line.replace("`", "").startswith(f"| {method} |")]
+    assert len(rows) == 1
+    assert all(cell.strip() for cell in rows[0].split("|")[1:-1])
