@@ -25,7 +25,7 @@ _OUTLIER = ("tetrahydrofuran", "viscosity", 303.15)
 _SINGLE_DENSITY = ("1-propanol", "density", 293.15)
 
 
-def _medians() -> list[tuple[str, str, float, float, int]]:
+def medians() -> list[tuple[str, str, float, float, int]]:
     groups: dict[tuple[str, str, float], list[float]] = defaultdict(list)
     with _FILE.open(encoding="utf-8", newline="") as file:
         for row in csv.DictReader(file):
@@ -38,7 +38,7 @@ def _medians() -> list[tuple[str, str, float, float, int]]:
     ]
 
 
-_MEDIANS = _medians()
+_MEDIANS = medians()
 
 
 def test_the_file_was_read() -> None:

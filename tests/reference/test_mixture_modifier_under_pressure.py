@@ -50,15 +50,15 @@ def test_lucas_1981_against_the_chemicals_library(name: str) -> None:
 
 
 # Isothermal compressibility at 25 C and 1 atm [1/Pa], handbook values from memory.
-@pytest.mark.parametrize(
-    ("name", "kappa"),
-    [
-        ("2-propanol", 1.13e-9),
-        ("acetonitrile", 1.10e-9),
-        ("tetrahydrofuran", 0.97e-9),
-        ("water", 0.452e-9),
-    ],
-)
+COMPRESSIBILITIES = [
+    ("2-propanol", 1.13e-9),
+    ("acetonitrile", 1.10e-9),
+    ("tetrahydrofuran", 0.97e-9),
+    ("water", 0.452e-9),
+]
+
+
+@pytest.mark.parametrize(("name", "kappa"), COMPRESSIBILITIES)
 def test_compressibility_at_25_c_from_memory(name: str, kappa: float) -> None:
     rise = np.log(float(compression(name, 298.15, 20e5) / compression(name, 298.15, 2e5))) / 18e5
     assert rise == pytest.approx(kappa, rel=0.06)
