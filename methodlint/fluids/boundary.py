@@ -16,6 +16,8 @@ from importlib.resources import files
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from methodlint.fluids.validity import ValidityRange
+
 Array = NDArray[np.float64]
 
 
@@ -44,6 +46,12 @@ class PhaseBoundary:
     upper: Array
     lower: Array
     retrograde_nodes: int
+
+    @property
+    def validity(self) -> ValidityRange:
+        """Temperatures of the table [K]; lookups stay at its nearest end outside."""
+        low, high = float(self.temperature[0]), float(self.temperature[-1])
+        return ValidityRange("temperature", low, high, "K", "the table of the phase boundary")
 
     @cached_property
     def crest(self) -> Array:

@@ -18,10 +18,21 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from methodlint.fluids.validity import StateRange, ValidityRange
+
 Array = NDArray[np.float64]
 
 C = 0.215
 REFERENCE_PRESSURE = 101325.0
+
+_MODEL = "the Tait equation of liquids"
+_FITTED = "span of the fit, see the module"
+#: Not enforced here, where arrays are fitted: `mixture.MixtureModel.validity` lies inside it.
+VALIDITY = StateRange(
+    ValidityRange("temperature", 273.15, 373.15, "K", _MODEL, _FITTED),
+    ValidityRange("pressure", 1e5, 700e5, "Pa", _MODEL, _FITTED),
+)
+
 _METHANOL = (62.455e6, -46.523e6, 6.632e6)
 _ETHANOL = (69.015e6, -51.491e6, 6.472e6)
 

@@ -12,10 +12,21 @@ import numpy as np
 import numpy.typing as npt
 
 from methodlint.fluids.co2_constants import TRIPLE_PRESSURE, TRIPLE_TEMPERATURE
+from methodlint.fluids.validity import ValidityRange
 
-__all__ = ["melting_pressure", "melting_temperature"]
+__all__ = ["VALIDITY", "melting_pressure", "melting_temperature"]
 
 FloatArray = npt.NDArray[np.float64]
+
+#: Callers ask only at pressures that `co2_states.FALLBACK_VALIDITY` has let pass.
+VALIDITY: Final = ValidityRange(
+    "pressure",
+    TRIPLE_PRESSURE,
+    8e8,
+    "Pa",
+    "melting pressure of CO2",
+    "upper end of the equation of state, 800 MPa (Span & Wagner 1996, abstract)",
+)
 
 _LINEAR: Final = 1955.5390
 _QUADRATIC: Final = 2055.4593

@@ -13,6 +13,16 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from methodlint.fluids.peng_robinson_1976 import CriticalConstants
+from methodlint.fluids.validity import ValidityRange
+
+#: Not enforced here: `mixture.MixtureModel.validity` lies inside it for every modifier.
+VALIDITY = ValidityRange(
+    "reduced temperature",
+    0.40,
+    0.90,
+    model="the Lucas rule for viscosity under pressure",
+    source="Poling, Prausnitz & O'Connell 2001, section 9-9 (limits from memory)",
+)
 
 _C = (-0.07921, 2.1616, -13.4040, 44.1706, -84.8291, 96.1209, -59.8127, 15.6719)
 

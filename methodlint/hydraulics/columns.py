@@ -15,11 +15,14 @@ from typing import Literal
 import numpy as np
 import numpy.typing as npt
 
+from methodlint.fluids.validity import ValidityRange
+
 __all__ = [
     "DEFAULT_EXTERNAL_POROSITY",
     "DEFAULT_FLOW_RESISTANCE",
     "TOTAL_POROSITY_POROUS",
     "TOTAL_POROSITY_SUPERFICIALLY_POROUS",
+    "VALIDITY",
     "ergun_gradient",
     "hold_up_volume",
     "inertial_share",
@@ -44,6 +47,15 @@ TOTAL_POROSITY_SUPERFICIALLY_POROUS = 0.52
 
 ERGUN_INERTIAL_CONSTANT = 1.75
 """Ergun, Chem. Eng. Prog. 48 (1952) 89."""
+
+VALIDITY = ValidityRange(
+    "Reynolds number of the bed over 1 - porosity",
+    0.0,
+    4200.0,
+    model="the equation of Ergun for packed beds",
+    source="Ergun 1952, stated for 1.2 to 4200 (secondary); below it is Kozeny and Carman's law",
+)
+"""The march reports beds beyond it in `March.beyond_friction_law`."""
 
 Basis = Literal["superficial", "t0"]
 

@@ -26,6 +26,7 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
+from methodlint.hydraulics import columns
 from methodlint.hydraulics import friction_turbulent_blasius_1913 as turbulent_law
 from methodlint.hydraulics.fluid_interface import FloatArray, FlowingFluid
 from methodlint.hydraulics.layout import NULL_SEGMENT, Layout
@@ -60,7 +61,8 @@ class March:
     beyond_model : ndarray of bool, (R, S)
         Properties held at `HIGHEST_MODEL_PRESSURE`: the pressure there is a lower bound.
     beyond_friction_law : ndarray of bool, (R, S)
-        Turbulent tubes above the range of the friction law (Re 100 000).
+        Turbulent tubes above the range of the friction law (Re 100 000), packed beds above that
+        of Ergun's equation.
     settled : ndarray of bool, (R,)
         False where a slice sits on the saturation line and alternates between two densities.
         Pressures are then the mean of both states, known within some per cent of one slice's
@@ -193,11 +195,18 @@ def march_with_feed(
         temperature=np.concatenate([T, T[:, -1:]], axis=1),
         beyond_model=(faces[:, 1:] + faces[:, :-1] > 2.0 * HIGHEST_MODEL_PRESSURE)
         & (layout.segment != NULL_SEGMENT),
-        beyond_friction_law=layout.is_tube & (reynolds > turbulent_law.VALIDITY.upper),
+        beyond_friction_law=_beyond_friction_laws(layout, reynolds),
         settled=settled,
         layout=layout,
         **numbers,
     )
+
+
+def _beyond_friction_laws(layout: Layout, reynolds: FloatArray) -> npt.NDArray[np.bool_]:
+    # a layout does not keep porosities: the usual one decides, far from anything that is run
+    bed_limit = columns.VALIDITY.upper * (1.0 - columns.DEFAULT_EXTERNAL_POROSITY)
+    tubes = layout.is_tube & (reynolds > turbulent_law.VALIDITY.upper)
+    return np.asarray(tubes | (layout.is_column & (reynolds > bed_limit)))
 
 
 @dataclass(frozen=True)

@@ -95,6 +95,9 @@ class Rehearsal:
         Share of the stream that a splitter sends to the source [-], shape (R,).
     head_density
         Of the CO2 behind a set millilitre [kg/m3], shape (R,).
+    beyond_model, beyond_friction_law
+        Pressure above the property model, which makes it a lower bound; flow above the friction
+        laws: bool, shape (R, S).
     settled
         False where a slice sits on the saturation line and its density is not known, shape (R,).
     segment
@@ -117,6 +120,10 @@ class Rehearsal:
     mass_flow: FloatArray = field(default_factory=lambda: _NONE_2D)
     reynolds: FloatArray = field(default_factory=lambda: _NONE_2D)
     transition: npt.NDArray[np.bool_] = field(default_factory=lambda: _NONE_2D.astype(bool))
+    beyond_model: npt.NDArray[np.bool_] = field(default_factory=lambda: _NONE_2D.astype(bool))
+    beyond_friction_law: npt.NDArray[np.bool_] = field(
+        default_factory=lambda: _NONE_2D.astype(bool)
+    )
     boundary_margin: FloatArray = field(default_factory=lambda: _NONE_2D)
     set_flow: FloatArray = field(default_factory=lambda: _NONE)
     pumped_share: FloatArray = field(default_factory=lambda: _NONE)

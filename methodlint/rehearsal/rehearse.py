@@ -85,12 +85,12 @@ def _together(plans: list[RunPlan]) -> list[Rehearsal]:
 
 
 def _outside(plan: RunPlan, outside: OutOfRange) -> Missing:
-    where = (
-        "method.outlet_pressure"
-        if "pressure" in str(outside.quantity)
-        else ("method.oven_temperature")
-    )
-    return Missing(where, plan.method, f"outside what the property model covers: {outside}")
+    reason = f"outside what the property model covers: {outside}"
+    if outside.quantity == "temperature" and outside.value == plan.head_temperature:
+        return Missing("instrument.co2_pump.head_temperature", plan.instrument, reason)
+    pressure = "pressure" in outside.quantity
+    where = "method.outlet_pressure" if pressure else "method.oven_temperature"
+    return Missing(where, plan.method, reason)
 
 
 def _solve(plans: list[RunPlan]) -> list[Rehearsal]:
@@ -242,6 +242,8 @@ def _cut(
         viscosity=march.viscosity[rows, :slices],
         reynolds=march.reynolds[rows, :slices],
         transition=march.transition[rows, :slices],
+        beyond_model=march.beyond_model[rows, :slices],
+        beyond_friction_law=march.beyond_friction_law[rows, :slices],
         boundary_margin=margin,
         set_flow=table["set_flow"],
         pumped_share=table["pumped_share"],
