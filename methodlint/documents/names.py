@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import lru_cache
 
 # A longer word is no misspelling of one of ours, and the distance costs the product of lengths.
 _LONGEST = 80
@@ -71,6 +72,12 @@ def nearest(
     """
     if len(word) > _LONGEST:
         return []
+    return list(_nearest(word, tuple(choices), limit)[:count])
+
+
+# One slip is often made on every row of a table.
+@lru_cache(maxsize=1024)
+def _nearest(word: str, choices: tuple[str, ...], limit: int) -> tuple[tuple[str, int], ...]:
     found: list[tuple[str, int]] = []
     for choice in dict.fromkeys(choices):
         if choice == word:
@@ -82,8 +89,7 @@ def nearest(
         # Replacing every character of a short word is no likeness.
         if distance <= limit and distance < max(len(word), len(choice)):
             found.append((choice, distance))
-    found.sort(key=lambda item: (item[1], item[0]))
-    return found[:count]
+    return tuple(sorted(found, key=lambda item: (item[1], item[0])))
 
 
 def _folded(word: str) -> str:

@@ -12,7 +12,8 @@ from methodlint.documents.visible import visible
 
 # One or more words in a row that are not plain are one span.
 _PLAIN_WORD = re.compile(
-    r"[(\"']*(?:[+-]?[^\W_]+(?:[-+./,:=%°'][^\W_]+)*|[+=%-]|\+-)?[%°]?[.,;:!?)\"']*\Z", re.UNICODE
+    r"[(\"']*(?:[+-]?[^\W_]+(?:[-+./,:=%°'][^\W_]+)*|[+=%×-]|°C|\+-)?[%°]?[.,;:!?)\"']*\Z",
+    re.UNICODE,
 )
 # Hosts make links of addresses, numbers of commits and little pictures of :words: on their own.
 _AUTOMATIC = re.compile(

@@ -1,0 +1,133 @@
+"""Thirty thousand findings: caps are kept, in seconds."""
+
+from __future__ import annotations
+
+import gzip
+import json
+import time
+from dataclasses import replace
+from pathlib import Path
+
+import junitparser
+import pytest
+
+from methodlint.judging.check import check
+from methodlint.judging.engine import RuleFailed
+from methodlint.judging.report import Report
+from methodlint.reports.annotations import annotation_lines
+from methodlint.reports.base_report import standing
+from methodlint.reports.formats import FORMATS, written
+from methodlint.reports.junit import junit_text
+from methodlint.reports.markdown import markdown_report
+from methodlint.reports.prepared import Prepared
+from methodlint.reports.sarif import MOST_BYTES, MOST_RESULTS, sarif_text
+from tests.reports import readers
+
+DOCUMENTS = 300
+PER_DOCUMENT = 100
+FINDINGS = DOCUMENTS * PER_DOCUMENT
+SECONDS = 10.0
+
+
+@pytest.fixture(scope="module")
+def many(tmp_path_factory: pytest.TempPathFactory) -> Report:
+    """Judge 300 sequences with 100 misspelt keys each; one of them also lacks what it names."""
+    folder = tmp_path_factory.mktemp("many")
+    for number in range(DOCUMENTS):
+        rows = "".join(f"  - {{kind: sample, samplee: s{row}}}\n" for row in range(PER_DOCUMENT))
+        instrument = "instrument: none-such\n" if number == 123 else ""
+        text = f"kind: sequence\n{instrument}lines:\n{rows}"
+        (folder / f"s{number:03}.yaml").write_text(text, encoding="utf-8")
+    return check(folder)
+
+
+def test_there_are_that_many(many: Report) -> None:
+    assert sum(f.rule == "document.unknown-key" for f in many.findings) == FINDINGS
+
+
+def test_every_format_is_written_in_seconds(many: Report) -> None:
+    prepared = Prepared(many)
+    begin = time.process_time()
+    sizes = {name: len(written(name, prepared)) for name in FORMATS}
+    taken = time.process_time() - begin
+    assert taken <= SECONDS, f"{taken:.1f} s for {sizes}"
+
+
+def test_sarif_keeps_the_worst_and_says_how_many_were_cut(many: Report) -> None:
+    text = sarif_text(Prepared(many))
+    assert len(gzip.compress(text.encode("utf-8"))) <= MOST_BYTES
+    (run,) = json.loads(text)["runs"]
+    assert len(run["results"]) == MOST_RESULTS
+    (told,) = [
+        notification["message"]["text"]
+        for notification in run["invocations"][0]["toolExecutionNotifications"]
+        if notification["descriptor"]["id"] == "results-cut"
+    ]
+    assert told.startswith(f"{len(many.findings) - MOST_RESULTS} of {len(many.findings)} results")
+
+
+def test_sarif_keeps_below_a_size_by_cutting_more(
+    many: Report, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("methodlint.reports.sarif.MOST_BYTES", 60_000)
+    text = sarif_text(Prepared(many))
+    assert len(gzip.compress(text.encode("utf-8"))) <= 60_000
+    kept = len(json.loads(text)["runs"][0]["results"])
+    assert 100 < kept < MOST_RESULTS
+
+
+def test_the_page_and_the_annotations_stay_small(many: Report) -> None:
+    page = markdown_report(Prepared(many))
+    assert len(page) < 65_536
+    assert " more" in page
+    lines = annotation_lines(Prepared(many)).splitlines()
+    assert sum(line.startswith("::error") for line in lines) <= 10
+    assert sum(line.startswith("::warning") for line in lines) <= 10
+
+
+def test_junit_holds_a_case_for_each_document(many: Report) -> None:
+    suites = junitparser.JUnitXml.fromstring(junit_text(Prepared(many)).encode("utf-8"))
+    failed = [case for suite in suites for case in suite if case.name == "document.unknown-key"]
+    assert len(failed) == DOCUMENTS
+    assert all(len(case.result) == 1 for case in failed)
+
+
+def test_a_base_of_that_size_is_compared_in_seconds(many: Report) -> None:
+    prepared = Prepared(many)
+    data = prepared.data
+    begin = time.process_time()
+    how = standing(data, json.loads(json.dumps(data)))
+    assert time.process_time() - begin <= SECONDS
+    assert len(how.known) == len(many.findings)
+
+
+def test_every_one_of_them_has_a_fingerprint_of_its_own(many: Report) -> None:
+    prepared = Prepared(many)
+    assert len({prepared.marks.of(f) for f in many.findings}) == len(many.findings)
+
+
+def test_the_worst_is_kept_wherever_it_stands(many: Report) -> None:
+    last = max(many.findings, key=lambda f: (f.at.document.path, f.at.place))
+    stop = replace(last, grade="stop", message="the last of all")
+    report = replace(many, findings=[*many.findings[:-1], stop])
+    (run,) = json.loads(sarif_text(Prepared(report)))["runs"]
+    assert "the last of all" in run["results"][0]["message"]["text"]
+    assert "the last of all" in markdown_report(Prepared(report))
+    assert "the last of all" in annotation_lines(Prepared(report)).splitlines()[0]
+
+
+@pytest.mark.second_reader
+def test_the_multitool_reads_the_cut_log(many: Report, tmp_path: Path) -> None:
+    file = tmp_path / "many.sarif"
+    file.write_text(sarif_text(Prepared(many)), encoding="utf-8")
+    assert readers.complaints_of_multitool(file) == []
+
+
+def test_a_rule_that_fails_everywhere_is_told_once(many: Report) -> None:
+    failed = [RuleFailed("pressure.a-rule", f"s{n}", "KeyError: 'x'", "") for n in range(5_000)]
+    prepared = Prepared(replace(many, failed=failed))
+    said = "rule pressure.a-rule failed on s0 and 4999 more: KeyError: 'x'"
+    assert annotation_lines(prepared).splitlines()[0] == f"::error::error of this tool: {said}"
+    assert markdown_report(prepared).count("a-rule") == 1
+    told = json.loads(sarif_text(prepared))["runs"][0]["invocations"][0]
+    assert len(told["toolExecutionNotifications"]) <= 3
