@@ -33,8 +33,11 @@ _BY_FIELD: dict[tuple[str, str], str] = {
     ("TemperatureSpan", "lowest"): "store temperature",
     ("TemperatureSpan", "highest"): "store temperature",
 }
-# Judged elsewhere: a column by its dimensions, an outlet pressure by the regulator's span.
-_LEFT_OUT = {("Column", name) for name in ("length", "inner_diameter", "particle_size")}
+# Judged elsewhere: a column by its dimensions, a modifier's share by what can be mixed.
+_LEFT_OUT = {("Column", name) for name in ("length", "inner_diameter", "particle_size")} | {
+    ("ProgrammeRow", "modifier_share"),
+    ("MobilePhase", "modifier_share"),
+}
 _LARGER_SCALE = frozenset({"flow", "injection volume"})
 
 

@@ -232,6 +232,13 @@ def _programme(method: Loaded, train: Train | None, lacks: list[Missing]) -> Pro
                 lacks.append(Missing(where, method, why_broken(method, path)))
     if typed.run_length is None:
         lacks.append(Missing("method.run_length", method, why_broken(method, ("run_length",))))
+    beyond = [row for row in filled if row["modifier_share"] is not None and not _possible(row)]
+    if beyond:
+        text = (
+            f"{100.0 * cast(float, beyond[0]['modifier_share']):g} % is no share of a mobile phase"
+        )
+        lacks.append(Missing("method.programme", method, text))
+        return None
     if lacks and (typed.run_length is None or any(None in row.values() for row in filled)):
         return None
     for row in filled:
@@ -250,6 +257,11 @@ def _programme(method: Loaded, train: Train | None, lacks: list[Missing]) -> Pro
     return programme_from_rows(
         rows, typed.run_length.si, typed.settling_time.si if typed.settling_time else 0.0, mixer
     )
+
+
+def _possible(row: dict[str, float | None]) -> bool:
+    """Whether the share is one that a mobile phase can have; a slip starts no physics."""
+    return -1e-9 <= cast(float, row["modifier_share"]) <= 1.0 + 1e-9
 
 
 def _filled_rows(

@@ -57,6 +57,7 @@ from methodlint.judging.for_rules import (
 SUBJECT = "run"
 CLASSES = ("fault", "caution")
 NEEDS = ("method.run_length",)
+CAUSES = ("gradient.reequilibration-short",)
 
 
 def applies(case: RunCase) -> bool:

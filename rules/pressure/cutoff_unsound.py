@@ -73,7 +73,10 @@ def judge(case: RunCase) -> Iterator[Finding]:
         return
     if limit is not None and limit[0] <= top and _beyond_a_rating(rated):
         return  # that the limit stops such a run is right; the rating's own rule reports it
-    if limit is None or (case.get("method.pressure_limits.high") is None and limit[0] > top):
+    typed = case.get("method.pressure_limits.high") is not None
+    if typed and weakest is not None and _beyond_a_rating([weakest]):
+        return  # the part is beyond its rating in every run, which its own rule reports
+    if limit is None or (not typed and limit[0] > top):
         grade, said = "stop", "no high limit stops the pumps"
         if limit is not None:
             said += f" below the instrument's own {show(limit[0], 'pressure')}"

@@ -51,6 +51,7 @@ from methodlint.judging.for_rules import (
 SUBJECT = "run"
 CLASSES = ("caution",)
 NEEDS = ("run",)
+CAUSES = ("temperature.drops-along-column",)
 
 _MARGIN = 15e5
 

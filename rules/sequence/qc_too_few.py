@@ -68,7 +68,7 @@ def judge(case: BatchCase) -> Iterator[Finding]:
         needed, arithmetic, lacking = _bioanalysis(samples, levels)
     else:
         policy = case.policy.samples_per_control
-        if not controls and policy is None:
+        if not controls and policy is None and not case.quantitative:
             return
         each = max(policy or _SAMPLES_PER_CONTROL, 1)
         needed = -(-samples // each)
