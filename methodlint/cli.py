@@ -5,7 +5,6 @@ from __future__ import annotations
 import os
 import sys
 from collections.abc import Callable, Sequence
-from typing import TYPE_CHECKING
 
 import click
 
@@ -15,16 +14,13 @@ from methodlint.commands.output import (
     Refused,
     as_date,
     formats_and_files,
-    show_lines,
     show_report,
     write_reports,
 )
+from methodlint.commands.rules import ALLOW_RULES, rules, try_rules, why
 from methodlint.commands.schema import schema
 from methodlint.commands.transfer import transfer
 from methodlint.reports.formats import FORMATS
-
-if TYPE_CHECKING:
-    from methodlint.judging.loader import Rule
 
 _STATUSES = """
 \b
@@ -46,8 +42,11 @@ def commands() -> None:
 
 
 commands.add_command(compare)
+commands.add_command(rules)
 commands.add_command(schema)
 commands.add_command(transfer)
+commands.add_command(try_rules)
+commands.add_command(why)
 
 
 @commands.command(epilog=_STATUSES)
@@ -97,6 +96,7 @@ commands.add_command(transfer)
     is_flag=True,
     help="With --against: only what is new counts for the exit status. A stop counts always.",
 )
+@ALLOW_RULES
 def check(
     paths: Sequence[str],
     hold_at: str,
@@ -108,6 +108,7 @@ def check(
     dependents: bool,
     against: str | None,
     hold_new: bool,
+    allow_rules: Sequence[str],
 ) -> int:
     """Judge documents, or folders of documents.
 
@@ -122,6 +123,7 @@ def check(
     from methodlint.judging.check import NothingToCheck
     from methodlint.judging.check import check as run_check
     from methodlint.judging.given import Given, GivenWrong
+    from methodlint.judging.lab_rules import RulesNotNamed
     from methodlint.reports.base_report import BaseUnusable, read_base
     from methodlint.reports.prepared import Prepared
 
@@ -131,8 +133,14 @@ def check(
     try:
         base = read_base(against) if against is not None else None
         figures = [Given.read(item) for item in given]
-        report = run_check(*paths, as_of=as_date(as_of), given=figures, changed=dependents)
-    except (FileNotFoundError, NothingToCheck, GivenWrong, BaseUnusable) as error:
+        report = run_check(
+            *paths,
+            as_of=as_date(as_of),
+            given=figures,
+            changed=dependents,
+            allow_rules=allow_rules,
+        )
+    except (FileNotFoundError, NothingToCheck, GivenWrong, BaseUnusable, RulesNotNamed) as error:
         raise Refused(str(error)) from error
     if not report.documents:
         click.echo("methodlint: none of these files concerns a document of this tool", err=True)
@@ -140,58 +148,6 @@ def check(
     write_reports(prepared, wanted, () if against is None else (against,))
     show_report(prepared, show_format)
     return prepared.exit_status
-
-
-@commands.command()
-@click.argument("rule")
-@click.argument("path", required=False, type=click.Path())
-def why(rule: str, path: str | None) -> int:
-    """Show the page of a RULE; with a PATH, where it fires there and with which figures."""
-    found = _rule(rule)
-    grades = ", ".join(found.grades)
-    needs = ", ".join(found.needs) or "nothing beside the document"
-    click.echo(f"{found.id}\n\n{found.page.strip()}\n\nClasses\n    {grades}\n\nNeeds\n    {needs}")
-    if found.causes:
-        click.echo(f"\nFolds beneath it\n    {', '.join(found.causes)}")
-    if path is None:
-        return 0
-    from methodlint.judging.check import NothingToCheck
-    from methodlint.judging.check import check as run_check
-    from methodlint.reports.rule_in_documents import firing_lines
-
-    try:
-        report = run_check(path)
-    except (FileNotFoundError, NothingToCheck) as error:
-        raise Refused(str(error)) from error
-    click.echo()
-    show_lines(firing_lines(report, found.id), sys.stdout)
-    return 0
-
-
-@commands.command()
-def rules() -> int:
-    """List every rule: id, classes, what it needs, what it requires."""
-    from methodlint.judging.loader import built_in_rules
-
-    for rule in built_in_rules():
-        click.echo(f"{rule.id}  ({', '.join(rule.grades)})")
-        click.echo(f"    {rule.title}")
-        if rule.needs:
-            click.echo(f"    needs {', '.join(rule.needs)}")
-    return 0
-
-
-def _rule(name: str) -> Rule:
-    from methodlint.documents.names import nearest
-    from methodlint.judging.loader import built_in_rules
-
-    everything = built_in_rules()
-    for rule in everything:
-        if rule.id == name:
-            return rule
-    close = [word for word, _ in nearest(name, [rule.id for rule in everything], limit=6)]
-    hint = f"; did you mean {close[0]}?" if close else "; `methodlint rules` lists them"
-    raise Refused(f"there is no rule '{name}'{hint}")
 
 
 def main(arguments: Sequence[str] | None = None) -> None:

@@ -135,3 +135,12 @@ def as_date(text: str | None) -> Any:
         return datetime.date.fromisoformat(text)
     except ValueError as error:
         raise Refused(f"--as-of '{text}' is not a date; write it as 2026-11-25") from error
+
+
+def columns() -> int:
+    """Columns to wrap words at: those of the terminal, or 80 where there is none."""
+    if not sys.stdout.isatty() and not os.environ.get("COLUMNS"):
+        return 80
+    import shutil
+
+    return max(40, shutil.get_terminal_size((80, 24)).columns)

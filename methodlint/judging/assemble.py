@@ -15,6 +15,7 @@ from methodlint.documents.places import Path
 from methodlint.documents.problems import Problem
 from methodlint.documents.visible import visible
 from methodlint.judging.case import BatchCase, Case, DocumentCase, RunCase
+from methodlint.judging.lab_policy import with_staffed_hours
 from methodlint.rehearsal.batch import rehearse_batch
 from methodlint.rehearsal.contacts import contacts_of
 from methodlint.rehearsal.contacts_between import between_lines, within_bottles, within_waste
@@ -152,7 +153,7 @@ class Assembly:
             if isinstance(found, Missing):
                 lost[kind] = found
             else:
-                bench[kind] = found
+                bench[kind] = with_staffed_hours(found, self.lab) if kind == "room" else found
         instrument = bench.pop("instrument", None)
         runs: dict[str, RunCase] = {}
         methods: dict[str, Loaded] = {}
@@ -184,6 +185,7 @@ class Assembly:
     def document_cases(self) -> list[DocumentCase]:
         """One case for every document that takes part, reference problems included."""
         cases = []
+        lab = self.lab
         dates = [batch.as_of for batch in self.batches if batch.as_of is not None]
         as_of = self.as_of or max(dates, default=None)
         for path in sorted(self.documents):
@@ -195,7 +197,7 @@ class Assembly:
             cases.append(
                 DocumentCase(
                     documents={document.kind: document} if document.kind else {},
-                    lab=self.lab,
+                    lab=lab,
                     as_of=as_of,
                     document=document,
                 )

@@ -6,7 +6,7 @@ import datetime
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
-from typing import Any, cast
+from typing import TYPE_CHECKING, Any, cast
 
 from methodlint.documents.kinds.base import Liquid
 from methodlint.documents.kinds.column import Column
@@ -35,6 +35,9 @@ from methodlint.rehearsal.missing import Missing
 from methodlint.rehearsal.rehearsal import Rehearsal
 from methodlint.scaling.comparison import Comparison
 
+if TYPE_CHECKING:
+    from methodlint.judging.lab_rules import RuleFolder
+
 _STEP = re.compile(r"([^.\[\]]+)|\[(\d+)\]")
 BENCH = ("supply", "solvents", "room", "sequence")
 
@@ -57,6 +60,8 @@ class Case:
     as_of
         Date that dates are judged against; None if neither the command line nor the sequence
         names one.
+    assumed_purpose
+        A purpose tag to judge by in place of the documents' own.
     """
 
     documents: dict[str, Loaded]
@@ -64,6 +69,7 @@ class Case:
     unresolved: dict[str, Missing] = field(default_factory=dict)
     as_of: datetime.date | None = None
     rule_id: str = ""
+    assumed_purpose: str | None = None
 
     # Documents -----------------------------------------------------------------------------
 
@@ -114,10 +120,14 @@ class Case:
 
     @property
     def purpose(self) -> str | None:
-        """Purpose tag of the sequence or of the method."""
+        """Purpose tag of the sequence or of the method, else the one that the lab takes for all."""
+        if self.assumed_purpose is not None:
+            return self.assumed_purpose
         if self.sequence is not None and self.sequence.purpose is not None:
             return self.sequence.purpose
-        return self.method.purpose if self.method is not None else None
+        if self.method is not None and self.method.purpose is not None:
+            return self.method.purpose
+        return self.policy.purpose
 
     @property
     def quantitative(self) -> bool:
@@ -257,13 +267,20 @@ class DocumentCase(Case):
     ----------
     idle
         Numbers of its deviations that set nothing aside although their rules were applied.
-    known_rules
-        Ids of all rules that took part, with those that come with the package.
+    rule_grades
+        Classes by id, of the rules that took part and of those that come with the package.
+    rule_folders
+        What became of the rule folders that a lab's document names.
+    waiting
+        Rules that are silent here because neither sequence nor method carries a purpose tag: the
+        worst class each would use by tag and id.
     """
 
     document: Loaded = None  # type: ignore[assignment]
     idle: frozenset[int] = frozenset()
-    known_rules: frozenset[str] = frozenset()
+    rule_grades: Mapping[str, tuple[Grade, ...]] = field(default_factory=dict)
+    rule_folders: tuple[RuleFolder, ...] = ()
+    waiting: Mapping[str, Mapping[str, Grade]] = field(default_factory=dict)
 
     @property
     def name(self) -> str:
@@ -357,6 +374,14 @@ class BatchCase(Case):
     batch: Batch = None  # type: ignore[assignment]
     runs: dict[str, RunCase] = field(default_factory=dict)
     contacts: tuple[Contact, ...] = ()
+
+    @property
+    def purpose(self) -> str | None:
+        """Purpose tag of the sequence, else the one that all of its methods share."""
+        own = self.assumed_purpose or (self.sequence.purpose if self.sequence else None)
+        tags = {run.method.purpose for run in self.runs.values() if run.method is not None}
+        shared = next(iter(tags)) if len(tags) == 1 else None
+        return own or shared or self.policy.purpose
 
     @property
     def name(self) -> str:

@@ -1,4 +1,4 @@
-"""Applies rules to cases, folds consequences beneath their cause, sets deviations aside."""
+"""Applies rules to cases, changes classes as the lab says, folds consequences beneath causes."""
 
 from __future__ import annotations
 
@@ -7,22 +7,12 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from typing import cast
 
-from methodlint.documents.kinds.base import Deviation
-from methodlint.documents.kinds.lab import Lab
-from methodlint.documents.loading import Loaded
 from methodlint.fluids.validity import OutOfRange
 from methodlint.judging.case import BatchCase, Case, DocumentCase, RunCase
+from methodlint.judging.deviations import OwnGrades, SetAside
 from methodlint.judging.finding import At, Finding, NotChecked, severity, worst
+from methodlint.judging.lab_policy import as_the_lab_says
 from methodlint.judging.loader import Rule
-
-
-@dataclass(frozen=True, slots=True)
-class SetAside:
-    """A finding that a deviation moves aside, with the deviation and its document."""
-
-    finding: Finding
-    deviation: Deviation
-    document: Loaded
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +27,13 @@ class RuleFailed:
 
 @dataclass
 class Judged:
-    """What the rules said about one case."""
+    """What the rules said about one case.
+
+    Attributes
+    ----------
+    own
+        Class of each finding by key and message, before it takes the class of what folds beneath.
+    """
 
     case: Case
     findings: list[Finding] = field(default_factory=list)
@@ -47,6 +43,7 @@ class Judged:
     checked: int = 0
     applied: set[str] = field(default_factory=set)
     made: set[str] = field(default_factory=set)
+    own: OwnGrades = field(default_factory=dict)
 
 
 def subject_of(case: Case) -> str:
@@ -77,6 +74,9 @@ def judge_case(case: Case, rules: Sequence[Rule]) -> Judged:
             judged.failed.append(
                 RuleFailed(rule.id, name, f"{type(error).__name__}: {error}", _trace())
             )
+    # Policy comes first: a finding that folds beneath another is moved as if it stood alone.
+    judged.findings = [as_the_lab_says(finding, case.lab) for finding in judged.findings]
+    judged.own = {(finding.key, finding.message): finding.grade for finding in judged.findings}
     judged.findings = fold(judged.findings, rules)
     return judged
 
@@ -186,91 +186,3 @@ def _share_a_moment(first: Finding, second: Finding) -> bool:
 
 def _order(finding: Finding) -> tuple[int, str, str]:
     return severity(finding.grade), finding.rule, str(finding.at.path)
-
-
-def apply_policy(judged: Judged, lab: Loaded | None) -> None:
-    """Raise or lower classes as the lab says; a stop is never lowered."""
-    if lab is None:
-        return
-    changes = {change.rule: change.to for change in cast(Lab, lab.model).classes}
-    judged.findings = [
-        replace(finding, grade=changes[finding.rule])
-        if finding.rule in changes and finding.grade != "stop"
-        else finding
-        for finding in judged.findings
-    ]
-
-
-def set_deviations_aside(judged: Judged) -> None:
-    """Move findings aside that a valid deviation of one of the case's documents names."""
-    documents = dict(judged.case.documents)
-    if isinstance(judged.case, DocumentCase):
-        documents["document"] = judged.case.document
-    left: list[Finding] = []
-    for finding in judged.findings:
-        found = None
-        for document in documents.values():
-            for deviation in document.model.deviations:
-                if deviation.rule == finding.rule and is_valid(
-                    deviation, judged.case, stop=finding.grade == "stop"
-                ):
-                    found = SetAside(finding, deviation, document)
-        if found is not None:
-            judged.set_aside.append(found)
-        else:
-            left.append(finding)
-    judged.findings = left
-
-
-def idle_deviations(results: Iterable[Judged]) -> dict[str, frozenset[int]]:
-    """Number the valid deviations that set nothing aside although their rules were applied.
-
-    Returns
-    -------
-    dict
-        Numbers of the deviations by the path of their document.
-    """
-    documents: dict[str, Loaded] = {}
-    applied: dict[str, set[str]] = {}
-    open_questions: dict[str, set[str]] = {}
-    used: set[int] = set()
-    for result in results:
-        used |= {id(item.deviation) for item in result.set_aside}
-        used |= {
-            id(deviation)
-            for document in result.case.documents.values()
-            for deviation in document.model.deviations
-            if any(finding.rule == deviation.rule for finding in _with_beneath(result.findings))
-        }
-        for document in result.case.documents.values():
-            if document.model.deviations:
-                documents[document.path] = document
-                applied.setdefault(document.path, set()).update(result.applied)
-                lost = {item.rule for item in result.not_checked}
-                lost |= {item.rule for item in result.failed}
-                open_questions.setdefault(document.path, set()).update(lost)
-    return {
-        path: frozenset(
-            number
-            for number, deviation in enumerate(document.model.deviations)
-            if id(deviation) not in used and deviation.rule in applied[path] - open_questions[path]
-        )
-        for path, document in documents.items()
-    }
-
-
-def _with_beneath(findings: Iterable[Finding]) -> Iterable[Finding]:
-    for finding in findings:
-        yield finding
-        yield from _with_beneath(finding.because)
-
-
-def is_valid(deviation: Deviation, case: Case, *, stop: bool) -> bool:
-    """Whether a deviation has what it needs to move a finding aside."""
-    if not deviation.reason:
-        return False
-    if stop and not (deviation.approved_by and deviation.until):
-        return False
-    return not (
-        deviation.until is not None and case.as_of is not None and deviation.until < case.as_of
-    )

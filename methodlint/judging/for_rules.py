@@ -12,6 +12,7 @@ from methodlint.documents.format import counted, number, show
 from methodlint.documents.implausible import implausible_values
 from methodlint.documents.kinds.base import Deviation, Liquid
 from methodlint.documents.kinds.column import Column
+from methodlint.documents.kinds.lab import Lab
 from methodlint.documents.kinds.sequence import Line
 from methodlint.documents.kinds.sequence import Sequence as SequenceModel
 from methodlint.documents.loading import Loaded
@@ -54,6 +55,7 @@ from methodlint.judging.finding import (
     Measure,
     NotChecked,
     When,
+    severity,
 )
 from methodlint.judging.flowing import additives_in_flow, makeup_liquid
 from methodlint.judging.lines_of_method import (
@@ -379,6 +381,7 @@ __all__ = [
     "Grade",
     "Injected",
     "Judgement",
+    "Lab",
     "Left",
     "Line",
     "LineRun",
@@ -582,6 +585,7 @@ __all__ = [
     "salt_thrown_out",
     "same_level",
     "settings_at",
+    "severity",
     "share_for_mass_fraction",
     "show",
     "significant",

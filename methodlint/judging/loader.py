@@ -12,9 +12,10 @@ import sys
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from functools import cache
+from importlib.machinery import SourceFileLoader
 from pathlib import Path
-from types import ModuleType
-from typing import Any, Literal, cast
+from types import CodeType, ModuleType
+from typing import Any, Literal, cast, get_args
 
 from methodlint.judging.finding import GRADES, Grade
 
@@ -44,6 +45,8 @@ class Rule:
         Figures without which it is "not checked".
     causes
         Ids of rules whose findings fold beneath this one's.
+    tags
+        Purpose tags that it waits for: without one of them it may be silent.
     """
 
     id: str
@@ -55,6 +58,7 @@ class Rule:
     judge: Callable[[Any], Iterator[Any]]
     applies: Callable[[Any], bool]
     file: Path
+    tags: tuple[str, ...] = ()
 
     @property
     def title(self) -> str:
@@ -84,15 +88,29 @@ def rule_id(file: Path) -> str:
     return f"{file.parent.name}.{file.stem.replace('_', '-')}"
 
 
-def load_rule(file: Path) -> Rule:
+def load_rule(file: Path, *, of_lab: bool = False) -> Rule:
     """Load one rule file.
+
+    Parameters
+    ----------
+    file
+        Path of the file.
+    of_lab
+        It is a lab's own: exactly its text is run, no bytecode beside it is read or written.
 
     Raises
     ------
     AttributeError
         If the file lacks one of the parts of a rule.
+    ValueError
+        If one of its parts is not what it has to be.
     """
-    module = _module(file)
+    module = _module(file, of_lab=of_lab)
+    for name in ("CLASSES", "NEEDS", "CAUSES", "TAGS"):
+        if not isinstance(getattr(module, name, ()), tuple):
+            raise ValueError(f"{name} is not a tuple")
+    if module.SUBJECT not in get_args(Subject):
+        raise ValueError(f"SUBJECT is none of {', '.join(get_args(Subject))}")
     return Rule(
         id=rule_id(file),
         page=module.__doc__ or "",
@@ -103,6 +121,7 @@ def load_rule(file: Path) -> Rule:
         judge=module.judge,
         applies=getattr(module, "applies", _always),
         file=file,
+        tags=tuple(getattr(module, "TAGS", ())),
     )
 
 
@@ -110,9 +129,20 @@ def _always(_case: object) -> bool:
     return True
 
 
-def _module(file: Path) -> ModuleType:
-    name = f"{file.parent.name}.{file.stem}"
-    spec = importlib.util.spec_from_file_location(f"methodlint_rules.{name}", file)
+class _TextOnly(SourceFileLoader):
+    """Runs the text of a file as it stands; what may lie in `__pycache__` is never looked at."""
+
+    def get_code(self, fullname: str) -> CodeType:
+        """Compile the text."""
+        code: CodeType = self.source_to_code(self.get_data(self.path), self.path)
+        return code
+
+
+def _module(file: Path, *, of_lab: bool) -> ModuleType:
+    package = "methodlint_lab_rules" if of_lab else "methodlint_rules"
+    name = f"{package}.{file.parent.name}.{file.stem}"
+    loader = _TextOnly(name, str(file)) if of_lab else None
+    spec = importlib.util.spec_from_file_location(name, file, loader=loader)
     if spec is None or spec.loader is None:
         raise ImportError(f"cannot load {file}")
     module = importlib.util.module_from_spec(spec)

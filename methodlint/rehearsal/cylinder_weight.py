@@ -10,7 +10,8 @@ from methodlint.documents.kinds.supply import Supply
 _SAME_WEIGHING = 0.2
 """Difference [kg] allowed between net mass and gross less tare; common practice, no source."""
 
-_FRESH_DAYS = 1
+_FRESH = 86400.0
+"""How long a weighing counts when no use is logged [s]; common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,17 +40,21 @@ def age_in_days(supply: Supply, as_of: datetime.date | None) -> int | None:
     return (as_of - supply.weighed).days
 
 
-def weight_doubt(supply: Supply, as_of: datetime.date | None) -> WeightDoubt | None:
+def weight_doubt(
+    supply: Supply, as_of: datetime.date | None, fresh: float | None = None
+) -> WeightDoubt | None:
     """Find what makes the net mass of a supply card useless; None if nothing does.
 
     Parameters
     ----------
     as_of
         Day of the run.
+    fresh
+        How long a weighing counts when no use is logged [s]; one day if nobody says.
     """
     if supply.net_mass is None:
         return None
-    return _impossible(supply) or _old(supply, as_of)
+    return _impossible(supply) or _old(supply, as_of, _FRESH if fresh is None else fresh)
 
 
 def _impossible(supply: Supply) -> WeightDoubt | None:
@@ -80,7 +85,7 @@ def _impossible(supply: Supply) -> WeightDoubt | None:
     return None
 
 
-def _old(supply: Supply, as_of: datetime.date | None) -> WeightDoubt | None:
+def _old(supply: Supply, as_of: datetime.date | None, fresh: float) -> WeightDoubt | None:
     if supply.telemetry:
         return None
     if supply.weighed is None:
@@ -99,7 +104,7 @@ def _old(supply: Supply, as_of: datetime.date | None) -> WeightDoubt | None:
             return None
         reason = f"{weighed}; a sequence of {supply.last_used} has drawn from it since"
         return WeightDoubt(("weighed",), "supply.used_since_weighed", reason)
-    if age is not None and age > _FRESH_DAYS:
+    if age is not None and age * 86400.0 > fresh:
         reason = f"{weighed}, and no use since is logged"
         return WeightDoubt(("weighed",), "supply.used_since_weighed", reason)
     return None

@@ -91,7 +91,7 @@ def _run(prepared: Prepared, most: int) -> dict[str, Any]:
                 "version": __version__,
                 "semanticVersion": __version__,
                 "informationUri": _INFORMATION,
-                "rules": _rules(names),
+                "rules": _rules(names, report.rules_of_lab),
                 "notifications": _NOTIFICATIONS,
             }
         },
@@ -206,8 +206,8 @@ def _artifact(document: Loaded) -> dict[str, Any]:
     return artifact
 
 
-def _rules(names: list[str]) -> list[dict[str, Any]]:
-    known = {rule.id: rule for rule in built_in_rules()}
+def _rules(names: list[str], of_lab: tuple[Rule, ...]) -> list[dict[str, Any]]:
+    known = {rule.id: rule for rule in (*built_in_rules(), *of_lab)}
     return [_rule(name, known.get(name)) for name in names]
 
 

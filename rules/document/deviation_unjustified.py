@@ -33,14 +33,21 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import Deviation, DocumentCase, Finding, nearest, visible
+from methodlint.judging.for_rules import (
+    Deviation,
+    DocumentCase,
+    Finding,
+    NotChecked,
+    nearest,
+    visible,
+)
 
 SUBJECT = "document"
 CLASSES = ("fault", "caution")
 NEEDS = ()
 
 
-def judge(case: DocumentCase) -> Iterator[Finding]:
+def judge(case: DocumentCase) -> Iterator[Finding | NotChecked]:
     """Look at each deviation by itself."""
     for number, deviation in enumerate(case.document.model.deviations):
         at = case.at(case.document, ("deviations", number))
@@ -57,6 +64,9 @@ def judge(case: DocumentCase) -> Iterator[Finding]:
                 f"the deviation from {name} sets nothing aside: the rule was applied and is silent",
                 remedy="take the deviation out",
             )
+        elif deviation.until is not None and case.as_of is None:
+            reason = f"whether the deviation from {name} has expired: it ends on {deviation.until}"
+            yield case.not_checked(at, "a day to judge it by (--as-of DATE)", reason)
 
 
 def _wrong(case: DocumentCase, deviation: Deviation) -> tuple[list[str], str]:
@@ -69,8 +79,8 @@ def _wrong(case: DocumentCase, deviation: Deviation) -> tuple[list[str], str]:
         )
         if not value
     ]
-    if deviation.rule not in case.known_rules and not _rules_of_the_lab(case):
-        near = [rule for rule, _ in nearest(deviation.rule, sorted(case.known_rules), limit=3)]
+    if deviation.rule not in case.rule_grades and not _rules_of_the_lab(case):
+        near = [rule for rule, _ in nearest(deviation.rule, sorted(case.rule_grades), limit=3)]
         said = f"did you mean {' or '.join(near)}?" if near else "use the id of the finding"
         return ["names a rule that does not exist"], said
     wrong = [f"lacks {', '.join(lacking)}"] if lacking else []
@@ -83,5 +93,7 @@ def _wrong(case: DocumentCase, deviation: Deviation) -> tuple[list[str], str]:
 
 
 def _rules_of_the_lab(case: DocumentCase) -> bool:
-    """A lab with rules of its own may name one that this check does not know."""
-    return bool(case.lab is not None and getattr(case.lab.model, "rule_folders", ()))
+    """A lab with rules of its own that are not applied may name one of them."""
+    named = getattr(case.lab.model, "rule_folders", ()) if case.lab is not None else ()
+    loaded = [folder for folder in case.rule_folders if folder.allowed and not folder.problems]
+    return len(loaded) < len(named)

@@ -42,6 +42,7 @@ from methodlint.judging.for_rules import BatchCase, Finding
 SUBJECT = "batch"
 CLASSES = ("fault",)
 NEEDS = ("sequence.lines",)
+TAGS = ("bioanalysis",)
 
 
 def applies(case: BatchCase) -> bool:

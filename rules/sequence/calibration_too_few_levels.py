@@ -49,6 +49,7 @@ from methodlint.judging.for_rules import (
 SUBJECT = "batch"
 CLASSES = ("fault",)
 NEEDS = ("sequence.lines", "sequence.lines[].level", "sequence.lines[].concentration")
+TAGS = ("regulated", "bioanalysis")
 
 _LEVELS = 5
 _LEVELS_OF_BIOANALYSIS = 6

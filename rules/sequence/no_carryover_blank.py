@@ -47,6 +47,7 @@ from methodlint.judging.for_rules import (
 SUBJECT = "batch"
 CLASSES = ("fault", "caution")
 NEEDS = ("sequence.lines", "sequence.lines[].level", "sequence.lines[].concentration")
+TAGS = ("regulated", "bioanalysis")
 
 
 def applies(case: BatchCase) -> bool:

@@ -34,6 +34,7 @@ from methodlint.judging.for_rules import BatchCase, Finding, Grade, LineRun, Whe
 SUBJECT = "batch"
 CLASSES = ("fault", "caution", "note")
 NEEDS = ("sequence.lines", "sequence.lines[].method")
+TAGS = ("regulated", "bioanalysis", "research", "screening", "preparative")
 
 _GRADES: dict[str, Grade] = {
     "regulated": "fault",

@@ -46,6 +46,7 @@ from methodlint.judging.for_rules import (
 SUBJECT = "batch"
 CLASSES = ("fault", "caution")
 NEEDS = ("sequence.lines", "sequence.lines[].count")
+TAGS = ("regulated", "bioanalysis")
 
 _SAMPLES = 20
 _HOURS = 12.0

@@ -47,6 +47,7 @@ from methodlint.judging.for_rules import (
 SUBJECT = "batch"
 CLASSES = ("fault", "caution")
 NEEDS = ("sequence.lines", "sequence.lines[].count", "sequence.lines[].control_level")
+TAGS = ("bioanalysis",)
 
 _LEAST = 6
 _LEVELS = ("lower", "middle", "upper")

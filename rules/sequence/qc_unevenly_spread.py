@@ -59,27 +59,29 @@ def judge(case: BatchCase) -> Iterator[Finding]:
     marks.append(last + 1)
     gaps = [(end - start - 1, start, end) for start, end in pairwise(marks)]
     widest, start, end = max(gaps)
+    policy = case.policy.injections_between_controls
+    most = _GAP if policy is None else policy
     behind = controls[-1].last_injection
     length = last - first + 1
     late = behind >= last - length // _LAST_PART
-    if widest <= _GAP and late:
+    if widest <= most and late:
         return
-    said = [f"{widest} injections without a control ({start + 1} to {end - 1})"] * (widest > _GAP)
+    said = [f"{widest} injections without a control ({start + 1} to {end - 1})"] * (widest > most)
     if not late:
         said.append(f"the last control is injection {behind}, the last sample injection {last}")
-    place = controls[0] if widest <= _GAP else controls[-1]
+    place = controls[0] if widest <= most else controls[-1]
     middle = start + 1 + widest // 2
     yield case.finding(
         case.line_at(place.index),
         "caution",
         "; ".join(said),
         found=Measure(widest),
-        limit=Measure(_GAP),
+        limit=Measure(most),
         when=When(injection=start + 1, last_injection=end - 1),
         remedy=(
             f"move a control to about injection {middle}"
-            if widest > _GAP and late
+            if widest > most and late
             else f"put a control behind injection {last}"
-            + (f" and one at about injection {middle}" if widest > _GAP else "")
+            + (f" and one at about injection {middle}" if widest > most else "")
         ),
     )

@@ -85,7 +85,8 @@ def _days(case: BatchCase, index: int) -> int | None:
     if not any(additive is None or additive.kind != "water" for additive in additives):
         return None
     if water >= _AQUEOUS:
-        return _AQUEOUS_DAYS
+        aqueous = case.policy.aqueous_shelf_life
+        return int(aqueous.si // 86400) if aqueous is not None else _AQUEOUS_DAYS
     life = case.get("solvents.additive_shelf_life") or case.policy.additive_shelf_life
     return int(life.si // 86400) if life is not None else _ADDITIVE_DAYS
 

@@ -56,10 +56,11 @@ def _formers(case: BatchCase) -> Iterator[tuple[int, str]]:
 def judge(case: BatchCase) -> Iterator[Finding]:
     """Look at inhibitor and date of opening of every such bottle."""
     today = case.as_of or case.get("sequence.begins").date()
+    oldest = _oldest(case)
     for index, name in _formers(case):
         bottle = case.get(f"solvents.bottles[{index}]")
         age = (today - bottle.opened).days if bottle.opened else None
-        if age is not None and age <= _OLD:
+        if age is not None and age <= oldest:
             continue
         at = f"solvents.bottles[{index}]" + (".opened" if bottle.opened else "")
         opened = "carries no date of opening" if age is None else f"was opened {age} days ago"
@@ -68,9 +69,9 @@ def judge(case: BatchCase) -> Iterator[Finding]:
             "note" if bottle.inhibited else "stop",
             f"{name} on {bottle.line} {opened}"
             f"{' and is inhibited' if bottle.inhibited else ' and is not known to be inhibited'}; "
-            f"it forms peroxides, {_OLD} days are usual",
+            f"it forms peroxides, {oldest} days are usual",
             found=Measure(age, "d") if age is not None else None,
-            limit=Measure(_OLD, "d"),
+            limit=Measure(oldest, "d"),
             remedy="test for peroxides with a strip, or take a fresh bottle and date it",
             candidates=[
                 case.candidate(
@@ -83,3 +84,9 @@ def judge(case: BatchCase) -> Iterator[Finding]:
             ],
             cautions=("flammable",),
         )
+
+
+def _oldest(case: BatchCase) -> int:
+    """A lab may be stricter; it cannot put off a stop."""
+    policy = case.policy.ether_shelf_life
+    return _OLD if policy is None else min(int(policy.si // 86400), _OLD)

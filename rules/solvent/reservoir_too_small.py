@@ -43,7 +43,7 @@ SUBJECT = "batch"
 CLASSES = ("fault", "caution")
 NEEDS = ("batch", "solvents.bottles")
 
-_RESERVE = 1.1
+_RESERVE = 0.1
 _STEP = 50e-6
 
 
@@ -76,7 +76,7 @@ def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
             band=millilitres(use.band),
             when=_when(use),
             possible=verdict.possible,
-            remedy=f"fill it to {_fill(use)}",
+            remedy=f"fill it to {_fill(case, use)}",
             candidates=_candidates(case, use),
             also=(case.line_at(use.dry_line),) if use.dry_line is not None else (),
         )
@@ -107,12 +107,14 @@ def _message(use: BottleUse, *, possible: bool) -> str:
     )
 
 
-def _fill(use: BottleUse) -> str:
+def _fill(case: BatchCase, use: BottleUse) -> str:
     dead = use.bottle.dead_volume.si if use.bottle.dead_volume else 0.0
-    wanted = _RESERVE * use.most_between_refills + dead
+    policy = case.policy.bottle_reserve
+    reserve = _RESERVE if policy is None else policy.si
+    wanted = (1.0 + reserve) * use.most_between_refills + dead
     return f"{math.ceil(wanted / _STEP) * _STEP * 1e6:.0f} mL"
 
 
 def _candidates(case: BatchCase, use: BottleUse) -> list[Candidate]:
-    change = case.change(f"solvents.bottles[{use.index}].fill", _fill(use))
-    return [case.candidate(f"fill the bottle on {use.bottle.line} to {_fill(use)}", change)]
+    change = case.change(f"solvents.bottles[{use.index}].fill", _fill(case, use))
+    return [case.candidate(f"fill the bottle on {use.bottle.line} to {_fill(case, use)}", change)]

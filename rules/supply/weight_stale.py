@@ -55,7 +55,8 @@ def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
     """Say that the weight cannot be relied on, or how old it is and what is counted since."""
     supply = case.supply
     assert supply is not None
-    doubt = weight_doubt(supply, case.as_of)
+    fresh = case.policy.weighing_valid_for
+    doubt = weight_doubt(supply, case.as_of, fresh.si if fresh is not None else None)
     if doubt is not None:
         place = case.at(case.documents["supply"], doubt.path)
         reason = f"{doubt.reason}; when the liquid ends is only as good as this weight"

@@ -54,6 +54,7 @@ from methodlint.judging.for_rules import (
 SUBJECT = "run"
 CLASSES = ("fault", "note")
 NEEDS = ("run", "source.run")
+TAGS = ("regulated",)
 
 
 def applies(case: RunCase) -> bool:
@@ -65,7 +66,8 @@ def applies(case: RunCase) -> bool:
 
 def _set_name(case: RunCase) -> str:
     notes = case.method.transfer if case.method is not None else None
-    return (notes.allowances if notes is not None else None) or "pharmacopoeial"
+    stated = notes.allowances if notes is not None else None
+    return stated or case.policy.allowance_set or "pharmacopoeial"
 
 
 def judge(case: RunCase) -> Iterator[Finding]:
@@ -115,7 +117,7 @@ def _wavelengths(case: RunCase) -> Iterator[tuple[str, str, float, str]]:
         return
     before, now = case.source.method.detectors, case.method.detectors
     for index, (a, b) in enumerate(zip(before, now, strict=False)):
-        if a.wavelength is not None and b.wavelength is not None:
+        if a.wavelength is not None and b.wavelength is not None and a.wavelength.si > 0.0:
             shift = b.wavelength.si / a.wavelength.si - 1.0
             path = f"method.detectors[{index}].wavelength"
             yield "wavelength", path, shift, f"{a.wavelength.text} -> {b.wavelength.text}"

@@ -7,6 +7,7 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from methodlint.documents.kinds.base import Count, Document, Name, Part
+from methodlint.documents.kinds.room import Staffed
 from methodlint.documents.quantity import (
     Duration,
     Mass,
@@ -48,20 +49,72 @@ class TransferAllowances(Part):
 class Policy(Part):
     """Thresholds; a missing one takes the default printed in the rule's page."""
 
-    samples_between_brackets: Count | None = None
-    time_between_brackets: Duration | None = None
-    samples_per_control: Count | None = None
-    blanks_at_start: Count | None = None
-    conditioning_injections: Count | None = None
-    suitability_replicates: Count | None = None
-    calibration_levels: Count | None = None
-    blank_after_highest: bool | None = None
-    bracketing_required: bool | None = None
-    cylinder_heel: Mass | None = None
-    boundary_margin: Pressure | None = None
-    waste_fill: ShareAnyBasis | None = None
-    additive_shelf_life: Duration | None = None
+    purpose: Literal["regulated", "bioanalysis", "research", "screening", "preparative"] | None = (
+        Field(default=None, description="Purpose of methods and sequences that name none.")
+    )
+    staffed: Staffed | Literal["always"] | None = Field(
+        default=None, description="Staffed hours of rooms that name none."
+    )
+    samples_between_brackets: Count | None = Field(
+        default=None, description="Samples in a row between two standards; else 20."
+    )
+    time_between_brackets: Duration | None = Field(
+        default=None, description="Time between two standards; else 12 h."
+    )
+    samples_per_control: Count | None = Field(
+        default=None, description="Samples that one control stands for; else 10."
+    )
+    injections_between_controls: Count | None = Field(
+        default=None, description="Injections in a row without a control; else 20."
+    )
+    blanks_at_start: Count | None = Field(
+        default=None, description="Blanks before the first standard or sample; else 1."
+    )
+    conditioning_injections: Count | None = Field(
+        default=None, description="Conditioning injections after the start; else 2."
+    )
+    suitability_replicates: Count | None = Field(
+        default=None, description="Suitability injections; else 5, or 6 for a limit above 2 %."
+    )
+    calibration_levels: Count | None = Field(
+        default=None, description="Levels of a calibration; else 5, for bioanalysis 6."
+    )
+    blank_after_highest: bool | None = Field(
+        default=None, description="A blank after the highest standard, whatever the purpose."
+    )
+    bracketing_required: bool | None = Field(
+        default=None, description="Brackets of standards, whatever the purpose."
+    )
+    cylinder_heel: Mass | None = Field(
+        default=None, description="CO2 left in every cylinder on purpose; else what its card says."
+    )
+    weighing_valid_for: Duration | None = Field(
+        default=None, description="How long a weighing counts when no use is logged; else 1 d."
+    )
+    boundary_margin: Pressure | None = Field(
+        default=None, description="Margin kept to the phase boundary; else 15 bar."
+    )
+    waste_fill: ShareAnyBasis | None = Field(
+        default=None, description="Part of a waste vessel that may be filled; else 80 %."
+    )
+    bottle_reserve: ShareAnyBasis | None = Field(
+        default=None, description="Liquid beyond the need that a bottle is filled with; else 10 %."
+    )
+    additive_shelf_life: Duration | None = Field(
+        default=None, description="Of a modifier with additives once opened; else 7 d."
+    )
+    aqueous_shelf_life: Duration | None = Field(
+        default=None, description="Of a mostly aqueous bottle with additives; else 3 d."
+    )
+    ether_shelf_life: Duration | None = Field(
+        default=None,
+        description="Of an opened ether that forms peroxides; else 92 d, and never longer.",
+    )
     exposure_limits: ExposureLimits | None = None
+    allowance_set: Literal["none", "pharmacopoeial", "lab"] | None = Field(
+        default=None,
+        description="Allowances that transfers are held against where the method names none.",
+    )
     transfer_allowances: TransferAllowances | None = None
 
 
@@ -72,7 +125,9 @@ class Lab(Document):
     name: Name | None = None
     policy: Policy | None = None
     classes: tuple[ClassChange, ...] = ()
-    rule_folders: tuple[Name, ...] = ()
+    rule_folders: tuple[Name, ...] = Field(
+        default=(), description="Folders of the lab's own rules; each check has to allow them."
+    )
     external_registry: bool = False
     phone: Name | None = Field(default=None, description="Emergency contact of the lab.")
     emergency: tuple[str, ...] = Field(default=(), description="The lab's own emergency steps.")

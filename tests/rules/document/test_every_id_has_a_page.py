@@ -61,6 +61,10 @@ _PAGES = {
     "document.word-not-known": ("kind: method\npurpose: fun\n", (2, 10)),
     "document.unreadable": ("kind: method\nflow: *nowhere\n", (2, 7)),
     "document.too-large": ("kind: column\nplates: " + "1" * 80 + "\n", (2, 9)),
+    "document.purpose-missing": (
+        "kind: sequence\nlines:\n  - {kind: sample, sample: S1, plate: 1, well: A2}\n",
+        (1, 1),
+    ),
     "document.hidden-character": ("kind: method\ntitle: a\u200bb\n", (2, 9)),
 }
 

@@ -1,0 +1,129 @@
+"""The commands about rules: `why`, `rules`, `try-rules`."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+import click
+
+from methodlint.commands.output import Refused, as_date, columns, show_lines
+
+if TYPE_CHECKING:
+    from methodlint.judging.loader import Rule
+
+ALLOW_RULES = click.option(
+    "--allow-rules",
+    multiple=True,
+    metavar="FOLDER",
+    type=click.Path(),
+    help="Run the lab's own rules in FOLDER, which lab.yaml names too; may be given again.",
+)
+
+
+@click.command()
+@click.argument("rule")
+@click.argument("path", required=False, type=click.Path())
+@click.option("--as-of", metavar="DATE", help="Date that dates are judged against, YYYY-MM-DD.")
+@ALLOW_RULES
+def why(rule: str, path: str | None, as_of: str | None, allow_rules: Sequence[str]) -> int:
+    """Show the page of a RULE; with a PATH, where it fires there and with which figures.
+
+    \b
+    Examples:
+      methodlint why phase.two-phase-at-outlet
+      methodlint why phase.two-phase-at-outlet sequences/tonight.yaml
+    """
+    from methodlint.reports.rule_page import page_lines
+
+    date = as_date(as_of)
+    found = _rule(rule, _everything(allow_rules))
+    show_lines(page_lines(found, columns()), sys.stdout)
+    if path is None:
+        return 0
+    from methodlint.judging.check import NothingToCheck
+    from methodlint.judging.check import check as run_check
+    from methodlint.judging.lab_rules import RulesNotNamed
+    from methodlint.reports.rule_in_documents import firing_lines
+
+    try:
+        report = run_check(path, as_of=date, allow_rules=allow_rules)
+    except (FileNotFoundError, NothingToCheck, RulesNotNamed) as error:
+        raise Refused(str(error)) from error
+    click.echo()
+    show_lines(firing_lines(report, found.id, columns()), sys.stdout)
+    return 0
+
+
+@click.command()
+@click.option("--family", metavar="FAMILY", help="Only this family, with the source of each rule.")
+@ALLOW_RULES
+def rules(family: str | None, allow_rules: Sequence[str]) -> int:
+    """List the rules by family: id, classes, what it requires, what it needs.
+
+    \b
+    Examples:
+      methodlint rules
+      methodlint rules --family supply
+    """
+    from methodlint.reports.rule_page import rule_list_lines
+
+    everything = _everything(allow_rules)
+    families = list(dict.fromkeys(rule.id.partition(".")[0] for rule in everything))
+    if family is not None and family not in families:
+        raise Refused(f"there is no family '{family}'; families are {', '.join(families)}")
+    shown = [rule for rule in everything if family in (None, rule.id.partition(".")[0])]
+    show_lines(rule_list_lines(shown, columns(), whole=family is not None), sys.stdout)
+    return 0
+
+
+@click.command("try-rules")
+@click.argument("folder", type=click.Path())
+def try_rules(folder: str) -> int:
+    """Run the examples of every rule in FOLDER and say what is wrong. This runs the code in it.
+
+    \b
+    Exit status:
+      0  every rule has its parts, and its examples do what its page says
+      1  something is wrong
+      2  there are no rules there
+
+    \b
+    Example:
+      methodlint try-rules our-rules
+    """
+    from methodlint.judging.try_rules import NoRules
+    from methodlint.judging.try_rules import try_rules as run_trials
+    from methodlint.reports.trial_lines import trial_lines
+
+    try:
+        trials = run_trials(folder)
+    except NoRules as error:
+        raise Refused(str(error)) from error
+    show_lines(trial_lines(trials, columns()), sys.stdout)
+    return int(any(trial.wrong for trial in trials))
+
+
+def _everything(folders: Sequence[str]) -> list[Rule]:
+    from methodlint.judging.loader import built_in_rules
+    from methodlint.judging.try_rules import rules_in
+
+    found = list(built_in_rules())
+    for folder in folders:
+        try:
+            found += rules_in(folder)
+        except (Exception, SystemExit) as error:  # whatever a file does when it is run
+            raise Refused(f"--allow-rules {folder}: {error}") from error
+    return sorted(found, key=lambda rule: rule.id)
+
+
+def _rule(name: str, everything: Sequence[Rule]) -> Rule:
+    from methodlint.documents.names import nearest
+
+    for rule in everything:
+        if rule.id == name:
+            return rule
+    close = [word for word, _ in nearest(name, [rule.id for rule in everything], limit=6)]
+    hint = f"; did you mean {close[0]}?" if close else "; `methodlint rules` lists them"
+    raise Refused(f"there is no rule '{name}'{hint}")

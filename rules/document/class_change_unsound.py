@@ -1,0 +1,91 @@
+"""A class that the lab's policy moves belongs to a rule that exists and is no stop.
+
+Reason
+    A lab may take a rule more or less seriously than this tool does, with a reason. What can hurt
+    someone or break hardware is not a matter of policy: a stop keeps its class whatever lab.yaml
+    says, and an attempt to lower one has to be seen. A misspelt id moves nothing.
+
+Unsound
+    kind: lab
+    classes:
+      - {rule: phase.two-phases, to: caution, reason: we study the boundary}  # <- here
+
+Unsound, because a stop is never lowered
+    kind: lab
+    classes:
+      - {rule: safety.monitor-wrong-kind, to: caution, reason: the room is large}  # <- here
+
+Sound
+    kind: lab
+    classes:
+      - {rule: sequence.overruns-slot, to: fault, reason: the next booking is always full}
+
+Put right
+    Correct the id, or take the line out. A stop in one document is moved aside by a deviation
+    there, with reason, approver and end date.
+
+Source
+    Common practice, no source.
+"""
+
+from collections.abc import Iterator, Sequence
+
+from methodlint.judging.for_rules import (
+    DocumentCase,
+    Finding,
+    Grade,
+    Lab,
+    nearest,
+    severity,
+    visible,
+)
+
+SUBJECT = "document"
+CLASSES = ("fault", "caution")
+NEEDS = ()
+
+
+def judge(case: DocumentCase) -> Iterator[Finding]:
+    """Look at each change by itself, then for rules that are moved twice."""
+    lab = case.document.model
+    if not isinstance(lab, Lab):
+        return
+    seen: dict[str, int] = {}
+    for number, change in enumerate(lab.classes):
+        at = case.at(case.document, ("classes", number))
+        name = visible(change.rule)
+        grades = case.rule_grades.get(change.rule)
+        if change.rule in seen:
+            yield case.finding(
+                at,
+                "fault",
+                f"{name} is moved twice, to {lab.classes[seen[change.rule]].to} and to "
+                f"{change.to}; the first one counts",
+                remedy="take one of them out",
+                also=(case.at(case.document, ("classes", seen[change.rule])),),
+            )
+            continue
+        seen[change.rule] = number
+        if grades is None:
+            if all(folder.allowed and not folder.problems for folder in case.rule_folders):
+                near = [rule for rule, _ in nearest(change.rule, sorted(case.rule_grades), limit=3)]
+                said = f"did you mean {' or '.join(near)}?" if near else "use the id of the finding"
+                yield case.finding(at, "fault", f"there is no rule {name} to move", remedy=said)
+        elif _lowers_a_stop(grades, change.to):
+            others = [grade for grade in grades if grade != "stop"]
+            rest = f"; only its {' and '.join(others)} becomes {change.to}" if others else ""
+            yield case.finding(
+                at,
+                "caution" if others else "fault",
+                f"policy cannot lower a stop: the stops of {name} stay stops{rest}",
+                remedy="take the line out; a deviation with reason, approver and end date moves "
+                "one stop aside",
+            )
+
+
+def _lowers_a_stop(grades: Sequence[Grade], to: Grade) -> bool:
+    """Raising what is milder than a stop leaves the stops alone and is no attempt on them."""
+    if "stop" not in grades or to == "stop":
+        return False
+    others = [grade for grade in grades if grade != "stop"]
+    return not others or severity(to) >= min(severity(grade) for grade in others)
