@@ -16,6 +16,7 @@ from methodlint.documents.loading import KINDS, Loaded, load, nothing_read
 from methodlint.documents.names import nearest
 from methodlint.documents.problems import Problem
 from methodlint.documents.reader import Read, read_document
+from methodlint.documents.tables.files import TableFile, open_table
 from methodlint.documents.visible import visible
 
 FOLDERS = {
@@ -96,7 +97,9 @@ class LabFolder:
         """Read a file of this folder once; None if it is not a document of this tool."""
         if file not in self.documents:
             read = self.read(file)
-            self.documents[file] = load(read, self.shown(file), file.stem)
+            self.documents[file] = load(
+                read, self.shown(file), file.stem, lambda name: self.table(name, file)
+            )
         return self.documents[file]
 
     def read(self, file: FilePath) -> Read:
@@ -105,6 +108,16 @@ class LabFolder:
             in_sequence_folder = file.parent.name == FOLDERS["sequence"]
             self.reads[file] = read_document(file, sequence_limits=in_sequence_folder)
         return self.reads[file]
+
+    def table(self, name: str, beside: FilePath) -> TableFile:
+        """Read a table beside a sequence or under the root.
+
+        Raises
+        ------
+        NoTable
+            When there is none, or it must not be read.
+        """
+        return open_table(name, beside.parent, self.root, self.shown)
 
     def unreadable(self, file: FilePath, *, asked_for: bool) -> Loaded | None:
         """Stand for a file that is no document, so that its problems can be reported.

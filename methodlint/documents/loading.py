@@ -8,9 +8,10 @@ later step ever sees a guessed value.
 from __future__ import annotations
 
 import importlib
+from collections import ChainMap, Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from pydantic import BaseModel, ValidationError
 
@@ -20,6 +21,10 @@ from methodlint.documents.problems import Problem
 from methodlint.documents.reader import Read
 from methodlint.documents.schema_problems import problem_from_error
 from methodlint.documents.synonyms import SYNONYMS
+from methodlint.documents.tables.files import TableFile, TableSource
+
+if TYPE_CHECKING:
+    from methodlint.documents.sequence_lines import LaidOut
 
 KINDS: tuple[str, ...] = (
     "method",
@@ -35,6 +40,9 @@ KINDS: tuple[str, ...] = (
 # Each pass removes at least one broken value; a document with more broken values than this
 # has told its reader enough.
 _PASSES = 200
+
+# Problems of one rule that are told line by line where lines come from a table or from blocks.
+_LINES_TOLD = 100
 
 # Unknown keys whose values are looked at; each costs one more validation.
 _SYNONYMS = 10
@@ -58,6 +66,10 @@ class Loaded:
         Plain data that the model was built from, `x-` keys and broken values removed.
     broken
         Paths whose value could not be used, each with the problem that says why.
+    tables
+        Tables that it takes lines from.
+    made_from
+        Path, as shown, of the document that this one was made from; empty if it was written.
     """
 
     name: str
@@ -68,6 +80,13 @@ class Loaded:
     read: Read
     problems: tuple[Problem, ...] = ()
     broken: Mapping[Path, Problem] = field(default_factory=dict)
+    tables: tuple[TableFile, ...] = ()
+    made_from: str = ""
+
+    @property
+    def file(self) -> str:
+        """Path, as shown, of the file that its text stands in."""
+        return self.made_from or self.path
 
     def __repr__(self) -> str:
         """Name the document; its values would fill pages."""
@@ -131,18 +150,21 @@ def validated(
         The model, the problems in order of place, and the broken paths.
     """
     problems: list[Problem] = []
+    told: set[tuple[str, Path]] = set()
     broken: dict[Path, Problem] = {}
+    known = ChainMap(broken, read.broken)
     for _ in range(_PASSES):
         try:
             return model.model_validate(data), problems, broken
         except ValidationError as error:
             found = _problems_of(error, model, data, read)
         for problem, path in found:
-            gone = _taken_out_before(problem, path, {**read.broken, **broken})
+            gone = _taken_out_before(problem, path, known)
             if gone is not None:
                 broken.setdefault(path, gone)
                 continue
-            if problem.path not in {p.path for p in problems if p.rule == problem.rule}:
+            if (problem.rule, problem.path) not in told:
+                told.add((problem.rule, problem.path))
                 problems.append(problem)
             if problem.breaks:
                 broken.setdefault(path, problem)
@@ -186,11 +208,8 @@ def _problems_of(
         ):
             best[path] = (problem, path)
     # A union reports the failure of every member: keep the deepest, which is the one meant.
-    deepest = [
-        item
-        for path, item in best.items()
-        if not any(other != path and other[: len(path)] == path for other in best)
-    ]
+    above = {path[:length] for path in best for length in range(len(path))}
+    deepest = [item for path, item in best.items() if path not in above]
     return sorted(deepest, key=lambda item: (item[0].place, item[0].rule))
 
 
@@ -248,7 +267,7 @@ def nothing_read(read: Read, path: str, name: str, problems: Sequence[Problem]) 
     )
 
 
-def load(read: Read, path: str, name: str) -> Loaded | None:
+def load(read: Read, path: str, name: str, tables: TableSource | None = None) -> Loaded | None:
     """Turn a text that was read into a typed document.
 
     Parameters
@@ -259,6 +278,8 @@ def load(read: Read, path: str, name: str) -> Loaded | None:
         Path as shown to the user.
     name
         Name by which other documents refer to it.
+    tables
+        Gives the tables that a sequence takes its lines from; None if there is no folder.
 
     Returns
     -------
@@ -268,11 +289,17 @@ def load(read: Read, path: str, name: str) -> Loaded | None:
     plain = read.plain()
     if not isinstance(plain, dict) or plain.get("kind") not in KINDS:
         return None
+    made = _laid_out(read, tables) if plain["kind"] == "sequence" else None
+    if made is not None:
+        read = made.read
+        plain = read.plain()
     data: dict[str, Any] = own_keys(plain)
     twice = _problems_of_repeated(read, model_class(data["kind"]))
     model, problems, broken = validated(model_class(data["kind"]), data, read)
     unknown = [p for p in problems if p.rule == "document.unknown-key"]
     twice += _problems_under_synonyms(read, model_class(data["kind"]), unknown[:_SYNONYMS])
+    if made is not None:
+        problems = _told_once(problems, made)
     everything = sorted([*read.problems, *problems, *twice], key=lambda p: (p.place, p.rule))
     return Loaded(
         name=name,
@@ -283,4 +310,37 @@ def load(read: Read, path: str, name: str) -> Loaded | None:
         read=read,
         problems=tuple(everything),
         broken={**read.broken, **broken},
+        tables=made.tables if made is not None else (),
     )
+
+
+def _laid_out(read: Read, tables: TableSource | None) -> LaidOut | None:
+    # Imported here: most documents are no sequences.
+    from methodlint.documents.sequence_lines import laid_out
+
+    return laid_out(read, tables)
+
+
+def _told_once(problems: Sequence[Problem], made: LaidOut) -> list[Problem]:
+    """Join what is wrong with the lines' sources; a value that many lines share is told once."""
+    found: dict[tuple[str, Place], Problem] = {}
+    several: list[Problem] = []
+    number: Counter[str] = Counter()
+    for problem in problems:
+        key = problem.rule, problem.place
+        if problem.path[:1] != ("lines",):
+            several.append(problem)
+        elif key not in found:
+            number[problem.rule] += 1
+            found[key] = problem
+            if number[problem.rule] > _LINES_TOLD:
+                del found[key]
+    for rule, count in number.items():
+        if count > _LINES_TOLD:
+            last = max((p for p in found.values() if p.rule == rule), key=lambda p: p.place)
+            message = f"{last.message}; {count - _LINES_TOLD} further lines have the same trouble"
+            found[(rule, last.place)] = replace(last, message=message)
+    explained = any(p.path[:1] and p.path[0] in ("table", "blocks", "named_lines") for p in several)
+    if made.unexplained is not None and not explained:
+        several.append(made.unexplained)
+    return [*made.problems, *several, *found.values()]

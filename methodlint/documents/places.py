@@ -21,12 +21,24 @@ class Place:
 
     Lines and columns count from 1; a column counts Unicode code points, so an emoji or an accented
     letter is one column and a tab is one column. The end is the column just behind the last one.
+
+    Attributes
+    ----------
+    line, column, end_line, end_column : int
+        The span.
+    file : str
+        Path of the file as shown, where it is not the document itself but one that it takes
+        values from, such as a table.
+    cell : str
+        The cell in words, such as ``cell C7`` or ``sheet 'May', cell C7``, if it is one.
     """
 
     line: int
     column: int
     end_line: int
     end_column: int
+    file: str = ""
+    cell: str = ""
 
 
 START = Place(1, 1, 1, 1)

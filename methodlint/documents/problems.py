@@ -44,5 +44,7 @@ class Problem:
     def __str__(self) -> str:
         """Return one line: place, path, rule and message."""
         where = f"line {self.place.line}, column {self.place.column}"
+        if self.place.file:
+            where = f"{self.place.file}, {where}"
         path = f" {path_text(self.path)}:" if self.path else ""
         return f"{where}:{path} {self.message} [{self.rule}]"

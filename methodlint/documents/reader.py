@@ -123,7 +123,7 @@ class Read:
 
 def _beginning(node: Node) -> Place:
     place = node.place
-    return Place(place.line, place.column, place.line, place.column + 1)
+    return Place(place.line, place.column, place.line, place.column + 1, place.file, place.cell)
 
 
 def _plain(node: Node) -> Any:

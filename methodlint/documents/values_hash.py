@@ -19,7 +19,20 @@ from methodlint.documents.units import Quantity
 EDITION = "v1"
 """Which values are hashed and how; another edition cannot be compared."""
 
-_NO_VALUES = frozenset({"approval", "comment", "deviations", "edition", "status", "title"})
+_NO_VALUES = frozenset(
+    {
+        "approval",
+        "comment",
+        "deviations",
+        "edition",
+        "status",
+        "title",
+        # What they say stands in the lines that are made of them.
+        "blocks",
+        "named_lines",
+        "table",
+    }
+)
 _DIGITS = 11
 
 

@@ -8,16 +8,20 @@ from pathlib import Path as FilePath
 
 from methodlint.documents.library import LabFolder, Library, lab_root
 from methodlint.documents.loading import Loaded
+from methodlint.documents.tables.files import SUFFIXES as TABLE_SUFFIXES
 from methodlint.judging.assemble import Assembly, rebuild, rehearse_cases
 from methodlint.judging.case import Case, DocumentCase, RunCase
 from methodlint.judging.dependents import SUFFIXES, dependents, yaml_files
-from methodlint.judging.deviations import idle_deviations, set_deviations_aside
-from methodlint.judging.engine import Judged, judge_case
+from methodlint.judging.engine import (
+    Judged,
+    apply_policy,
+    idle_deviations,
+    judge_case,
+    set_deviations_aside,
+)
 from methodlint.judging.finding import Finding, NotChecked
 from methodlint.judging.given import Given, with_given
-from methodlint.judging.lab_rules import RuleFolder, refuse_not_named, rule_folders
-from methodlint.judging.loader import Rule, built_in_rules
-from methodlint.judging.purposes import waiting_for_purpose
+from methodlint.judging.loader import Rule, built_in_ids, built_in_rules
 from methodlint.judging.remedies import add_remedies
 from methodlint.judging.report import Report
 
@@ -33,7 +37,6 @@ def check(
     rules: Sequence[Rule] | None = None,
     changed: bool = False,
 ) -> Report:
-    allow_rules: Sequence[str | FilePath] = (),
     """Check documents or folders of documents.
 
     Parameters
@@ -51,8 +54,6 @@ def check(
         judged too, documents that were removed may be among them, and files that are no
         documents are passed over.
 
-    allow_rules
-        Folders of a lab's own rules that may be run, if the lab's document names them too.
     Returns
     -------
     Report
@@ -65,23 +66,30 @@ def check(
     NothingToCheck
         If there is no document of this tool among the files, unless `changed`.
     """
-    RulesNotNamed
-        If a folder is allowed that no lab's document names.
     rules = built_in_rules() if rules is None else rules
     folders: dict[FilePath, LabFolder] = {}
     targets: list[tuple[LabFolder, Loaded]] = []
     here = FilePath.cwd()
     removed: dict[FilePath, list[FilePath]] = {}
+    tables: dict[FilePath, list[FilePath]] = {}
     for path in paths:
         if changed and not FilePath(path).exists():
             gone = FilePath(path).absolute()
-            if gone.suffix in SUFFIXES:
+            if gone.suffix in TABLE_SUFFIXES:
+                root = lab_root(gone)
+                folders.setdefault(root, LabFolder(root, here))
+                tables.setdefault(root, []).append(gone)
+            elif gone.suffix in SUFFIXES:
                 root = lab_root(gone)
                 folders.setdefault(root, LabFolder(root, here))
                 removed.setdefault(root, []).append(gone)
             continue
         for file, asked_for in _files(FilePath(path)):
             if changed and file.suffix not in SUFFIXES:
+                if file.suffix in TABLE_SUFFIXES:
+                    root = lab_root(file)
+                    folders.setdefault(root, LabFolder(root, here))
+                    tables.setdefault(root, []).append(file)
                 continue
             root = lab_root(file)
             folder = folders.setdefault(root, LabFolder(root, here))
@@ -93,7 +101,7 @@ def check(
     if changed:
         for root, folder in folders.items():
             own = [document for owner, document in targets if owner is folder]
-            more = dependents(folder, own, removed.get(root, ()))
+            more = dependents(folder, own, removed.get(root, ()), tables.get(root, ()))
             targets += [(folder, document) for document in more]
     elif not targets:
         raise NothingToCheck("no document with a 'kind:' of this tool is among these files")
@@ -107,10 +115,6 @@ def check(
         )
         for folder in folders.values()
     ]
-    allowed = [FilePath(folder) for folder in allow_rules]
-    refuse_not_named(allowed, [(folder.lab, folder.root) for folder in folders.values()])
-    may = {folder.resolve() for folder in allowed}
-    ids = {rule.id for rule in rules} | {rule.id for rule in built_in_rules()}
     return merged(judgements) if judgements else Report(documents={})
 
 
@@ -118,18 +122,10 @@ def judge_documents(
     library: Library,
     targets: Sequence[Loaded],
     rules: Sequence[Rule],
-            rule_folders(folder.lab, folder.root, may, ids),
     as_of: datetime.date | None = None,
     given: Sequence[Given] = (),
-        if any(owner is folder for owner, _ in targets)
 ) -> Report:
-    """Judge documents that are already loaded; see `check`.
-
-    Parameters
-    ----------
-    of_lab
-        The rule folders that the lab's document names, with the rules loaded from them.
-    """
+    """Judge documents that are already loaded; see `check`."""
     folder = library
     if given:
         bench = with_given(library, given)
@@ -138,12 +134,9 @@ def judge_documents(
     for target in targets:
         if target.kind == "sequence":
             assembly.add_sequence(target)
-    of_lab: Sequence[RuleFolder] = (),
         else:
             assembly.use(target)
     covered = {_run_key(run.documents) for run in assembly.runs}
-    own = [rule for rule_folder in of_lab for rule in rule_folder.rules]
-    rules = [*rules, *own]
     for target in targets:
         if target.kind == "method":
             assembly.add_method(target)
@@ -162,16 +155,16 @@ def judge_documents(
             runs.append(run)
     rehearse_cases([*assembly.batches, *runs, *with_bench])
     cases: list[Case] = [*assembly.document_cases(), *runs, *assembly.batches]
-    grades = {rule.id: rule.grades for rule in (*built_in_rules(), *rules)}
+    known = frozenset(built_in_ids()) | {rule.id for rule in rules}
     for case in cases:
         if isinstance(case, DocumentCase):
-            case.rule_grades = grades
-            case.rule_folders = tuple(of_lab)
+            case.known_rules = known
     judged = [_judged_whole(case, rules, library) for case in cases]
-    _look_again(judged, rules, library)
+    _look_at_deviations(judged, rules, library)
     report = _report(assembly, judged)
     if isinstance(folder, LabFolder):
-        report.lab_paths = {path: folder.under_root(path) for path in report.documents}
+        paths = [*report.documents, *(table.path for table in report.tables)]
+        report.lab_paths = {path: folder.under_root(path) for path in paths}
     report.runs = runs
     report.batches = assembly.batches
     report.given = tuple((item.path, item.text) for item in given)
@@ -180,22 +173,19 @@ def judge_documents(
 
 def _judged_whole(case: Case, rules: Sequence[Rule], library: Library) -> Judged:
     result = judge_case(case, rules)
-    report.rules_of_lab = tuple(own)
     add_remedies(result, rules, rebuild, rehearse_cases)
+    apply_policy(result, library.lab)
     set_deviations_aside(result)
     return result
 
 
-def _look_again(judged: list[Judged], rules: Sequence[Rule], library: Library) -> None:
-    """Judge documents once more about which the other cases have told something."""
+def _look_at_deviations(judged: list[Judged], rules: Sequence[Rule], library: Library) -> None:
+    """Judge documents with idle deviations once more, now that it is known that they are."""
     idle = idle_deviations(judged)
     for index, result in enumerate(judged):
         case = result.case
-        if not isinstance(case, DocumentCase):
-            continue
-        case.idle = idle.get(case.document.path, case.idle)
-        case.waiting = waiting.get(case.document.path, case.waiting)
-        if case.idle or case.waiting:
+        if isinstance(case, DocumentCase) and idle.get(case.document.path):
+            case.idle = idle[case.document.path]
             judged[index] = _judged_whole(case, rules, library)
 
 
@@ -203,7 +193,6 @@ def _run_key(documents: dict[str, Loaded]) -> tuple[str, str]:
     instrument = documents.get("instrument")
     return documents["method"].path, instrument.path if instrument else ""
 
-    waiting = waiting_for_purpose(judged, rules)
 
 def _judged_document(case: Case) -> Loaded:
     """Name the document that a case is about."""
@@ -256,9 +245,8 @@ def merged(reports: Sequence[Report]) -> Report:
 def finding_order(finding: Finding) -> tuple[str, int, int, str, str, str]:
     """Order of findings in every report: document, line, column, rule."""
     place = finding.at.place
-        whole.rules_of_lab += report.rules_of_lab
     return (
-        finding.at.document.path,
+        finding.at.file,
         place.line,
         place.column,
         finding.rule,

@@ -35,7 +35,10 @@ class _Following:
 
 
 def dependents(
-    folder: LabFolder, changed: Sequence[Loaded], removed: Iterable[FilePath] = ()
+    folder: LabFolder,
+    changed: Sequence[Loaded],
+    removed: Iterable[FilePath] = (),
+    tables: Iterable[FilePath] = (),
 ) -> list[Loaded]:
     """Find the methods and sequences whose judgement a change may alter.
 
@@ -47,6 +50,8 @@ def dependents(
         Documents that have changed. A change of the lab's own document concerns all.
     removed
         Files that are no longer there; whoever still names them depends on them.
+    tables
+        Tables that have changed or are no longer there.
 
     Returns
     -------
@@ -58,6 +63,8 @@ def dependents(
     names = {file.stem for file in removed}
     names |= {document.name for document in changed if not document.kind}
     everything = bool(folder.lab is not None and folder.lab.path in paths)
+    shown = {folder.shown(file) for file in tables}
+    gone = {file.name for file in tables if not file.exists()}
     found = []
     for document in _judged_on_their_own(folder):
         if document.path in paths:
@@ -68,9 +75,24 @@ def dependents(
             assembly.add_sequence(document)
         else:
             assembly.add_method(document)
-        if everything or following.reached & paths or following.lost & names:
+        reads = {table.path for table in document.tables}
+        if (
+            reads & shown
+            or _misses(document, gone)
+            or everything
+            or following.reached & paths
+            or following.lost & names
+        ):
             found.append(document)
     return found
+
+
+def _misses(document: Loaded, gone: set[str]) -> bool:
+    """Whether a sequence names a table that is no longer there."""
+    return any(
+        problem.path == ("table",) and any(f"'{name}'" in problem.message for name in gone)
+        for problem in document.problems
+    )
 
 
 def _judged_on_their_own(folder: LabFolder) -> list[Loaded]:

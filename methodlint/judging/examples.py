@@ -4,13 +4,12 @@ A page holds *Unsound* and *Sound* blocks of YAML. Each block changes a sound la
 with the package: every document of the block (documents are divided by `---`) names its
 `kind:` and what differs; lists are replaced whole and `null` removes a key. In an unsound block
 the offending line ends with `# <- here`. Blocks of the family `document` are whole documents,
-read as they stand.
+read as they stand; the text of a table stands under its name in `x-tables:`.
 """
 
 from __future__ import annotations
 
 import copy
-import datetime
 import re
 from dataclasses import dataclass
 from functools import cache
@@ -30,10 +29,10 @@ from methodlint.documents.loading import (
 from methodlint.documents.nodes import Mapping, Node, Scalar, Sequence
 from methodlint.documents.places import Path
 from methodlint.documents.reader import Read, read_text
+from methodlint.documents.tables.files import NoTable, TableFile, TableSource
 from methodlint.judging.check import judge_documents
 from methodlint.judging.finding import Finding, NotChecked
 from methodlint.judging.loader import Rule
-from methodlint.judging.lab_rules import rule_folders
 from methodlint.judging.report import Report
 
 _MARK = "# <- here"
@@ -42,8 +41,6 @@ _BLOCK = re.compile(
 )
 _BASE = FilePath(__file__).resolve().parent / "base_lab"
 _PARTS = ("Reason", "Unsound", "Sound", "Put right", "Source")
-EXAMPLE_DAY = datetime.date(2026, 11, 24)
-"""Day that the examples of single documents are judged on: that of the sound lab's sequence."""
 
 
 class ExampleWrong(AssertionError):
@@ -150,18 +147,30 @@ def judge_example(example: Example, rules: tuple[Rule, ...]) -> Report:
     """Judge the lab that an example describes with some rules."""
     if example.rule.startswith("document."):
         read = read_text(example.text.encode(), "example.yaml")
-        loaded = load(read, "example.yaml", "example")
+        loaded = load(read, "example.yaml", "example", _tables(read))
         documents = lab_with("")
         if loaded is None and read.problems:
             loaded = nothing_read(read, "example.yaml", "example", read.problems)
         if loaded is None:
             raise ExampleWrong("the example is not a document of this tool")
         library = _library(documents)
-        own = rule_folders(loaded if loaded.kind == "lab" else None, _BASE / "no", (), ())
-        return judge_documents(library, [loaded], rules, EXAMPLE_DAY, of_lab=own)
+        return judge_documents(library, [loaded], rules)
     documents = lab_with(example.text)
     library = _library(documents)
     return judge_documents(library, [documents["sequence"], documents["method"]], rules)
+
+
+def _tables(read: Read) -> TableSource:
+    """Give the tables whose text stands in the example itself."""
+    plain = read.plain()
+    texts = plain.get("x-tables", {}) if isinstance(plain, dict) else {}
+
+    def table(name: str) -> TableFile:
+        if name not in texts:
+            raise NoTable(f"there is no table '{name}'", "Put it under x-tables.")
+        return TableFile(name, str(texts[name]).encode(), "")
+
+    return table
 
 
 def _library(documents: dict[str, Loaded]) -> MemoryLibrary:

@@ -41,6 +41,11 @@ class At:
         """Lines and columns in the document's text."""
         return self.where or self.document.place(self.path)
 
+    @property
+    def file(self) -> str:
+        """Path, as shown, of the file that the place is in: the document's, or a table's."""
+        return self.place.file or self.document.file
+
 
 @dataclass(frozen=True, slots=True)
 class Measure:

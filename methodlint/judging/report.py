@@ -7,11 +7,10 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from methodlint.documents.loading import Loaded
+from methodlint.documents.tables.files import TableFile
 from methodlint.judging.case import BatchCase, RunCase
-from methodlint.judging.deviations import SetAside
-from methodlint.judging.engine import RuleFailed
+from methodlint.judging.engine import RuleFailed, SetAside
 from methodlint.judging.finding import GRADES, Finding, Grade, NotChecked, severity
-from methodlint.judging.loader import Rule
 
 Verdict = Literal["clear to run", "run with care", "do not run"]
 
@@ -40,8 +39,6 @@ class Report:
     made
         Ids of the rules that were applied, by the path of the document that they judged: the
         method of a run, the sequence of a batch.
-    rules_of_lab
-        The lab's own rules that took part.
     """
 
     documents: dict[str, Loaded]
@@ -56,7 +53,12 @@ class Report:
     given: tuple[tuple[str, str], ...] = ()
     lab_paths: dict[str, str] = field(default_factory=dict)
     made: dict[str, set[str]] = field(default_factory=dict)
-    rules_of_lab: tuple[Rule, ...] = ()
+
+    @property
+    def tables(self) -> list[TableFile]:
+        """Tables that sequences took their lines from, by path."""
+        found = {table.path: table for d in self.documents.values() for table in d.tables}
+        return [found[path] for path in sorted(found)]
 
     @property
     def verdict(self) -> Verdict:

@@ -51,7 +51,7 @@ def annotation_lines(prepared: Prepared) -> str:
 def _line(level: str, finding: Finding, state: str) -> str:
     where = finding.at.place
     properties = {
-        "file": finding.at.document.path,
+        "file": finding.at.file,
         "line": str(where.line),
         "endLine": str(where.end_line),
     }

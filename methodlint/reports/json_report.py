@@ -76,6 +76,15 @@ def _data(report: Report, marks: Fingerprints) -> dict[str, Any]:
                 "sha256": document.read.sha256,
             }
             for document in report.documents.values()
+        ]
+        + [
+            {
+                "path": table.path,
+                "lab_path": marks.lab_path(table.path),
+                "kind": "table",
+                "sha256": table.sha256,
+            }
+            for table in report.tables
         ],
         "property_tables": {"version": tables.version, "sha256": tables.sha256},
         "findings": [_finding(finding, marks) for finding in report.findings],
@@ -124,8 +133,10 @@ def _finding(finding: Finding, marks: Fingerprints) -> dict[str, Any]:
 
 def _place(at: At) -> dict[str, Any]:
     place = at.place
+    cell = {"cell": place.cell} if place.cell else {}
     return {
-        "path": at.document.path,
+        **cell,
+        "path": at.file,
         "line": place.line,
         "column": place.column,
         "end_line": place.end_line,

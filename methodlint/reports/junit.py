@@ -13,8 +13,7 @@ from dataclasses import dataclass, field
 
 from methodlint import __version__
 from methodlint.documents.visible import visible
-from methodlint.judging.deviations import SetAside
-from methodlint.judging.engine import RuleFailed
+from methodlint.judging.engine import RuleFailed, SetAside
 from methodlint.judging.finding import Finding, NotChecked
 from methodlint.reports.prepared import Prepared
 from methodlint.reports.wording import figures, moment, place
@@ -101,7 +100,7 @@ def _write(suite: Xml.Element, path: str, rule: str, case: _Case, prepared: Prep
     element = Xml.SubElement(suite, "testcase", classname=visible(path), name=visible(rule))
     first = next(iter([*case.held, *case.told]), None)
     if first is not None:
-        element.set("file", visible(first.at.document.path))
+        element.set("file", visible(first.at.file))
         element.set("line", str(first.at.place.line))
     element.set("time", "0")
     kind = ""

@@ -16,9 +16,10 @@ from methodlint.reports.consequences import consequences_data
 from methodlint.reports.consequences_compared import Comparison, SubjectChange, compared
 from methodlint.reports.markdown_text import cell, code, inert
 from methodlint.reports.prepared import Prepared
-from methodlint.reports.wording import counted, figures, summary
+from methodlint.reports.wording import counted, figures, spot, summary
 
 MOST_CHARACTERS = 60_000
+_MOST_FAILURES = 10
 _SPARE = 200
 
 
@@ -71,8 +72,10 @@ def markdown_report(prepared: Prepared) -> str:
         page.add("", "Part of this could not be judged: a document or a reference cannot be used.")
     for path, text in report.given:
         page.add("", f"Given for this run: {inert(f'{path} = {text}')}")
-    failed = (f"- rule {inert(f.rule)} failed on {inert(f.subject)}" for f in report.failed)
-    page.section("Errors of this tool", failed)
+    failures = [f"- {inert(text)}" for text in prepared.failures]
+    if len(failures) > _MOST_FAILURES:
+        failures = [*failures[:_MOST_FAILURES], f"- and {len(failures) - _MOST_FAILURES} more"]
+    page.section("Errors of this tool", failures)
     _findings(page, prepared)
     page.section("Set aside by a deviation", _set_aside(report))
     stops = {
@@ -118,7 +121,7 @@ def _item(finding: Finding) -> str:
 
 
 def _where(at: At) -> str:
-    text = f"{code(at.document.path)}, line {at.place.line}"
+    text = f"{code(at.file)}, {spot(at)}"
     return f"{text}: {code(path_text(at.path))}" if at.path else text
 
 

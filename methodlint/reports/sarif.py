@@ -91,7 +91,7 @@ def _run(prepared: Prepared, most: int) -> dict[str, Any]:
                 "version": __version__,
                 "semanticVersion": __version__,
                 "informationUri": _INFORMATION,
-                "rules": _rules(names, report.rules_of_lab),
+                "rules": _rules(names),
                 "notifications": _NOTIFICATIONS,
             }
         },
@@ -163,11 +163,11 @@ def _message(text: str) -> str:
 def _location(at: At, documents: dict[str, int]) -> dict[str, Any]:
     location: dict[str, Any] = {
         "physicalLocation": {
-            "artifactLocation": _artifact_location(at.document.path),
+            "artifactLocation": _artifact_location(at.file),
             "region": _region(at.place),
         }
     }
-    number = documents.get(at.document.path)
+    number = documents.get(at.file)
     if number is not None:
         location["physicalLocation"]["artifactLocation"]["index"] = number
     if at.path:
@@ -206,8 +206,8 @@ def _artifact(document: Loaded) -> dict[str, Any]:
     return artifact
 
 
-def _rules(names: list[str], of_lab: tuple[Rule, ...]) -> list[dict[str, Any]]:
-    known = {rule.id: rule for rule in (*built_in_rules(), *of_lab)}
+def _rules(names: list[str]) -> list[dict[str, Any]]:
+    known = {rule.id: rule for rule in built_in_rules()}
     return [_rule(name, known.get(name)) for name in names]
 
 

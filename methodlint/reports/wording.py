@@ -48,9 +48,14 @@ def moment(when: When) -> str:
 
 def place(at: At) -> str:
     """Write where a value stands."""
-    where = at.place
     path = path_text(at.path)
-    return f"{at.document.path}, line {where.line}" + (f": {path}" if path else "")
+    return f"{at.file}, {spot(at)}" + (f": {path}" if path else "")
+
+
+def spot(at: At) -> str:
+    """Write the line, and the cell of a table."""
+    where = at.place
+    return f"line {where.line}, {where.cell}" if where.cell else f"line {where.line}"
 
 
 def summary(report: Report) -> str:

@@ -41,10 +41,13 @@ class Modifier(Liquid):
     line: Name | None = Field(default=None, description="Bottle line, for example modifier-2.")
 
 
+AnyModifier = Annotated[Modifier, BeforeValidator(_liquid_with_line)]
+
+
 class MobilePhase(Part):
     """CO2 and its modifier."""
 
-    modifier: Annotated[Modifier, BeforeValidator(_liquid_with_line)] | None = Field(
+    modifier: AnyModifier | None = Field(
         default=None, description="A liquid by name, or a blend with additives and its line."
     )
     modifier_share: Share | None = Field(

@@ -15,6 +15,7 @@ from methodlint.documents.kinds.base import (
     Part,
     Ratio,
 )
+from methodlint.documents.kinds.compact import Block, LineKeys, Scouting, Table
 from methodlint.documents.quantity import Concentration, Duration, Temperature, Volume, VolumeFlow
 
 LineKind = Literal[
@@ -122,6 +123,18 @@ class Sequence(Document):
         default=None, description="Pattern, for example '{date}_{line:03}_{sample}'."
     )
     lines: tuple[Line, ...] = ()
+    table: Table | None = Field(
+        default=None, description="CSV text or workbook that holds the lines."
+    )
+    named_lines: dict[str, LineKeys] = Field(
+        default_factory=dict, description="Lines that blocks refer to by name."
+    )
+    blocks: tuple[Block, ...] = Field(
+        default=(), description="Lines in compact form, in the order in which they are injected."
+    )
+    scouting: Scouting | None = Field(
+        default=None, description="Columns x modifiers x temperatures, each cell a run of its own."
+    )
     aliases: dict[str, Name] = Field(
         default_factory=dict, description="A second name of a sample, and the name it stands for."
     )

@@ -1,0 +1,1 @@
+"""Compact blocks of a sequence: what labs repeat, written once and laid out as lines."""

@@ -1,0 +1,1 @@
+"""Sample tables: CSV text and workbooks that a sequence takes its lines from."""

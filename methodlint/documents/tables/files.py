@@ -1,0 +1,139 @@
+"""Finds and reads the file of a sample table, never outside the lab's folder."""
+
+from __future__ import annotations
+
+import hashlib
+import os
+import re
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path as FilePath
+
+from methodlint.documents.names import nearest
+from methodlint.documents.opening import CannotOpen, bytes_of
+from methodlint.documents.tables.grid import LIMITS
+from methodlint.documents.visible import visible
+
+TEXTS = (".csv", ".tsv", ".txt")
+WORKBOOKS = (".xlsx",)
+SUFFIXES = (*TEXTS, *WORKBOOKS)
+_STEP = re.compile(r"[^\W_][\w .+()\-]*\Z")
+
+
+@dataclass(frozen=True, slots=True)
+class TableFile:
+    """A table as it lies on disk.
+
+    Attributes
+    ----------
+    path : str
+        Path as shown.
+    data : bytes
+        What it was read from.
+    sha256 : str
+        Hash of the data.
+    """
+
+    path: str
+    data: bytes
+    sha256: str
+
+    @property
+    def workbook(self) -> bool:
+        """Whether it is a workbook and not a text."""
+        return self.path.lower().endswith(WORKBOOKS)
+
+
+class NoTable(ValueError):
+    """There is no such table; message, remedy and the id of the rule that says so."""
+
+    def __init__(
+        self, message: str, remedy: str, rule: str = "document.reference-unresolved"
+    ) -> None:
+        super().__init__(message)
+        self.message, self.remedy, self.rule = message, remedy, rule
+
+
+TableSource = Callable[[str], TableFile]
+"""Gives the table of a name, as written in a sequence; raises `NoTable`."""
+
+
+def open_table(
+    name: str, beside: FilePath, root: FilePath, shown: Callable[[FilePath], str]
+) -> TableFile:
+    """Read a table that lies beside a sequence or under the lab's root.
+
+    Parameters
+    ----------
+    name : str
+        As written: a file's name, with folders below if need be.
+    beside : pathlib.Path
+        Folder of the sequence.
+    root : pathlib.Path
+        The lab's folder.
+    shown : callable
+        Gives the path of a file as it is shown.
+
+    Raises
+    ------
+    NoTable
+        When it leads out of the lab's folder, is not there, is no table or is too large.
+    """
+    steps = name.split("/")
+    if not all(_STEP.match(step) and not step.endswith((".", " ")) for step in steps):
+        raise NoTable(
+            f"table '{visible(name[:80])}': a table is named by a plain file name, with folders "
+            "below the lab's at most",
+            "Put the table beside the sequence and write its name.",
+        )
+    if not name.lower().endswith(SUFFIXES):
+        old = name.lower().endswith((".xls", ".xlsm", ".ods"))
+        raise NoTable(
+            f"table '{visible(name[:80])}': this is no kind of table that is read here",
+            f"{'Save it' if old else 'Name a file'} as {' or '.join(SUFFIXES)}.",
+            "document.word-not-known",
+        )
+    for folder in dict.fromkeys([beside, root]):
+        file = folder.joinpath(*steps)
+        if not file.is_file():
+            continue
+        if not file.resolve().is_relative_to(root.resolve()):
+            raise NoTable(
+                f"table '{visible(name)}' is a link that leaves the lab folder",
+                "Put the table itself beside the sequence.",
+            )
+        return _read(file, shown(file), name)
+    folders = [f.joinpath(*steps[:-1]) for f in dict.fromkeys([beside, root])]
+    near = nearest(steps[-1], _names(folders), limit=4, count=1)
+    raise NoTable(
+        f"there is no table '{visible(name)}' beside the sequence or in the lab's folder",
+        f"Did you mean '{visible(near[0][0])}'?" if near else "Put it beside the sequence.",
+    )
+
+
+def _names(folders: list[FilePath]) -> list[str]:
+    found: set[str] = set()
+    for folder in folders:
+        try:
+            found |= {f.name for f in folder.iterdir() if f.name.lower().endswith(SUFFIXES)}
+        except OSError:
+            continue
+    return sorted(found)
+
+
+def _read(file: FilePath, path: str, name: str) -> TableFile:
+    try:
+        data = bytes_of(os.fspath(file), LIMITS.size + 1)
+    except CannotOpen as error:
+        raise NoTable(
+            f"table '{visible(name)}' cannot be opened: {error}",
+            "Check who may read it.",
+            "document.unreadable",
+        ) from None
+    if len(data) > LIMITS.size:
+        raise NoTable(
+            f"table '{visible(name)}' has more than {LIMITS.size} bytes; the limit is that",
+            "Divide the table.",
+            "document.too-large",
+        )
+    return TableFile(path, data, hashlib.sha256(data).hexdigest())
