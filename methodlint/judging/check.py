@@ -12,16 +12,13 @@ from methodlint.documents.tables.files import SUFFIXES as TABLE_SUFFIXES
 from methodlint.judging.assemble import Assembly, rebuild, rehearse_cases
 from methodlint.judging.case import Case, DocumentCase, RunCase
 from methodlint.judging.dependents import SUFFIXES, dependents, yaml_files
-from methodlint.judging.engine import (
-    Judged,
-    apply_policy,
-    idle_deviations,
-    judge_case,
-    set_deviations_aside,
-)
+from methodlint.judging.deviations import idle_deviations, set_deviations_aside
+from methodlint.judging.engine import Judged, judge_case
 from methodlint.judging.finding import Finding, NotChecked
 from methodlint.judging.given import Given, with_given
-from methodlint.judging.loader import Rule, built_in_ids, built_in_rules
+from methodlint.judging.lab_rules import RuleFolder, refuse_not_named, rule_folders
+from methodlint.judging.loader import Rule, built_in_rules
+from methodlint.judging.purposes import waiting_for_purpose
 from methodlint.judging.remedies import add_remedies
 from methodlint.judging.report import Report
 
@@ -36,6 +33,7 @@ def check(
     given: Sequence[Given] = (),
     rules: Sequence[Rule] | None = None,
     changed: bool = False,
+    allow_rules: Sequence[str | FilePath] = (),
 ) -> Report:
     """Check documents or folders of documents.
 
@@ -53,6 +51,8 @@ def check(
         The paths are a list of what has changed: methods and sequences that depend on them are
         judged too, documents that were removed may be among them, and files that are no
         documents are passed over.
+    allow_rules
+        Folders of a lab's own rules that may be run, if the lab's document names them too.
 
     Returns
     -------
@@ -65,6 +65,8 @@ def check(
         If a path does not exist, unless `changed`.
     NothingToCheck
         If there is no document of this tool among the files, unless `changed`.
+    RulesNotNamed
+        If a folder is allowed that no lab's document names.
     """
     rules = built_in_rules() if rules is None else rules
     folders: dict[FilePath, LabFolder] = {}
@@ -105,6 +107,10 @@ def check(
             targets += [(folder, document) for document in more]
     elif not targets:
         raise NothingToCheck("no document with a 'kind:' of this tool is among these files")
+    allowed = [FilePath(folder) for folder in allow_rules]
+    refuse_not_named(allowed, [(folder.lab, folder.root) for folder in folders.values()])
+    may = {folder.resolve() for folder in allowed}
+    ids = {rule.id for rule in rules} | {rule.id for rule in built_in_rules()}
     judgements = [
         judge_documents(
             folder,
@@ -112,8 +118,10 @@ def check(
             rules,
             as_of,
             given,
+            rule_folders(folder.lab, folder.root, may, ids),
         )
         for folder in folders.values()
+        if any(owner is folder for owner, _ in targets)
     ]
     return merged(judgements) if judgements else Report(documents={})
 
@@ -124,9 +132,18 @@ def judge_documents(
     rules: Sequence[Rule],
     as_of: datetime.date | None = None,
     given: Sequence[Given] = (),
+    of_lab: Sequence[RuleFolder] = (),
 ) -> Report:
-    """Judge documents that are already loaded; see `check`."""
+    """Judge documents that are already loaded; see `check`.
+
+    Parameters
+    ----------
+    of_lab
+        The rule folders that the lab's document names, with the rules loaded from them.
+    """
     folder = library
+    own = [rule for rule_folder in of_lab for rule in rule_folder.rules]
+    rules = [*rules, *own]
     if given:
         bench = with_given(library, given)
         library, targets = bench, [bench.changed(target) for target in targets]
@@ -155,13 +172,15 @@ def judge_documents(
             runs.append(run)
     rehearse_cases([*assembly.batches, *runs, *with_bench])
     cases: list[Case] = [*assembly.document_cases(), *runs, *assembly.batches]
-    known = frozenset(built_in_ids()) | {rule.id for rule in rules}
+    grades = {rule.id: rule.grades for rule in (*built_in_rules(), *rules)}
     for case in cases:
         if isinstance(case, DocumentCase):
-            case.known_rules = known
+            case.rule_grades = grades
+            case.rule_folders = tuple(of_lab)
     judged = [_judged_whole(case, rules, library) for case in cases]
-    _look_at_deviations(judged, rules, library)
+    _look_again(judged, rules, library)
     report = _report(assembly, judged)
+    report.rules_of_lab = tuple(own)
     if isinstance(folder, LabFolder):
         paths = [*report.documents, *(table.path for table in report.tables)]
         report.lab_paths = {path: folder.under_root(path) for path in paths}
@@ -174,18 +193,21 @@ def judge_documents(
 def _judged_whole(case: Case, rules: Sequence[Rule], library: Library) -> Judged:
     result = judge_case(case, rules)
     add_remedies(result, rules, rebuild, rehearse_cases)
-    apply_policy(result, library.lab)
     set_deviations_aside(result)
     return result
 
 
-def _look_at_deviations(judged: list[Judged], rules: Sequence[Rule], library: Library) -> None:
-    """Judge documents with idle deviations once more, now that it is known that they are."""
+def _look_again(judged: list[Judged], rules: Sequence[Rule], library: Library) -> None:
+    """Judge documents once more about which the other cases have told something."""
     idle = idle_deviations(judged)
+    waiting = waiting_for_purpose(judged, rules)
     for index, result in enumerate(judged):
         case = result.case
-        if isinstance(case, DocumentCase) and idle.get(case.document.path):
-            case.idle = idle[case.document.path]
+        if not isinstance(case, DocumentCase):
+            continue
+        case.idle = idle.get(case.document.path, case.idle)
+        case.waiting = waiting.get(case.document.path, case.waiting)
+        if case.idle or case.waiting:
             judged[index] = _judged_whole(case, rules, library)
 
 
@@ -234,6 +256,7 @@ def merged(reports: Sequence[Report]) -> Report:
         whole.checked += report.checked
         whole.unreadable |= report.unreadable
         whole.lab_paths.update(report.lab_paths)
+        whole.rules_of_lab += report.rules_of_lab
         for path, made in report.made.items():
             whole.made.setdefault(path, set()).update(made)
         whole.given = report.given

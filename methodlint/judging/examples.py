@@ -10,6 +10,7 @@ read as they stand; the text of a table stands under its name in `x-tables:`.
 from __future__ import annotations
 
 import copy
+import datetime
 import re
 from dataclasses import dataclass
 from functools import cache
@@ -32,6 +33,7 @@ from methodlint.documents.reader import Read, read_text
 from methodlint.documents.tables.files import NoTable, TableFile, TableSource
 from methodlint.judging.check import judge_documents
 from methodlint.judging.finding import Finding, NotChecked
+from methodlint.judging.lab_rules import rule_folders
 from methodlint.judging.loader import Rule
 from methodlint.judging.report import Report
 
@@ -40,6 +42,8 @@ _BLOCK = re.compile(
     r"^(?P<head>Unsound|Sound)[^\n]*\n+(?P<body>(?:    [^\n]*\n|\s*\n)+)", re.MULTILINE
 )
 _BASE = FilePath(__file__).resolve().parent / "base_lab"
+EXAMPLE_DAY = datetime.date(2026, 11, 24)
+"""Day that the examples of single documents are judged on: that of the sound lab's sequence."""
 _PARTS = ("Reason", "Unsound", "Sound", "Put right", "Source")
 
 
@@ -154,7 +158,8 @@ def judge_example(example: Example, rules: tuple[Rule, ...]) -> Report:
         if loaded is None:
             raise ExampleWrong("the example is not a document of this tool")
         library = _library(documents)
-        return judge_documents(library, [loaded], rules)
+        own = rule_folders(loaded if loaded.kind == "lab" else None, _BASE / "no", (), ())
+        return judge_documents(library, [loaded], rules, EXAMPLE_DAY, of_lab=own)
     documents = lab_with(example.text)
     library = _library(documents)
     return judge_documents(library, [documents["sequence"], documents["method"]], rules)

@@ -9,8 +9,10 @@ from typing import Literal
 from methodlint.documents.loading import Loaded
 from methodlint.documents.tables.files import TableFile
 from methodlint.judging.case import BatchCase, RunCase
-from methodlint.judging.engine import RuleFailed, SetAside
+from methodlint.judging.deviations import SetAside
+from methodlint.judging.engine import RuleFailed
 from methodlint.judging.finding import GRADES, Finding, Grade, NotChecked, severity
+from methodlint.judging.loader import Rule
 
 Verdict = Literal["clear to run", "run with care", "do not run"]
 
@@ -39,6 +41,8 @@ class Report:
     made
         Ids of the rules that were applied, by the path of the document that they judged: the
         method of a run, the sequence of a batch.
+    rules_of_lab
+        The lab's own rules that took part.
     """
 
     documents: dict[str, Loaded]
@@ -53,6 +57,7 @@ class Report:
     given: tuple[tuple[str, str], ...] = ()
     lab_paths: dict[str, str] = field(default_factory=dict)
     made: dict[str, set[str]] = field(default_factory=dict)
+    rules_of_lab: tuple[Rule, ...] = ()
 
     @property
     def tables(self) -> list[TableFile]:

@@ -13,7 +13,8 @@ from dataclasses import dataclass, field
 
 from methodlint import __version__
 from methodlint.documents.visible import visible
-from methodlint.judging.engine import RuleFailed, SetAside
+from methodlint.judging.deviations import SetAside
+from methodlint.judging.engine import RuleFailed
 from methodlint.judging.finding import Finding, NotChecked
 from methodlint.reports.prepared import Prepared
 from methodlint.reports.wording import figures, moment, place
