@@ -53,11 +53,14 @@ class LineRun:
     co2
         CO2 taken by the line [kg].
     co2_per_injection
-        [kg].
+        From the start of one injection to that of the next [kg].
     modifier, makeup
         Liquid taken from the bottles [m3].
     drawn_per_injection
         Volume taken from the vial each time [m3]; None if it is not known.
+    stacked_every
+        Time from one injection to the next [s] where the next one starts before the run of the
+        one before has ended; 0 where every injection has its own run.
     """
 
     index: int
@@ -73,6 +76,7 @@ class LineRun:
     makeup: float
     volume: float | None
     drawn_per_injection: float | None
+    stacked_every: float = 0.0
 
     @property
     def injects(self) -> bool:
@@ -151,7 +155,8 @@ class Batch:
         for line in self.lines:
             count = line.last_injection - line.first_injection + 1 if line.injects else 0
             for number in range(count):
-                clock = line.begins + (line.ends - line.begins) * number / count
+                every = line.stacked_every or (line.ends - line.begins) / count
+                clock = line.begins + every * number
                 starts.append((line.index, clock, used + number * line.co2_per_injection))
             used += line.co2
         return tuple(starts)
@@ -233,6 +238,8 @@ def rehearse_batch(
         injects = line.kind in INJECTING
         count = line.count if injects else 1
         usage = _usage(line, run, method, overhead if injects else 0.0)
+        stacked = _stacked_every(method) if count > 1 else 0.0
+        between = _between(stacked, run, method, line) if stacked else usage
         volume = _volume(line, method)
         drawn = None if volume is None or extra is None else volume + extra
         lines.append(
@@ -243,16 +250,17 @@ def rehearse_batch(
                 first_injection=injection + 1 if injects else 0,
                 last_injection=injection + count if injects else 0,
                 begins=clock,
-                ends=clock + usage.duration * count,
-                co2=usage.co2 * count,
-                co2_per_injection=usage.co2,
-                modifier=usage.modifier * count,
-                makeup=usage.makeup * count,
+                ends=clock + between.duration * (count - 1) + usage.duration,
+                co2=between.co2 * (count - 1) + usage.co2,
+                co2_per_injection=between.co2,
+                modifier=between.modifier * (count - 1) + usage.modifier,
+                makeup=between.makeup * (count - 1) + usage.makeup,
                 volume=volume,
                 drawn_per_injection=drawn,
+                stacked_every=stacked,
             )
         )
-        clock += usage.duration * count
+        clock = lines[-1].ends
         injection += count if injects else 0
     return Batch(
         sequence=sequence,
@@ -285,6 +293,20 @@ def _start_rates(run: Rehearsal | None) -> tuple[float, float]:
     if run is None or not run.done:
         return 0.0, 0.0
     return float(run.co2_mass_flow[0]), float(run.set_flow[0] * run.pumped_share[0])
+
+
+def _stacked_every(method: Method | None) -> float:
+    """Interval of stacked injections [s]; 0 where every injection has its own run."""
+    injection = method.injection if method is not None else None
+    every = injection.stacked_every if injection is not None else None
+    return every.si if every is not None else 0.0
+
+
+def _between(every: float, run: Rehearsal | None, method: Method | None, line: Line) -> _Usage:
+    """From one stacked injection to the next: the mobile phase flows at its starting values."""
+    co2, modifier = _start_rates(run)
+    makeup = method.makeup if method is not None and line.makeup != "off" else None
+    return _Usage(every, co2 * every, modifier * every, mean_makeup_flow(makeup, 0.0) * every)
 
 
 def _volume(line: Line, method: Method | None) -> float | None:

@@ -47,6 +47,9 @@ class BottleUse:
         The same injection on the unfavourable side of the metering band.
     lacking
         Figures without which its use is not known.
+    history
+        Clock [s] from the start of the sequence and what has been taken by then since the bottle
+        was last filled [m3]: behind the equilibration, behind every line, and at a refill.
     """
 
     index: int
@@ -58,6 +61,7 @@ class BottleUse:
     early: int | None = None
     lacking: list[str] = field(default_factory=list)
     most_between_refills: float = 0.0
+    history: list[tuple[float, float]] = field(default_factory=list)
 
     @property
     def need(self) -> float:
@@ -150,6 +154,8 @@ def bottle_uses(
     )
     makeup = equilibration_makeup(batch.methods.get(first), batch.equilibration)
     from_line(lookup.makeup(first), makeup, _EQUILIBRATION, None)
+    for level in levels:
+        level.use.history += [(0.0, 0.0), (batch.equilibration, level.taken)]
     last = 0
     for line in batch.lines:
         last = line.last_injection or last
@@ -157,6 +163,7 @@ def bottle_uses(
             for level in levels:
                 if level.use.bottle.line == name:
                     level.taken = 0.0
+                    level.use.history.append((line.begins, 0.0))
         number = lookup.modifier(line.method)
         if line.line.liquid is not None:
             number = lookup.with_content(components_of(line.line.liquid), number)
@@ -172,6 +179,7 @@ def bottle_uses(
             elif bottle.line in SEAL_WASHES and bottle.uses is not None:
                 level.take(bottle.uses.si * (line.ends - line.begins), part, line)
         for level in levels:
+            level.use.history.append((line.ends, level.taken))
             if level.use.runs_dry == -1:
                 level.use.runs_dry = last
             if level.use.early == -1:

@@ -1,19 +1,19 @@
-"""The bench card: what to type in, prepare and expect, also when nothing is wrong."""
+"""The bench card for a terminal: what to type in, prepare and expect, also when all is clean."""
 
 from __future__ import annotations
 
-import datetime
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
-from methodlint.documents.format import show
-from methodlint.judging.case import BatchCase, RunCase
+from methodlint.judging.case import BatchCase
 from methodlint.judging.report import Report
-from methodlint.rehearsal.co2_supply import cylinder_end
-from methodlint.rehearsal.rehearsal import Rehearsal
-from methodlint.reports.lines import Line, Words, line, wrapped
-from methodlint.reports.safety_words import ALWAYS
+from methodlint.reports.card.blocks import Block, Rows, Steps, Table
+from methodlint.reports.card.contents import PREDICTED, SIGNATURE, card_blocks
+from methodlint.reports.card.pressures import run_summary
+from methodlint.reports.lines import Line, Tone, Words, line, wrapped
 
-_INDENT = 22
+_LABEL = 20
+_GAP = 2
+_LEAST = 12
 
 
 def run_lines(report: Report, width: int) -> Iterator[Line]:
@@ -23,162 +23,79 @@ def run_lines(report: Report, width: int) -> Iterator[Line]:
     if not done:
         return
     yield []
-    yield [Words("REHEARSED", "head"), Words(" predicted; verify on the instrument")]
+    yield [Words("REHEARSED", "head"), Words(f" {PREDICTED}")]
     for run in done:
-        yield from wrapped(
-            f"  {run.name}", run_summary(run), max(_INDENT, len(run.name) + 4), width
-        )
-
-
-def run_summary(run: RunCase) -> str:
-    """Highest pump pressure, margin to the boundary, CO2 of one run."""
-    rehearsal = run.run
-    pump = rehearsal.highest(rehearsal.pump_pressure)
-    return (
-        f"pump up to {show(pump.value, 'pressure')} "
-        f"({_plus_minus(pump.band)}) at {show(pump.time, 'time', 'min')}; "
-        f"{margin_words(rehearsal)}; "
-        f"{show(rehearsal.co2_per_cycle, 'mass', 'g')} CO2 a run"
-    )
-
-
-def margin_words(rehearsal: Rehearsal) -> str:
-    """Least margin to the phase boundary before the regulator."""
-    margin = float(rehearsal.least_margin.min())
-    if margin == float("inf"):
-        return "one phase at any pressure"
-    return f"{show(margin, 'pressure')} above the phase boundary"
-
-
-def _plus_minus(band: float) -> str:
-    return f"+-{band / 1e5:.0f} bar"
+        yield line(f"  {run.name}")
+        yield from wrapped("", run_summary(run), 4, width)
 
 
 def card_lines(case: BatchCase, width: int) -> Iterator[Line]:
     """Lay out the card of one sequence."""
-    batch = case.batch
     yield []
-    yield [Words(f"BENCH CARD  {case.documents['sequence'].path}", "head")]
-    yield line("  predicted; verify on the instrument")
-
-    def row(label: str, text: str) -> Iterator[Line]:
-        yield from wrapped(f"  {label}", text, _INDENT, width)
-
-    sequence = case.sequence
-    assert sequence is not None
-    operator = ", ".join(text for text in (sequence.operator, sequence.phone) if text)
-    if operator:
-        yield from row("operator", operator)
-    if "instrument" in case.documents:
-        yield from row("instrument", case.documents["instrument"].name)
-    for name, run in case.runs.items():
-        if run.rehearsal is None or not run.run.done:
-            yield from row(name, "could not be rehearsed: see NOT CHECKED")
-            continue
-        yield from _method_rows(name, run, width)
-    yield from row("injections", f"{batch.injections} in {len(batch.lines)} lines")
-    yield from row("takes", _clock(case))
-    if not batch.missing:
-        yield from row("CO2", _co2_words(case))
-    yield from row("bottles", _bottles(case))
-    fills = _fills(case)
-    if fills:
-        yield from row("vials", fills)
-    yield from row("start", "makeup and modifier first, then CO2; wait for steady pressure")
-    yield from row("stop", "CO2 off, modifier on until the lines are clear, makeup off last")
-    if sequence.leaves is not None and sequence.leaves.column:
-        yield from row("leaves", f"column {sequence.leaves.column}")
-    phone = getattr(case.lab.model, "phone", None) if case.lab else None
-    steps = getattr(case.lab.model, "emergency", ()) if case.lab else ()
-    if phone or steps:
-        yield from row("emergency", " ".join([*steps, f"Phone {phone}." if phone else ""]).strip())
-    for text in ALWAYS:
-        yield from row("safety", text)
-    yield from row("read and understood", "name ____________________  date ____________")
+    yield line(Words(f"BENCH CARD  {case.documents['sequence'].path}", "head"))
+    yield line(f"  {PREDICTED}")
+    for block in card_blocks(case):
+        yield []
+        yield from _block_lines(block, width)
+    yield []
+    yield line(f"  {SIGNATURE}")
 
 
-def _method_rows(name: str, run: RunCase, width: int) -> Iterator[Line]:
-    rehearsal = run.run
-    start = rehearsal.start_row
-    for label, pressure in (
-        ("pump", rehearsal.pump_pressure),
-        ("column inlet", rehearsal.column_inlet_pressure),
-        ("column outlet", rehearsal.column_outlet_pressure),
-    ):
-        worst = rehearsal.highest(pressure)
-        text = (
-            f"{show(float(pressure[start]), 'pressure')} at start, "
-            f"{show(worst.value, 'pressure')} ({_plus_minus(worst.band)}) highest "
-            f"at {show(worst.time, 'time', 'min')}, "
-            f"{show(float(pressure[-1]), 'pressure')} at the end"
-        )
-        yield from wrapped(f"  {label}", f"{name}: {text}", _INDENT, width)
-    yield from wrapped("  boundary", f"{name}: {margin_words(rehearsal)}", _INDENT, width)
-    limits = run.method.pressure_limits if run.method else None
-    if limits is not None:
-        high = show(limits.high.si, "pressure") if limits.high else "not set"
-        low = show(limits.low.si, "pressure") if limits.low else "not set"
-        yield from wrapped("  limits to type in", f"{name}: high {high}, low {low}", _INDENT, width)
+def _block_lines(block: Block, width: int) -> Iterator[Line]:
+    if isinstance(block, Table):
+        subject = f"  {block.subject}" if block.subject else ""
+        yield line(Words(block.title, "head"), subject)
+        yield from _table_lines(block, width)
+        yield from _rows_lines(block.foot, width)
+        return
+    yield line(Words(block.title, "caution" if _warns(block) else "head"))
+    if isinstance(block, Rows):
+        yield from _rows_lines(block.rows, width)
+        return
+    for number, step in enumerate(block.steps, start=1):
+        mark = f"  {number:>2}" if block.key in ("start", "stop") else "   -"
+        yield from wrapped(mark, step, 5, width)
 
 
-def _clock(case: BatchCase) -> str:
-    batch = case.batch
-    text = show(batch.duration, "time", "h")
-    sequence = case.sequence
-    if sequence is not None and sequence.begins is not None:
-        end = sequence.begins + datetime.timedelta(seconds=round(batch.duration))
-        text += f", from {sequence.begins:%Y-%m-%d %H:%M} to {end:%Y-%m-%d %H:%M}"
-    return text
+def _warns(block: Block) -> bool:
+    return isinstance(block, Steps) and block.tone == "caution"
 
 
-def _co2_words(case: BatchCase) -> str:
-    text = f"{show(case.batch.co2_demand, 'mass', 'kg')} needed"
-    if "supply" not in case.documents:
-        return text
-    end = cylinder_end(case.documents["supply"], case.batch, heel(case))
-    if end is None:
-        return text
-    usable = end.usable
-    text += (
-        f", {usable.expected:.2f} kg usable as liquid ({usable.least:.2f} to "
-        f"{usable.most:.2f} kg; {usable.vapour:.1f} kg stays behind as vapour)"
-    )
-    if end.expected_first is not None:
-        text += (
-            f"; the liquid ends during injection {end.expected_first} to {end.expected_last}, "
-            f"not before {end.not_before}"
-        )
-    supply = case.supply
-    if supply is not None and supply.spare_mass is not None:
-        text += f"; spare {show(supply.spare_mass.si, 'mass', 'kg')}"
-    return text
+def _rows_lines(rows: Sequence[tuple[str, str]], width: int) -> Iterator[Line]:
+    for label, text in rows:
+        yield from wrapped(f"  {label}", text, max(_LABEL, len(label) + 3), width)
 
 
-def heel(case: BatchCase) -> float:
-    """Mass that the lab leaves in a cylinder [kg]."""
-    return case.policy.cylinder_heel.si if case.policy.cylinder_heel is not None else 0.0
+def _table_lines(table: Table, width: int) -> Iterator[Line]:
+    """Align figures right; a column of words takes what is left of the width and wraps."""
+    grid = [table.headers, *table.rows]
+    widths = [max(len(row[column]) for row in grid) for column in range(len(table.headers))]
+    for column in sorted(table.words, key=lambda number: -widths[number]):
+        excess = 2 + sum(widths) + _GAP * (len(widths) - 1) - width
+        if excess > 0:
+            longest = max(len(word) for row in grid for word in row[column].split(" "))
+            widths[column] = max(widths[column] - excess, longest, _LEAST)
+    for number, row in enumerate(grid):
+        tone: Tone = "quiet" if number == 0 else "plain"
+        cells = [
+            _folded(text, widths[column]) if column in table.words else [text]
+            for column, text in enumerate(row)
+        ]
+        for depth in range(max(len(cell) for cell in cells)):
+            parts = []
+            for column, cell in enumerate(cells):
+                text = cell[depth] if depth < len(cell) else ""
+                left = column in table.words
+                parts.append(text.ljust(widths[column]) if left else text.rjust(widths[column]))
+            yield line(Words("  " + (" " * _GAP).join(parts), tone))
 
 
-def _bottles(case: BatchCase) -> str:
-    parts = [f"modifier {show(case.batch.modifier_demand, 'volume', 'mL')}"]
-    if case.batch.makeup_demand > 0.0:
-        parts.append(f"makeup {show(case.batch.makeup_demand, 'volume', 'mL')}")
-    return ", ".join(parts) + " without purging"
-
-
-def _fills(case: BatchCase) -> str:
-    """Least fill of every vial that is drawn from more than once."""
-    drawn: dict[tuple[str, str], float] = {}
-    times: dict[tuple[str, str], int] = {}
-    for each in case.batch.lines:
-        if each.position is None or each.drawn_per_injection is None or not each.injects:
-            continue
-        count = each.last_injection - each.first_injection + 1
-        drawn[each.position] = drawn.get(each.position, 0.0) + count * each.drawn_per_injection
-        times[each.position] = times.get(each.position, 0) + count
-    often = [
-        f"{plate}/{well} {show(volume, 'volume', 'uL')} for {times[plate, well]}"
-        for (plate, well), volume in sorted(drawn.items())
-        if times[plate, well] > 1
-    ]
-    return "drawn beside the dead volume: " + ", ".join(often) if often else ""
+def _folded(text: str, width: int) -> list[str]:
+    """Fold at blanks; a word is never cut."""
+    lines: list[str] = []
+    for word in text.split(" "):
+        if lines and len(lines[-1]) + 1 + len(word) <= width:
+            lines[-1] = f"{lines[-1]} {word}"
+        else:
+            lines.append(word)
+    return lines

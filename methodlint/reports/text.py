@@ -15,7 +15,7 @@ from methodlint.reports.wording import figures, moment, place, summary
 if TYPE_CHECKING:
     from methodlint.reports.prepared import Prepared
 
-WIDTH = 96
+WIDTH = 80
 _INDENT = 9
 
 

@@ -1,0 +1,106 @@
+"""All that the card of one sequence says, block by block in the order of use."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Iterator
+
+from methodlint.documents.format import show
+from methodlint.judging.case import BatchCase
+from methodlint.reports.card.blocks import Block, Rows, Steps
+from methodlint.reports.card.consumption import bottle_block, co2_block, vial_block, waste_block
+from methodlint.reports.card.handling import (
+    emergency_block,
+    found_block,
+    left_block,
+    start_block,
+    stop_block,
+)
+from methodlint.reports.card.pressures import pressure_block
+from methodlint.reports.card.room import room_block
+from methodlint.reports.safety_words import ALWAYS
+
+__all__ = ["PREDICTED", "SIGNATURE", "card_blocks", "clock_words"]
+
+PREDICTED = "predicted; verify on the instrument"
+SIGNATURE = "Read and understood: name ____________________  date ____________"
+
+
+def card_blocks(case: BatchCase) -> list[Block]:
+    """Lay out one sequence; what its documents do not give is left out or named."""
+    blocks: list[Block | None] = [bench_block(case), found_block(case)]
+    blocks += [pressure_block(name, run) for name, run in case.runs.items()]
+    blocks += [
+        co2_block(case),
+        bottle_block(case),
+        waste_block(case),
+        vial_block(case),
+        room_block(case),
+        start_block(case),
+        stop_block(case),
+        left_block(case),
+        emergency_block(case),
+        Steps("cautions", "CAUTIONS", ALWAYS, "caution"),
+    ]
+    return [block for block in blocks if block is not None]
+
+
+def bench_block(case: BatchCase) -> Rows:
+    """Who, where, when."""
+    sequence = case.sequence
+    assert sequence is not None
+    rows = []
+    operator = ", ".join(text for text in (sequence.operator, sequence.phone) if text)
+    rows.append(("operator", operator or "not named"))
+    if "instrument" in case.documents:
+        rows.append(("instrument", case.documents["instrument"].name))
+    columns = dict.fromkeys(column.name for run in case.runs.values() for column in run.columns)
+    if columns:
+        rows.append(("column", ", ".join(columns)))
+    rows.append(("injections", f"{case.batch.injections} in {len(case.batch.lines)} lines"))
+    rows += _stacks(case)
+    rows.append(("takes", clock_words(case)))
+    slot = _slot_words(case)
+    if slot:
+        rows.append(("booked", slot))
+    return Rows("bench", "BENCH", tuple(rows))
+
+
+def clock_words(case: BatchCase) -> str:
+    """How long a sequence takes, from when to when."""
+    batch, sequence = case.batch, case.sequence
+    if batch.missing:
+        return f"not known: {', '.join(item.where for item in batch.missing)} missing"
+    text = show(batch.duration, "time", "h")
+    if sequence is not None and sequence.begins is not None:
+        begins = sequence.begins
+        end = begins + datetime.timedelta(seconds=round(batch.duration))
+        last = f"{end:%H:%M}" if end.date() == begins.date() else f"{end:%Y-%m-%d %H:%M}"
+        text += f", {begins:%Y-%m-%d %H:%M} to {last}"
+    return text
+
+
+def _slot_words(case: BatchCase) -> str:
+    slot = case.sequence.slot if case.sequence is not None else None
+    if slot is None:
+        return ""
+    if slot.open_ended:
+        return "open end"
+    begins = slot.begins or (case.sequence.begins if case.sequence else None)
+    if slot.length is None:
+        return ""
+    text = show(slot.length.si, "time")
+    if begins is None:
+        return text
+    ends = begins + datetime.timedelta(seconds=slot.length.si)
+    last = f"{ends:%H:%M}" if ends.date() == begins.date() else f"{ends:%Y-%m-%d %H:%M}"
+    return f"{begins:%Y-%m-%d %H:%M} to {last}"
+
+
+def _stacks(case: BatchCase) -> Iterator[tuple[str, str]]:
+    stacked = [line for line in case.batch.lines if line.stacked_every]
+    for name in dict.fromkeys(line.method for line in stacked):
+        lines = [line for line in stacked if line.method == name]
+        count = sum(line.last_injection - line.first_injection + 1 for line in lines)
+        every = show(lines[0].stacked_every, "time", "min")
+        yield "stacked", f"{count} injections of {name}, one every {every}"
