@@ -15,6 +15,8 @@ from methodlint.reports.prepared import Prepared
 from methodlint.reports.wording import counted, figures, summary
 
 MOST_PER_LEVEL = 10
+_ENOUGH = MOST_PER_LEVEL + 1
+_MOST_FAILURES = 3
 _OLDER_FORM = re.compile("#(?=#)")
 _LEVELS: dict[Grade, str] = {
     "stop": "error",
@@ -32,18 +34,19 @@ def annotation_lines(prepared: Prepared) -> str:
         if finding.grade != "note" or prepared.notes:
             by_level[_LEVELS[finding.grade]].append(finding)
     lines = []
-    for failed in report.failed:
-        text = f"error of this tool: rule {failed.rule} failed on {failed.subject}: {failed.error}"
-        lines.append(_command("error", {}, text))
     for level, findings in by_level.items():
-        shown = findings
-        if len(findings) > MOST_PER_LEVEL:
+        said = [_line(level, finding, prepared.state(finding)) for finding in findings[:_ENOUGH]]
+        count = len(findings)
+        if level == "error":
+            told = [_command(level, {}, f"error of this tool: {t}") for t in prepared.failures]
+            said = [*told[:_MOST_FAILURES], *said]
+            count += len(told)
+        if count > MOST_PER_LEVEL:
             # One of the places that a host shows is kept for the count of the others.
-            shown = findings[: MOST_PER_LEVEL - 1]
-        lines += [_line(level, finding, prepared.state(finding)) for finding in shown]
-        if len(findings) > len(shown):
-            more = counted(len(findings) - len(shown), "more finding")
-            lines.append(_command(level, {}, f"{more} of this level: see the report"))
+            said = said[: MOST_PER_LEVEL - 1]
+            more = counted(count - len(said), "more finding")
+            said.append(_command(level, {}, f"{more} of this level: see the report"))
+        lines += said
     lines.append(_command("notice", {}, f"{report.verdict}: {summary(report)}"))
     return "".join(f"{line}\n" for line in lines)
 

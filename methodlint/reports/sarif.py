@@ -213,7 +213,7 @@ def _rules(names: list[str], of_lab: tuple[Rule, ...]) -> list[dict[str, Any]]:
 
 def _rule(name: str, rule: Rule | None) -> dict[str, Any]:
     title = rule.title if rule is not None else f"A rule of the lab: {visible(name)}."
-    page = rule.page.strip() if rule is not None else title
+    page = "\n".join(visible(line) for line in rule.page.strip().split("\n")) if rule else title
     level = _LEVELS[rule.grades[0]] if rule is not None else "warning"
     reason = page.partition("\nReason\n")[2].partition("\n\n")[0]
     full = f"{title} {' '.join(reason.split())}".strip()
@@ -270,8 +270,8 @@ def _notifications(prepared: Prepared, all_results: int, kept: int) -> list[dict
             notification["locations"] = [{"physicalLocation": place}]
         told.append(notification)
 
-    for failed in report.failed:
-        tell(0, "error", f"Rule {failed.rule} failed on {failed.subject}: {failed.error}.")
+    for text in prepared.failures:
+        tell(0, "error", f"{text[0].upper()}{text[1:]}.")
     for document in report.documents.values():
         if () in document.broken:
             why = document.broken[()].message
