@@ -123,13 +123,11 @@ def _path_in_data(loc: tuple[int | str, ...], data: Any) -> Path:
     """Follow an error's location through the data, leaving out the names of union members."""
     path: list[str | int] = []
     for step in loc:
-        if (isinstance(data, dict) and step in data) or (
-            isinstance(data, list) and isinstance(step, int) and step < len(data)
-        ):
+        in_mapping = isinstance(data, dict) and step in data
+        in_list = isinstance(data, list) and isinstance(step, int) and step < len(data)
+        if in_mapping or in_list:
             data = data[step]
-        else:
-            continue
-        path.append(step)
+            path.append(step)
     return tuple(path)
 
 

@@ -16,6 +16,7 @@ from methodlint.documents.problems import Problem
 from methodlint.documents.visible import visible
 from methodlint.judging.case import BatchCase, Case, DocumentCase, RunCase
 from methodlint.judging.lab_policy import with_staffed_hours
+from methodlint.judging.scouting import scouted
 from methodlint.rehearsal.batch import rehearse_batch
 from methodlint.rehearsal.contacts import contacts_of
 from methodlint.rehearsal.contacts_between import between_lines, within_bottles, within_waste
@@ -142,6 +143,15 @@ class Assembly:
     def add_sequence(self, sequence: Loaded) -> None:
         """Add a sequence with its bench, and a run for each method that it uses."""
         self.use(sequence)
+        matrix = scouted(sequence, self.refer)
+        made: dict[str, Loaded] = {}
+        if matrix is not None:
+            self.reference_problems.setdefault(sequence.path, []).extend(
+                problem
+                for problem in (*matrix.problems, *matrix.sequence.problems)
+                if problem not in sequence.problems
+            )
+            sequence, made = matrix.sequence, matrix.methods
         typed = cast(SequenceModel, sequence.model)
         bench: dict[str, Loaded] = {"sequence": sequence}
         lost: dict[str, Missing] = {}
@@ -158,7 +168,7 @@ class Assembly:
         runs: dict[str, RunCase] = {}
         methods: dict[str, Loaded] = {}
         for name, path in _method_names(typed):
-            method = self.refer("method", name, sequence, path)
+            method = made.get(name) or self.refer("method", name, sequence, path)
             if isinstance(method, Missing):
                 lost["method"] = method
                 continue
@@ -173,6 +183,7 @@ class Assembly:
             run.as_of = as_of
             run.neighbours = methods
         case = BatchCase(documents=documents, lab=self.lab, unresolved=lost, as_of=as_of, runs=runs)
+        case.scouted = matrix
         self.batches.append(case)
         self.runs.extend(runs.values())
 

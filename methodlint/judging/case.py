@@ -29,6 +29,7 @@ from methodlint.judging.finding import (
     NotChecked,
     When,
 )
+from methodlint.judging.scouting import Scouted
 from methodlint.rehearsal.batch import Batch
 from methodlint.rehearsal.contacts import Contact
 from methodlint.rehearsal.missing import Missing
@@ -374,6 +375,7 @@ class BatchCase(Case):
     batch: Batch = None  # type: ignore[assignment]
     runs: dict[str, RunCase] = field(default_factory=dict)
     contacts: tuple[Contact, ...] = ()
+    scouted: Scouted | None = None
 
     @property
     def purpose(self) -> str | None:

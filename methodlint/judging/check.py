@@ -183,6 +183,7 @@ def judge_documents(
     report.rules_of_lab = tuple(own)
     if isinstance(folder, LabFolder):
         paths = [*report.documents, *(table.path for table in report.tables)]
+        paths += [run.documents["method"].path for run in runs]
         report.lab_paths = {path: folder.under_root(path) for path in paths}
     report.runs = runs
     report.batches = assembly.batches

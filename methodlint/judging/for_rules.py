@@ -281,6 +281,7 @@ from methodlint.rehearsal.room_air import (
 )
 from methodlint.rehearsal.room_exposure import RoomExposure, room_exposure, vented_vapours
 from methodlint.rehearsal.run_plan import AMBIENT, components_of
+from methodlint.rehearsal.scouting import LeftOut
 from methodlint.rehearsal.set_points import (
     FilledRow,
     filled_rows,
@@ -383,6 +384,7 @@ __all__ = [
     "Judgement",
     "Lab",
     "Left",
+    "LeftOut",
     "Line",
     "LineRun",
     "Liquid",

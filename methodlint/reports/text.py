@@ -161,7 +161,7 @@ def _not_checked(report: Report, width: int) -> Iterator[Line]:
     yield [Words("NOT CHECKED", "head"), Words(" for want of a figure")]
     for (_, missing), items in sorted(groups.items()):
         rules = ", ".join(dict.fromkeys(item.rule for item in items))
-        files = ", ".join(dict.fromkeys(item.at.document.path for item in items))
+        files = ", ".join(dict.fromkeys(item.at.document.file for item in items))
         reasons = "; ".join(dict.fromkeys(item.reason for item in items if item.reason))
         text = f"{missing} in {files}"
         if reasons:

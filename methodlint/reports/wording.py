@@ -49,7 +49,8 @@ def moment(when: When) -> str:
 def place(at: At) -> str:
     """Write where a value stands."""
     path = path_text(at.path)
-    return f"{at.file}, {spot(at)}" + (f": {path}" if path else "")
+    made = f" ({at.document.name})" if at.document.made_from else ""
+    return f"{at.file}, {spot(at)}" + (f": {path}" if path else "") + made
 
 
 def spot(at: At) -> str:

@@ -103,6 +103,13 @@ class Block(Part):
     bracket: Bracket | None = None
 
 
+class LeftOutPair(Part):
+    """A pair that is left out of a scouting matrix on purpose."""
+
+    column: Name
+    modifier: Name = Field(description="Liquids as in 'methanol' or 'methanol + water'.")
+
+
 class Scouting(Part):
     """Columns x modifiers x temperatures, each cell a run of its own."""
 
@@ -114,3 +121,6 @@ class Scouting(Part):
     lines: Lines = Field(description="Injections of every cell.")
     before: Lines = ()
     after: Lines = ()
+    leave_out: tuple[LeftOutPair, ...] = Field(
+        default=(), description="Pairs that are not run, on purpose."
+    )
