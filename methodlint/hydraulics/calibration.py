@@ -117,7 +117,7 @@ def calibrate_column(
         if resistance < 1.0e-3:
             break
     raise ValueError(
-        f"a pump pressure of {pump_pressure / 1e5:.1f} bar leaves no drop for the column "
+        f"a pump pressure of {round(pump_pressure / 1e5, 1):g} bar leaves no drop for the column "
         f"{train.segments[column].name!r} behind the rest of the flow train"
     )
 

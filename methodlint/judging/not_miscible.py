@@ -73,10 +73,10 @@ class Pairing:
         source = _SOURCE.search(self.answer.why)
         rest = (source[1] if source else self.answer.why).replace(" (from memory)", "")
         short = critical - here
-        gap = f"{abs(short):.1f} K {'below' if short > 0.0 else 'above'}"
+        gap = f"{number(round(abs(short), 1), 3)} K {'below' if short > 0.0 else 'above'}"
         return (
             f"{text}, {gap} their upper critical solution temperature of "
-            f"{show(critical, 'temperature')} (band {band:.1f} K; {sure}: {rest})"
+            f"{show(critical, 'temperature')} (band {number(band, 2)} K; {sure}: {rest})"
         )
 
     @property

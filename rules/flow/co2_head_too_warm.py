@@ -35,6 +35,7 @@ from methodlint.judging.for_rules import (
     celsius,
     co2,
     judge_limit,
+    number,
     show,
     store_temperature,
 )
@@ -77,7 +78,7 @@ def _warm(case: RunCase, head: float) -> Finding:
         "fault",
         f"the CO2 pump's head is at {show(head, 'temperature')}, "
         f"{show(_WARMEST, 'temperature')} is the warmest that meters well "
-        f"({head - _WARMEST:.1f} K too warm): at {show(pressure, 'pressure')} it delivers "
+        f"({number(head - _WARMEST, 2)} K too warm): at {show(pressure, 'pressure')} it delivers "
         f"{100.0 * error:+.1f} % of CO2 against a head at {show(_BOOKED, 'temperature')}; the "
         "mobile phase is richer than set and retention shortens",
         found=celsius(head),
@@ -109,9 +110,9 @@ def _near_boiling(case: RunCase, head: float) -> Iterator[Finding | NotChecked]:
     yield case.finding(
         "instrument.co2_pump.head_temperature",
         verdict.grade,
-        f"the CO2 pump's head at {show(head, 'temperature')} is {subcooling:.1f} K below boiling "
+        f"the CO2 pump's head at {show(head, 'temperature')} is {number(subcooling, 2)} K below boiling "
         f"at the inlet ({show(inlet, 'pressure')}), {_SUBCOOLING:.0f} K are wanted "
-        f"({subcooling - _SUBCOOLING:+.1f} K, band {band:.1f} K)",
+        f"({subcooling - _SUBCOOLING:+.1f} K, band {number(band, 2)} K)",
         found=Measure(subcooling, "K"),
         limit=Measure(_SUBCOOLING, "K"),
         band=Measure(band, "K"),

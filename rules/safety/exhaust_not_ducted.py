@@ -31,6 +31,7 @@ from collections.abc import Iterator
 from methodlint.judging.for_rules import (
     OXYGEN_LEAST,
     BatchCase,
+    Candidate,
     Finding,
     Grade,
     NotChecked,
@@ -60,6 +61,7 @@ def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
     """Ask for each outlet on its own."""
     room = case.room
     assert room is not None
+    together = _all_at_once(case)
     for index, outlet in enumerate(room.outlets):
         place = f"room.outlets[{index}].ducted"
         if outlet.ducted is None:
@@ -85,10 +87,21 @@ def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
             grade,
             f"{outlet.name} ends in the room and carries {_CARRIES[outlet.of]}{more}",
             remedy=text,
-            candidates=[case.candidate(text, case.change(place, True))],
+            candidates=[case.candidate(text, case.change(place, True)), *together],
             cautions=("asphyxiation", "flammable"),
         )
     yield from _source_outlets(case)
+
+
+def _all_at_once(case: BatchCase) -> list[Candidate]:
+    """Several open outlets led away together; one alone may leave the room's air as it is."""
+    outlets = case.room.outlets if case.room is not None else ()
+    open_ones = [index for index, outlet in enumerate(outlets) if outlet.ducted is False]
+    if len(open_ones) < 2:
+        return []
+    names = " and ".join(outlets[index].name for index in open_ones)
+    changes = [case.change(f"room.outlets[{index}].ducted", True) for index in open_ones]
+    return [case.candidate(f"lead {names} outdoors or to an extraction, each by itself", *changes)]
 
 
 def _source_outlets(case: BatchCase) -> Iterator[NotChecked]:

@@ -34,6 +34,7 @@ from methodlint.judging.for_rules import (
     coldest_place,
     components_of,
     find_liquid,
+    number,
     show,
 )
 
@@ -84,7 +85,7 @@ def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
             at,
             "fault",
             f"{name} in {place} freezes at {show(freezes, 'temperature')}, it gets "
-            f"{show(cold, 'temperature')} there: {cold - freezes:.1f} K left, "
+            f"{show(cold, 'temperature')} there: {number(cold - freezes, 2)} K left, "
             f"{_RESERVE:g} K are wanted",
             found=celsius(cold),
             limit=celsius(freezes + _RESERVE),

@@ -31,6 +31,7 @@ from collections.abc import Iterator
 from methodlint.judging.for_rules import (
     COOLER_SHARE,
     BatchCase,
+    Candidate,
     Finding,
     Measure,
     celsius,
@@ -86,14 +87,7 @@ def judge(case: BatchCase) -> Iterator[Finding]:
             band=Measure(store.highest - store.expected, "K"),
             possible=verdict.possible,
             remedy="keep the cylinder in a place that stays below 29 degC",
-            candidates=[
-                case.candidate(
-                    "keep the cylinder in a place of 25 degC or less, 27 degC at most",
-                    case.change(
-                        "supply.store_temperature", {"value": "25 degC", "tolerance": "2 K"}
-                    ),
-                )
-            ],
+            candidates=_cooler_place(case),
         )
     elif density is not None and supply.net_mass is not None:
         vapour = vapour_left(supply, store.expected)
@@ -111,6 +105,17 @@ def judge(case: BatchCase) -> Iterator[Finding]:
                 limit=kilograms(vapour),
                 remedy="change the cylinder before the start",
             )
+
+
+def _cooler_place(case: BatchCase) -> list[Candidate]:
+    """A cooler store, and one for a warm line as well."""
+    store = case.change("supply.store_temperature", {"value": "25 degC", "tolerance": "2 K"})
+    line = case.change("supply.line_temperature", "25 degC")
+    words = "in a place of 25 degC or less, 27 degC at most"
+    return [
+        case.candidate(f"keep the cylinder {words}", store),
+        case.candidate(f"keep the cylinder and its line {words}", store, line),
+    ]
 
 
 def _cooled(case: BatchCase) -> bool:

@@ -68,10 +68,11 @@ def test_every_problem_is_found_in_the_same_pass(
     assert piece in f"{found.message} | {found.remedy}"
 
 
-def test_nothing_else_is_found() -> None:
+def test_nothing_else_is_found_above_a_note() -> None:
     wanted = {rule for rule, *_ in _WANTED}
-    assert [(f.rule, f.message) for f in report().findings if f.rule not in wanted] == []
-    counted = [f for f in report().findings if f.rule.startswith("document.")]
+    loud = [f for f in report().findings if f.grade != "note"]
+    assert [(f.rule, f.message) for f in loud if f.rule not in wanted] == []
+    counted = [f for f in loud if f.rule.startswith("document.")]
     assert len(counted) == sum(rule.startswith("document.") for rule, *_ in _WANTED)
 
 

@@ -34,7 +34,7 @@ def test_silent_for_a_reading_that_fits(text: str) -> None:
 def test_a_reading_below_the_outlet_pressure_is_said() -> None:
     [found] = findings(ISOCRATIC + readings(145), RULE)
     assert found.grade == "caution"
-    assert "145.0 bar leaves no drop for the column" in found.message
+    assert "145 bar leaves no drop for the column" in found.message
     assert "bands stay at 20 %" in found.message
 
 

@@ -62,3 +62,9 @@ def test_the_policy_of_the_lab_asks_for_controls() -> None:
     policy = "kind: lab\npolicy: {samples_per_control: 5}\n---\n"
     (found,) = findings(policy + sequence(samples(11), purpose="regulated"), RULE)
     assert "0 controls for 11 samples, 3 are needed" in found.message
+
+
+def test_regulated_samples_without_any_control() -> None:
+    (found,) = findings(sequence(samples(2), purpose="regulated"), RULE)
+    assert found.grade == "fault"
+    assert "0 controls for 2 samples" in found.message
