@@ -122,12 +122,20 @@ def _write(suite: Xml.Element, path: str, rule: str, case: _Case, prepared: Prep
         skipped.set("message", visible(_lacking(case.lacking)))
     rest = [*case.held, *case.told] if case.failed else case.told
     told = [_words(finding, prepared) for finding in prepared.worst_first(rest)]
-    told += [f"set aside by a deviation: {item.finding.message}" for item in case.aside]
+    told += [_set_aside(item) for item in case.aside]
     if case.lacking and kind != "skipped":
         told.append(_lacking(case.lacking))
     if told:
         Xml.SubElement(element, "system-out").text = _joined(told)
     return kind
+
+
+def _set_aside(item: SetAside) -> str:
+    deviation = item.deviation
+    who = f", approved by {visible(deviation.approved_by)}" if deviation.approved_by else ""
+    until = f", until {deviation.until.isoformat()}" if deviation.until else ""
+    said = f"{visible(item.finding.message)}: {visible(deviation.reason or '')}{who}{until}"
+    return f"set aside by a deviation: {item.finding.grade}: {said} ({visible(item.document.path)})"
 
 
 def _lacking(items: Iterable[NotChecked]) -> str:

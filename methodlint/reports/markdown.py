@@ -138,7 +138,8 @@ def _set_aside(report: Report) -> Iterator[str]:
         who = f", approved by {inert(deviation.approved_by)}" if deviation.approved_by else ""
         until = f", until {deviation.until.isoformat()}" if deviation.until else ""
         yield (
-            f"- **{item.finding.grade}** {inert(item.finding.message)}: "
+            f"- **{item.finding.grade}** {inert(item.finding.message)} "
+            f"{code(item.finding.rule)}: "
             f"{inert(deviation.reason or '')}{who}{until} ({inert(item.document.path)})"
         )
 

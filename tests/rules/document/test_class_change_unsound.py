@@ -1,0 +1,76 @@
+"""Policy moves classes of rules that exist, and never a stop: common practice, no source."""
+
+from __future__ import annotations
+
+from tests.rules.document.pages import found_in
+from tests.rules.harness import judged
+
+RULE = "document.class-change-unsound"
+
+
+def _lab(*changes: str) -> str:
+    lines = "".join(f"  - {{{change}, reason: we have a reason}}\n" for change in changes)
+    return f"kind: lab\nclasses:\n{lines}"
+
+
+def test_silent_for_a_fault_that_becomes_a_caution() -> None:
+    # (fault, caution)
+    assert found_in(_lab("rule: supply.cylinder-runs-out, to: caution"), RULE) == []
+
+
+def test_silent_for_raising_what_is_milder_than_a_stop() -> None:
+    # (stop, caution): the cautions become faults, the stops are not touched.
+    assert found_in(_lab("rule: pressure.cutoff-unsound, to: fault"), RULE) == []
+    assert found_in(_lab("rule: pressure.cutoff-unsound, to: stop"), RULE) == []
+
+
+def test_silent_for_a_rule_of_a_folder_that_is_not_allowed_here(tmp_path: object) -> None:
+    from pathlib import Path
+
+    from methodlint.judging.check import check
+    from tests.lab_rules.labs import lab, rule_file
+
+    root = Path(str(tmp_path))
+    text = "rule_folders: [our-rules]\nclasses: [{rule: house.other, to: fault, reason: why not}]"
+    sequence = lab(root, text)
+    rule_file(root)
+    assert [f for f in check(sequence).findings if f.rule == RULE] == []
+    told = check(sequence, allow_rules=[root / "our-rules"]).findings
+    assert [f.message for f in told if f.rule == RULE] == ["there is no rule house.other to move"]
+
+
+def test_a_rule_that_does_not_exist() -> None:
+    (found,) = found_in(_lab("rule: supply.cylinder-runs-ot, to: caution"), RULE)
+    assert found.grade == "fault"
+    assert found.remedy == "did you mean supply.cylinder-runs-out?"
+
+
+def test_an_attempt_to_lower_a_stop() -> None:
+    (found,) = found_in(_lab("rule: safety.monitor-wrong-kind, to: caution"), RULE)
+    assert found.grade == "fault"
+    assert "policy cannot lower a stop" in found.message
+
+
+def test_lowering_what_stands_beside_a_stop_is_a_caution() -> None:
+    (found,) = found_in(_lab("rule: pressure.cutoff-unsound, to: note"), RULE)
+    assert found.grade == "caution"
+    assert "only its caution becomes note" in found.message
+
+
+def test_a_rule_that_is_moved_twice() -> None:
+    twice = _lab("rule: sequence.no-sst, to: note", "rule: sequence.no-sst, to: caution")
+    (found,) = found_in(twice, RULE)
+    assert "moved twice" in found.message
+    assert found.at.path == ("classes", 1)
+
+
+def test_the_stop_stays_a_stop_all_the_same() -> None:
+    attempt = _lab("rule: safety.monitor-wrong-kind, to: caution")
+    room = (
+        "---\nkind: room\nvolume: 20 m3\nmonitors: [{gas: O2}]\n---\nkind: supply\nplace: inside\n"
+    )
+    report = judged(attempt + room, RULE, "safety.monitor-wrong-kind")
+    assert {f.rule: f.grade for f in report.findings} == {
+        RULE: "fault",
+        "safety.monitor-wrong-kind": "stop",
+    }

@@ -1,0 +1,56 @@
+"""Told once per document where a tag would have made a rule speak: common practice, no source."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from methodlint.judging.loader import Rule, built_in_rules
+from tests.rules.harness import judged
+from tests.rules.sequence.lines import BLANK, samples, sequence
+
+RULE = "document.purpose-missing"
+NO_TAG = "kind: method\npurpose: null\n---\n"
+
+
+def test_silent_with_a_tag_on_the_sequence() -> None:
+    text = NO_TAG + sequence(BLANK, samples(3), purpose="screening")
+    assert judged(text, RULE).findings == []
+
+
+def test_silent_with_a_tag_on_every_method_of_the_sequence() -> None:
+    assert judged(sequence(BLANK, samples(3), purpose=None), RULE).findings == []
+
+
+def test_silent_with_a_tag_of_the_lab() -> None:
+    lab = "kind: lab\npolicy: {purpose: research}\n---\n"
+    assert judged(lab + NO_TAG + sequence(BLANK, samples(3), purpose=None), RULE).findings == []
+
+
+def test_silent_where_no_tag_would_change_anything() -> None:
+    assert judged(NO_TAG + sequence(BLANK, purpose=None), RULE).findings == []
+
+
+def test_a_sequence_without_a_tag_is_told_once_what_each_would_bring_up() -> None:
+    (found,) = judged(NO_TAG + sequence(BLANK, samples(3), purpose=None), RULE).findings
+    assert found.grade == "note"
+    assert found.at.document.kind == "sequence"
+    assert "for regulated: sequence.no-sst (fault)" in found.message.replace("; for ", " for ")
+    assert "bioanalysis: " in found.message
+
+
+def test_it_is_told_once_although_all_rules_are_applied() -> None:
+    report = judged(NO_TAG + sequence(BLANK, samples(3), purpose=None))
+    assert len([f for f in report.findings if f.rule == RULE]) == 1
+
+
+ASKING = re.compile(r"case\.quantitative|case\.purpose (?:is not None|[!=]= \"(?!screening))")
+
+
+@pytest.mark.parametrize("rule", built_in_rules(), ids=lambda rule: rule.id)
+def test_a_rule_that_waits_for_a_tag_says_so(rule: Rule) -> None:
+    asks = ASKING.search(rule.file.read_text(encoding="utf-8")) is not None
+    # Without a tag this one is a note; it never keeps silent.
+    if rule.id != "transfer.length-to-particle-ratio":
+        assert asks == bool(rule.tags)
