@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from string import ascii_uppercase
 
 from methodlint.documents.kinds.instrument import VesselType
@@ -117,6 +118,7 @@ def read_plate(text: str | None) -> str | None:
     return match[1] if match else text.strip()
 
 
+@lru_cache(maxsize=1 << 16)
 def read_place(plate: str | None, well: str | None) -> Place | None:
     """Read a plate and a well as written.
 
