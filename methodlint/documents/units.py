@@ -7,7 +7,6 @@ as in YAML (``1.5``, ``.5``, ``2e-3``), at most one blank, a unit as printed the
 
 from __future__ import annotations
 
-import math
 import re
 from dataclasses import dataclass, replace
 from typing import Any
@@ -44,6 +43,8 @@ __all__ = [
 
 _NUMBER = re.compile(r"[+-]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][+-]?[0-9]+)?")
 _LONGEST_TEXT = 200
+# No value of this trade comes near these ends, and products of a few such values stay finite.
+_LARGEST, _SMALLEST = 1e20, 1e-20
 
 ROOM_PRESSURE = 1.013e5
 """Pressure of the room assumed where none is given [Pa]; 1.013 bar, common practice."""
@@ -181,7 +182,7 @@ def _tolerance(text: object, value: Quantity) -> float:
     if not (relative_allowed and unit.dimension == "share"):
         return reading.si
     tolerance = abs(value.si) * reading.si
-    if not math.isfinite(tolerance):
+    if not tolerance <= _LARGEST:
         raise UnitProblem(
             "document.type-trap",
             f'the tolerance "{excerpt(str(text))}" is too large to compute with',
@@ -248,23 +249,23 @@ def read_quantity(text: object, dimensions: tuple[str, ...]) -> Reading:
 def _checked(number: str, unit: Unit, text: str) -> Reading:
     figure = float(number)
     si = si_value(figure, unit)
-    if not math.isfinite(si):
+    if not abs(si) <= _LARGEST:
         raise UnitProblem(
             "document.type-trap",
             f'"{excerpt(text)}" is too large a number to compute with',
             "write the value that is meant",
         )
     has_digits = any(digit in "123456789" for digit in re.split("[eE]", number)[0])
-    if has_digits and (figure == 0.0 or (unit.offset == 0.0 and si == 0.0)):
+    if has_digits and (abs(figure) < _SMALLEST or (unit.offset == 0.0 and abs(si) < _SMALLEST)):
         raise UnitProblem(
             "document.type-trap",
-            f'"{excerpt(text)}" is so small that it reads as zero',
+            f'"{excerpt(text)}" is too small a number to compute with',
             "write 0 or the value that is meant",
         )
-    if unit.dimension == "temperature" and si < 0.0:
+    if unit.dimension == "temperature" and si <= 0.0:
         raise UnitProblem(
             "document.value-implausible",
-            f'"{excerpt(text)}" lies below absolute zero (-273.15 degC)',
+            f'"{excerpt(text)}" does not lie above absolute zero (-273.15 degC)',
             "write the temperature that is meant",
         )
     if unit.reference == "absolute" and si < 0.0:

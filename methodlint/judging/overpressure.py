@@ -194,7 +194,9 @@ def limits_moved(case: RunCase, by: float, drop: float = 1.0) -> tuple[list[Chan
     list of Change, str
         Changes, and words to put behind what else is changed; both may be empty.
     """
-    run = case.run
+    run = case.rehearsal
+    if run is None or not run.done:
+        return [], ""
     outlet = run.outlet_pressure
     pump = outlet + by + drop * (run.pump_pressure - outlet)
     changes: list[Change] = []

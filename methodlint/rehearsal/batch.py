@@ -33,6 +33,10 @@ INJECTING = frozenset(
 BLANKS = frozenset({"blank", "matrix blank"})
 STANDARDS = frozenset({"calibrator", "control", "suitability"})
 
+_YEAR = 365.25 * 86400.0
+# Longer than any sequence; from here on clocks leave the calendar and counts their integers.
+_LONGEST = 10.0 * _YEAR
+
 
 @dataclass(frozen=True, slots=True)
 class LineRun:
@@ -131,6 +135,11 @@ class Batch:
     def duration(self) -> float:
         """From the start of the equilibration to the end of the last line [s]."""
         return self.lines[-1].ends if self.lines else self.equilibration
+
+    @property
+    def endless(self) -> bool:
+        """Whether the lines take longer than any work in a lab does."""
+        return self.duration > _LONGEST
 
     @property
     def co2_demand(self) -> float:
@@ -262,6 +271,9 @@ def rehearse_batch(
         )
         clock = lines[-1].ends
         injection += count if injects else 0
+    if clock > _LONGEST:
+        why = f"together they take {clock / _YEAR:.3g} years"
+        missing.append(Missing("sequence.lines that can be rehearsed", sequence, why))
     return Batch(
         sequence=sequence,
         runs=dict(runs),

@@ -152,6 +152,8 @@ def _held(
         limit = additive.solubility_limit("water", 0.0) if parts else None
         return limit, limit, "table"
     whole = sum(share for _, share in organic)
+    if not whole > 0.0:
+        return None, None, "table"
     parts_known: list[tuple[float, float, float]] = []
     for name, share in organic:
         limit = additive.solubility_limit(name, water)

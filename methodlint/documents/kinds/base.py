@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 import datetime
-from typing import Annotated, Any, Literal
+from typing import Annotated, Any, Literal, TypeVar
 
 from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field
 from pydantic_core import PydanticCustomError
@@ -12,6 +12,8 @@ from pydantic_core import PydanticCustomError
 from methodlint.documents.pressure_reading import refuse_ambiguous
 from methodlint.documents.quantity import Concentration, Pressure, Quantity, ShareAnyBasis
 from methodlint.documents.visible import excerpt
+
+_Day = TypeVar("_Day", bound=datetime.date)
 
 
 class Part(BaseModel):
@@ -24,9 +26,10 @@ def _date_from_text(value: Any) -> Any:
     """Let ISO dates through and refuse every other spelling, numbers included."""
     if isinstance(value, str):
         try:
-            return datetime.date.fromisoformat(value)
+            day = datetime.date.fromisoformat(value)
         except ValueError:
             raise _no_date(value, "2026-11-24") from None
+        return _within_reach(value, day)
     if isinstance(value, (int, float)):
         raise ValueError("write the date as YYYY-MM-DD")
     return value
@@ -43,13 +46,28 @@ def _no_date(text: str, sample: str) -> PydanticCustomError:
     )
 
 
+def _within_reach(text: str, day: _Day) -> _Day:
+    """Refuse years from which the end of a run or of a shelf life is off the calendar."""
+    if not 1900 <= day.year <= 2999:
+        raise PydanticCustomError(
+            "document.placeholder-left",
+            "{message}",
+            {
+                "message": f'"{excerpt(text)}" is no day of this age: it is left to be filled in',
+                "remedy": "write the day that is meant, or take the key out",
+            },
+        )
+    return day
+
+
 def _moment_from_text(value: Any) -> Any:
     """Let ISO dates with a time of day through and refuse every other spelling."""
     if isinstance(value, str):
         try:
-            return datetime.datetime.fromisoformat(value)
+            moment = datetime.datetime.fromisoformat(value)
         except ValueError:
             raise _no_date(value, "2026-11-24T09:00") from None
+        return _within_reach(value, moment)
     if isinstance(value, (int, float)):
         raise ValueError("write the moment as YYYY-MM-DDTHH:MM")
     return value
@@ -69,6 +87,12 @@ def _absolute(value: Quantity) -> Quantity:
     return dataclasses.replace(value, si=value.absolute(), reference="absolute")
 
 
+def _not_tiny(value: float) -> float:
+    if value < 1e-12:
+        raise ValueError("it is too small a number to compute with")
+    return value
+
+
 RoomPressure = Annotated[Pressure, AfterValidator(_absolute)]
 """Pressure of the air; plain means absolute."""
 
@@ -86,8 +110,11 @@ OutletPressure = Annotated[
 Date = Annotated[datetime.date, BeforeValidator(_date_from_text)]
 Moment = Annotated[datetime.datetime, BeforeValidator(_moment_from_text)]
 Name = Annotated[str, BeforeValidator(_text), Field(min_length=1, max_length=200)]
-Count = Annotated[int, Field(ge=0, strict=True)]
-Ratio = Annotated[float, Field(gt=0, strict=False, allow_inf_nan=False)]
+Count = Annotated[int, Field(ge=0, le=1_000_000_000, strict=True)]
+# Nothing compared here comes near these ends, and products of a few such values stay finite.
+Ratio = Annotated[
+    float, Field(gt=0, le=1e12, strict=False, allow_inf_nan=False), AfterValidator(_not_tiny)
+]
 
 
 class Deviation(Part):
