@@ -10,6 +10,7 @@ import click
 
 from methodlint import __version__
 from methodlint.commands.compare import compare
+from methodlint.commands.new import new
 from methodlint.commands.output import (
     Refused,
     as_date,
@@ -42,6 +43,7 @@ def commands() -> None:
 
 
 commands.add_command(compare)
+commands.add_command(new)
 commands.add_command(rules)
 commands.add_command(schema)
 commands.add_command(transfer)

@@ -13,6 +13,7 @@ from methodlint.documents.library import Library, NotFound
 from methodlint.documents.loading import Loaded
 from methodlint.documents.places import Path
 from methodlint.documents.problems import Problem
+from methodlint.documents.unit_findings import is_placeholder
 from methodlint.documents.visible import visible
 from methodlint.judging.case import BatchCase, Case, DocumentCase, RunCase
 from methodlint.judging.lab_policy import with_staffed_hours
@@ -54,7 +55,8 @@ class Assembly:
         if isinstance(found, NotFound):
             problem = _unresolved(kind, name, document, path, found)
             known_problems = self.reference_problems.setdefault(document.path, [])
-            if problem not in known_problems:
+            # One that is left to be filled in is told as that.
+            if problem not in known_problems and not is_placeholder(name):
                 known_problems.append(problem)
             return Missing(kind, document, problem.message)
         return self.use(found)

@@ -20,6 +20,7 @@ from methodlint.documents.names import nearest
 from methodlint.documents.placeholders import placeholders
 from methodlint.documents.places import path_text
 from methodlint.documents.quantity import Quantity
+from methodlint.documents.unit_findings import is_placeholder
 from methodlint.documents.values_hash import EDITION as HASH_EDITION
 from methodlint.documents.values_hash import part_hashes, values_hash
 from methodlint.documents.visible import visible
@@ -504,6 +505,7 @@ __all__ = [
     "implausible_values",
     "injected_by",
     "is_blank",
+    "is_placeholder",
     "is_strong",
     "judge_contact",
     "judge_limit",

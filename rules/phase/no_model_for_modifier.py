@@ -33,6 +33,7 @@ from methodlint.judging.for_rules import (
     Finding,
     RunCase,
     components_of,
+    is_placeholder,
     number,
 )
 
@@ -42,8 +43,10 @@ NEEDS = ("method.mobile_phase.modifier",)
 
 
 def applies(case: RunCase) -> bool:
-    """The question arises only for a mobile phase that is known and has no model."""
-    return case.run.plan.no_model
+    """Only for a mobile phase that has no model; one left to be filled in is told as that."""
+    liquid = case.method_liquid()
+    left = any(is_placeholder(name) for name, _ in components_of(liquid)) if liquid else False
+    return case.run.plan.no_model and not left
 
 
 def judge(case: RunCase) -> Iterator[Finding]:

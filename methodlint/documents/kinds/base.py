@@ -11,6 +11,7 @@ from pydantic_core import PydanticCustomError
 
 from methodlint.documents.pressure_reading import refuse_ambiguous
 from methodlint.documents.quantity import Concentration, Pressure, Quantity, ShareAnyBasis
+from methodlint.documents.unit_findings import is_placeholder
 from methodlint.documents.visible import excerpt
 
 _Day = TypeVar("_Day", bound=datetime.date)
@@ -36,6 +37,15 @@ def _date_from_text(value: Any) -> Any:
 
 
 def _no_date(text: str, sample: str) -> PydanticCustomError:
+    if is_placeholder(text):
+        return PydanticCustomError(
+            "document.placeholder-left",
+            "{message}",
+            {
+                "message": f'"{excerpt(text)}" is left to be filled in',
+                "remedy": f"write year, month and day, such as {sample}",
+            },
+        )
     return PydanticCustomError(
         "document.value-implausible",
         "{message}",

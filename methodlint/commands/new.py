@@ -1,0 +1,81 @@
+"""The command `new`: a commented document or a rule to start from."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable
+
+import click
+
+from methodlint.commands.output import Refused, show_text, write_file
+
+KINDS = ("method", "column", "instrument", "supply", "solvents", "room", "sequence", "lab")
+
+
+@click.group()
+def new() -> None:
+    """Write a document or a rule to start from; what is left to be filled in stands in <...>.
+
+    \b
+    Examples:
+      methodlint new column -o columns/diol-3um.yaml
+      methodlint new rule house.settling-too-short --into our-rules
+    """
+
+
+def _document(kind: str) -> Callable[[str | None], int]:
+    def write(output: str | None) -> int:
+        from methodlint.documents.starters import starter
+
+        if output is None:
+            show_text(starter(kind))
+            return 0
+        if os.path.lexists(output):
+            raise Refused(f"there is a file {output} already")
+        write_file(starter(kind), output)
+        click.echo(f"written: {output}; fill in what stands in <...>, then check it")
+        return 0
+
+    return write
+
+
+for _kind in KINDS:
+    new.command(_kind, help=f"A commented {_kind} document, on standard output without -o.")(
+        click.option("-o", "output", metavar="FILE", type=click.Path(), help="Write it here.")(
+            _document(_kind)
+        )
+    )
+
+
+@new.command("rule")
+@click.argument("name", metavar="FAMILY.NAME")
+@click.option(
+    "--into",
+    "folder",
+    metavar="FOLDER",
+    type=click.Path(),
+    default="our-rules",
+    show_default=True,
+    help="Folder of the lab's own rules.",
+)
+def rule(name: str, folder: str) -> int:
+    """Write the file of a rule; its examples fail until it is filled in.
+
+    \b
+    Example:
+      methodlint new rule house.settling-too-short
+    """
+    from methodlint.judging.new_rule import RuleNotWritten, new_rule_file, rule_text
+
+    try:
+        file = new_rule_file(name, folder)
+    except RuleNotWritten as error:
+        raise Refused(str(error)) from error
+    file.parent.mkdir(parents=True, exist_ok=True)
+    write_file(rule_text(), str(file))
+    click.echo(
+        f"written: {file}\n"
+        f"next: fill it in and run methodlint try-rules {folder}; then name the folder in lab.yaml\n"
+        f"(rule_folders) and check with --allow-rules {folder}"
+    )
+    return 0
