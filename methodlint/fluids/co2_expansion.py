@@ -9,6 +9,7 @@ its triple point.
 
 from __future__ import annotations
 
+import functools
 from dataclasses import dataclass
 from typing import Any, Final
 
@@ -96,8 +97,11 @@ def _state_at(h: FloatArray, P: FloatArray) -> tuple[FloatArray, FloatArray, Boo
     hottest = np.full(P.shape, SURFACE_VALIDITY.temperature.upper)
     surfaces = load_surfaces()
 
-    boiling, heavy, light = _coexistence(P)
-    cold_enthalpy, hot_enthalpy = enthalpy(coldest, P), enthalpy(hottest, P)
+    if P.size == 1:
+        boiling, heavy, light, cold_enthalpy, hot_enthalpy = _at_one_pressure(float(P[0]))
+    else:
+        boiling, heavy, light = _coexistence(P)
+        cold_enthalpy, hot_enthalpy = enthalpy(coldest, P), enthalpy(hottest, P)
     solid_side = P < TRIPLE_PRESSURE
     subcritical = P < CRITICAL_PRESSURE
     two_phase = subcritical & (h >= heavy) & (h <= light)
@@ -131,6 +135,21 @@ def _state_at(h: FloatArray, P: FloatArray) -> tuple[FloatArray, FloatArray, Boo
     ridge = np.where(solid_side, np.inf, surfaces.ridge_pressure(reached))
     vapour[single] = (ridge > P)[single]
     return T, vapour, two_phase & solid_side
+
+
+@functools.lru_cache(maxsize=64)
+def _at_one_pressure(P: float) -> tuple[FloatArray, FloatArray, FloatArray, FloatArray, FloatArray]:
+    """Coexistence and the enthalpies at both ends of the surfaces: a stream mostly expands to the
+    same pressure as the one before."""
+    pressure = np.array([P])
+    ends = (
+        enthalpy(np.full(1, end), pressure)
+        for end in (SURFACE_VALIDITY.temperature.lower, SURFACE_VALIDITY.temperature.upper)
+    )
+    found = (*_coexistence(pressure), *ends)
+    for values in found:
+        values.setflags(write=False)
+    return found[0], found[1], found[2], found[3], found[4]
 
 
 def _coexistence(P: FloatArray) -> tuple[FloatArray, FloatArray, FloatArray]:

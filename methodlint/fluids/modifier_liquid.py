@@ -34,8 +34,10 @@ def _at(correlation: TemperatureCorrelation | None, T: Array) -> Array:
     inside = np.linspace(
         max(correlation.lower, LOWEST_T - 10.0), min(correlation.upper, HIGHEST_T), 40
     )
-    polynomial = np.polynomial.Polynomial.fit(inside, np.log(correlation(inside)), 3)
-    return np.asarray(np.exp(polynomial(T)))
+    middle, half = 0.5 * (inside[0] + inside[-1]), 0.5 * (inside[-1] - inside[0])
+    powers = np.vander((inside - middle) / half, 4)
+    cubic, *_ = np.linalg.lstsq(powers, np.log(correlation(inside)), rcond=None)
+    return np.asarray(np.exp(np.polyval(cubic, (T - middle) / half)))
 
 
 @dataclass(frozen=True)

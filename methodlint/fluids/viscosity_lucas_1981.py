@@ -48,6 +48,6 @@ def pressure_factor(
     rise = np.maximum(np.asarray(P, dtype=float) - P_sat, 0.0) / critical.pressure
     A = 0.9991 - 4.674e-4 / (1.0523 * Tr**-0.03877 - 1.0513)
     D = 0.3257 / (1.0039 - Tr**2.573) ** 0.2906 - 0.2086
-    c = np.polynomial.polynomial.polyval(Tr, _C)
+    c = np.polyval(_C[::-1], Tr)
     numerator = 1.0 + D * (rise / 2.118) ** A
     return np.asarray(numerator / (1.0 + c * critical.acentric_factor * rise))

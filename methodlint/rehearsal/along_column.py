@@ -70,6 +70,16 @@ def greatest_cooling(run: Rehearsal) -> Extreme:
     Extreme
         Fall [K], half of it as the band, and the time at which it is greatest.
     """
+    # A frozen dataclass keeps what was computed of it beside its fields, like a cached property.
+    kept = vars(run)
+    if "greatest_cooling" not in kept:
+        kept["greatest_cooling"] = _greatest_cooling(run)
+    found: Extreme = kept["greatest_cooling"]
+    return found
+
+
+def _greatest_cooling(run: Rehearsal) -> Extreme:
+    """Look for it; see `greatest_cooling`."""
     first = run.slices_of(run.train.columns[0]).start
     last = run.slices_of(run.plan.analytical_column).stop
     beds = slice(first, last)
@@ -93,7 +103,8 @@ def greatest_cooling(run: Rehearsal) -> Extreme:
 
 def _spread(count: int) -> npt.NDArray[np.int64]:
     """Rows spread over the run: cooling changes as slowly as the composition in the bed."""
-    return np.unique(np.linspace(0, count - 1, min(count, _ROWS_LOOKED_AT)).astype(np.int64))
+    # No more rows than there are, so none comes twice.
+    return np.linspace(0, count - 1, min(count, _ROWS_LOOKED_AT)).astype(np.int64)
 
 
 _ROWS_LOOKED_AT = 40

@@ -125,8 +125,12 @@ def _value(field: str, batch: Batch, line: LineRun) -> str | int:
 def on_disk(name: str, illegal: str = _ILLEGAL) -> str:
     """Write a name as a disk keeps it that knows no case and forbids some characters."""
     plain = _CONTROL.sub(_REPLACEMENT, name)
-    plain = "".join(_REPLACEMENT if character in illegal else character for character in plain)
-    return plain.rstrip(". ").casefold()
+    return plain.translate(_replacing(illegal)).rstrip(". ").casefold()
+
+
+@lru_cache(maxsize=64)
+def _replacing(characters: str) -> dict[int, str]:
+    return str.maketrans(dict.fromkeys(characters, _REPLACEMENT))
 
 
 def duplicates(files: Sequence[DataFile]) -> list[list[DataFile]]:

@@ -110,6 +110,7 @@ def row_number(letters: str) -> int:
     return number - 1
 
 
+@lru_cache(maxsize=4096)
 def read_plate(text: str | None) -> str | None:
     """Write the name of a plate in one spelling: `1`, `01` and `P1` are the same plate."""
     if text is None:

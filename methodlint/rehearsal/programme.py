@@ -27,6 +27,12 @@ def _interpolated(at: npt.ArrayLike, known: FloatArray, values: FloatArray) -> F
     return np.asarray(np.interp(np.asarray(at, dtype=np.float64), known, values))
 
 
+def _rising(values: FloatArray) -> FloatArray:
+    """Sort values and take each once (`numpy.unique` imports masked arrays for that)."""
+    ordered = np.sort(values)
+    return np.asarray(ordered[np.concatenate([[True], np.diff(ordered) > 0.0])])
+
+
 @dataclass(frozen=True)
 class Programme:
     """Set values over one cycle: the run, then the settling time at the starting values.
@@ -97,7 +103,7 @@ class Programme:
     def _fine(self) -> tuple[FloatArray, FloatArray]:
         """Fine times, breakpoints among them, and the volume pumped until then."""
         spread = np.linspace(0.0, max(self.cycle, self.time[-1]), _VOLUME_STEPS)
-        fine = np.unique(np.concatenate([spread, self.time]))
+        fine = _rising(np.concatenate([spread, self.time]))
         flow = self.flow_at(fine)
         volume = np.concatenate([[0.0], np.cumsum(np.diff(fine) * (flow[1:] + flow[:-1]) / 2)])
         return fine, volume
@@ -177,7 +183,7 @@ class Programme:
         delayed = [self.time_when_pumped(pumped + mark) for mark in marks]
         every = np.concatenate([at_pump, *delayed])
         every = np.round(every[(every >= 0.0) & (every <= self.cycle)], 7)
-        kept = np.unique(every)
+        kept = _rising(every)
         return np.asarray(kept[np.concatenate([[True], np.diff(kept) > _JUMP / 2])])
 
     def _changes(self) -> npt.NDArray[np.bool_]:

@@ -162,8 +162,18 @@ class Rehearsal:
 
     def slices_of(self, number: int) -> slice:
         """Slices of one segment of the train."""
-        found = np.flatnonzero(self.segment == number)
-        return slice(int(found[0]), int(found[-1]) + 1)
+        return self._slices[number]
+
+    @cached_property
+    def _slices(self) -> dict[int, slice]:
+        """Slices of every segment: they follow one another."""
+        starts = np.flatnonzero(np.diff(self.segment, prepend=self.segment[0] - 1))
+        ends = [*starts[1:].tolist(), self.segment.size]
+        numbers = self.segment[starts].tolist()
+        return {
+            number: slice(start, end)
+            for number, start, end in zip(numbers, starts.tolist(), ends, strict=True)
+        }
 
     @cached_property
     def _first_bed(self) -> slice:

@@ -68,7 +68,7 @@ def boundary_at(state: Settled, w_lowest: float, w_highest: float) -> float:
     """
     run = state.run
     start = run.slices_of(run.plan.analytical_column).stop - 1
-    temperatures = np.unique(run.temperature[0, start:])
+    temperatures = np.array(sorted(set(run.temperature[0, start:].tolist())))
     w = np.linspace(w_lowest, w_highest, _SHARES)
     high = run.fluid.upper_boundary_pressure(w[:, None], temperatures[None, :])
     return float(np.max(high))

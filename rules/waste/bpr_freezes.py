@@ -41,7 +41,6 @@ from methodlint.judging.for_rules import (
     RunCase,
     When,
     show,
-    worst_regulator_load,
 )
 
 SUBJECT = "run"
@@ -54,7 +53,7 @@ _LEAN = 0.10
 
 def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
     """Compare the heat that the leanest, coldest moment needs with the heater."""
-    load = worst_regulator_load(case.run, case.documents["method"], case.documents["instrument"])
+    load = case.run.heater_load
     if load is None:
         yield case.not_checked("method.outlet_pressure", "outside the property model of CO2")
         return
