@@ -1,6 +1,7 @@
 """Checks of supercritical fluid chromatography methods and sequences before the run.
 
-`check` reads documents or folders and gives a `Report`; `rehearse` computes one run; `transfer`
+`check` reads documents or folders and gives a `Report`; `check_many` does so for thousands, alone
+or with the workers of an executor; `rehearse` computes one run; `transfer`
 moves a method to another instrument or column.
 """
 
@@ -13,6 +14,7 @@ __version__ = "0.1.0"
 if TYPE_CHECKING:
     from methodlint.judging.check import check
     from methodlint.judging.report import Report
+    from methodlint.many.check_many import check_many
     from methodlint.rehearsal.open_run import rehearse
     from methodlint.rehearsal.rehearsal import Rehearsal
     from methodlint.transfer.open_transfer import transfer
@@ -24,6 +26,7 @@ __all__ = [
     "Transfer",
     "__version__",
     "check",
+    "check_many",
     "rehearse",
     "transfer",
 ]
@@ -31,6 +34,7 @@ __all__ = [
 _WHERE = {
     "check": "methodlint.judging.check",
     "Report": "methodlint.judging.report",
+    "check_many": "methodlint.many.check_many",
     "rehearse": "methodlint.rehearsal.open_run",
     "Rehearsal": "methodlint.rehearsal.rehearsal",
     "transfer": "methodlint.transfer.open_transfer",

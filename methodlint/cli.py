@@ -13,9 +13,10 @@ from methodlint.commands.compare import compare
 from methodlint.commands.new import new
 from methodlint.commands.output import (
     Refused,
+    answer_of,
     as_date,
     formats_and_files,
-    show_report,
+    show_answer,
     write_reports,
 )
 from methodlint.commands.rules import ALLOW_RULES, rules, try_rules, why
@@ -98,6 +99,19 @@ commands.add_command(why)
     is_flag=True,
     help="With --against: only what is new counts for the exit status. A stop counts always.",
 )
+@click.option(
+    "--workers",
+    type=click.IntRange(1, 256),
+    default=1,
+    show_default=True,
+    help="Processes to judge folders of many documents with. The report stays the same.",
+)
+@click.option(
+    "--cache",
+    metavar="FOLDER",
+    help="Where the reports of unchanged folders are remembered, or 'off'. Default: the user's "
+    "cache folder; off where CI is set.",
+)
 @ALLOW_RULES
 def check(
     paths: Sequence[str],
@@ -110,6 +124,8 @@ def check(
     dependents: bool,
     against: str | None,
     hold_new: bool,
+    workers: int,
+    cache: str | None,
     allow_rules: Sequence[str],
 ) -> int:
     """Judge documents, or folders of documents.
@@ -122,21 +138,32 @@ def check(
       methodlint check columns/diol-3um.yaml --dependents --write sarif=out.sarif
       methodlint check . --against main.json --hold-new --show markdown
     """
-    from methodlint.judging.check import NothingToCheck
-    from methodlint.judging.check import check as run_check
-    from methodlint.judging.given import Given, GivenWrong
-    from methodlint.judging.lab_rules import RulesNotNamed
-    from methodlint.reports.base_report import BaseUnusable, read_base
-    from methodlint.reports.prepared import Prepared
-
     if hold_new and against is None:
         raise Refused("--hold-new needs --against REPORT to tell what is new")
     wanted = formats_and_files(write)
+    memory = None
+    if not (wanted or against or dependents):
+        from methodlint.commands.remembered import Remembered, cache_folder
+
+        options = {"as_of": as_of, "given": list(given), "hold_at": hold_at, "notes": notes}
+        options["show"] = show_format
+        memory = Remembered.of(cache_folder(cache, os.environ), paths, options, allow_rules)
+        answer = memory.answer() if memory is not None else None
+        if answer is not None:
+            return show_answer(answer)
+    from methodlint.judging.check import NothingToCheck
+    from methodlint.judging.given import Given, GivenWrong
+    from methodlint.judging.lab_rules import RulesNotNamed
+    from methodlint.many.check_many import check_with_workers
+    from methodlint.reports.base_report import BaseUnusable, read_base
+    from methodlint.reports.prepared import Prepared
+
     try:
         base = read_base(against) if against is not None else None
         figures = [Given.read(item) for item in given]
-        report = run_check(
-            *paths,
+        report = check_with_workers(
+            paths,
+            workers,
             as_of=as_date(as_of),
             given=figures,
             changed=dependents,
@@ -148,8 +175,10 @@ def check(
         click.echo("methodlint: none of these files concerns a document of this tool", err=True)
     prepared = Prepared(report, notes=notes, hold_at=hold_at, base=base, new_only=hold_new)
     write_reports(prepared, wanted, () if against is None else (against,))
-    show_report(prepared, show_format)
-    return prepared.exit_status
+    answer = answer_of(prepared, show_format)
+    if memory is not None and answer.status != 3:
+        memory.keep(answer)
+    return show_answer(answer)
 
 
 def main(arguments: Sequence[str] | None = None) -> None:
@@ -158,6 +187,10 @@ def main(arguments: Sequence[str] | None = None) -> None:
 
 
 def _run(arguments: Sequence[str] | None) -> int:
+    # Every system of equations here is small: threads for them cost more than they save.
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+    # No code of other packages has a say in how documents are read.
+    os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
     try:
         status = commands.main(
             args=None if arguments is None else list(arguments),

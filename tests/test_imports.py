@@ -34,6 +34,8 @@ def layer(module: str) -> int | None:
         return None
     if parts[1] == "reports":
         return len(ORDER)
+    if parts[1] == "many":
+        return len(ORDER) + 1
     return ORDER.index(parts[1]) if parts[1] in ORDER else None
 
 

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any, TextIO
 import click
 
 if TYPE_CHECKING:
+    from methodlint.commands.remembered import Answer
     from methodlint.reports.lines import Line
     from methodlint.reports.prepared import Prepared
 
@@ -39,16 +40,38 @@ def formats_and_files(texts: Iterable[str]) -> list[tuple[str, str]]:
     return wanted
 
 
-def show_report(prepared: Prepared, name: str) -> None:
-    """Show a report on standard output; words are coloured on a terminal."""
+def answer_of(prepared: Prepared, name: str) -> Answer:
+    """Lay a report out in one format, with the exit status of the check."""
+    from methodlint.commands.remembered import Answer
+
     if name == "words":
         from methodlint.reports.text import prepared_lines
 
-        show_lines(prepared_lines(prepared), sys.stdout)
-        return
+        lines = [
+            [(part.text, str(part.tone)) for part in line] for line in prepared_lines(prepared)
+        ]
+        return Answer(prepared.exit_status, lines=lines)
     from methodlint.reports.formats import written
 
-    show_text(written(name, prepared))
+    return Answer(prepared.exit_status, text=written(name, prepared))
+
+
+def show_answer(answer: Answer) -> int:
+    """Show a report on standard output; words are coloured on a terminal.
+
+    Returns
+    -------
+    int
+        The exit status.
+    """
+    if answer.lines is not None:
+        from methodlint.reports.lines import Words
+
+        lines = ([Words(*part) for part in line] for line in answer.lines)  # type: ignore[arg-type]
+        show_lines(lines, sys.stdout)
+    if answer.text is not None:
+        show_text(answer.text)
+    return answer.status
 
 
 def write_reports(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import copy
 import datetime
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
@@ -22,8 +23,9 @@ from methodlint.rehearsal.batch import rehearse_batch
 from methodlint.rehearsal.contacts import contacts_of
 from methodlint.rehearsal.contacts_between import between_lines, within_bottles, within_waste
 from methodlint.rehearsal.missing import Missing
+from methodlint.rehearsal.rehearsal import Rehearsal
 from methodlint.rehearsal.rehearse import rehearse_many
-from methodlint.rehearsal.run_plan import plan_run
+from methodlint.rehearsal.run_plan import RunPlan, plan_run
 
 
 @dataclass
@@ -195,11 +197,15 @@ class Assembly:
         lab = self.library.lab
         return self.use(lab) if lab is not None else None
 
-    def document_cases(self) -> list[DocumentCase]:
-        """One case for every document that takes part, reference problems included."""
+    def document_cases(self, begins: datetime.date | None = None) -> list[DocumentCase]:
+        """One case for every document that takes part, reference problems included.
+
+        `begins` is the latest date at which a sequence of another assembly begins.
+        """
         cases = []
         lab = self.lab
         dates = [batch.as_of for batch in self.batches if batch.as_of is not None]
+        dates += [begins] if begins is not None else []
         as_of = self.as_of or max(dates, default=None)
         for path in sorted(self.documents):
             document = self.documents[path]
@@ -256,11 +262,11 @@ def rehearse_cases(cases: Sequence[Case]) -> None:
         # A run that keeps its rehearsal may still stand at another bench than before.
         run.contacts = contacts_of(run.documents)
         if run.rehearsal is None:
+            run.rehearsal = _still_true(run)
+        run.earlier = None
+        if run.rehearsal is None:
             waiting.append(run)
-    plans = [
-        plan_run(run.documents["method"], run.columns, run.documents.get("instrument"))
-        for run in waiting
-    ]
+    plans = [_planned(run) for run in waiting]
     for run, rehearsal in zip(waiting, rehearse_many(plans), strict=True):
         run.rehearsal = rehearsal
     for batch in batches:
@@ -283,6 +289,36 @@ def rehearse_cases(cases: Sequence[Case]) -> None:
         )
 
 
+def _planned(run: RunCase) -> RunPlan:
+    return plan_run(run.documents["method"], run.columns, run.documents.get("instrument"))
+
+
+_NOT_REHEARSED = frozenset(
+    {"analytes", "approval", "bracketing", "calibration", "comment", "deviations", "detectors",
+     "edition", "expected_peaks", "lowest_level", "pressure_limits", "purpose", "sample_hazard",
+     "status", "suitability", "title"}
+)  # fmt: skip
+"""Keys of a method that change nothing about pressures, compositions and flows."""
+
+
+def _still_true(run: RunCase) -> Rehearsal | None:
+    """What was computed for the run before a trial change, if the change does not touch it."""
+    earlier = run.earlier
+    if earlier is None or earlier.rehearsal is None or not earlier.rehearsal.done:
+        return None
+    if run.columns != earlier.columns or (
+        run.documents.get("instrument") is not earlier.documents.get("instrument")
+    ):
+        return None
+    old, new = dict(earlier.documents["method"].model), dict(run.documents["method"].model)
+    if any(old[key] != new[key] for key in old if key not in _NOT_REHEARSED):
+        return None
+    # A copy keeps what was computed of the arrays, too: none of it looks at these keys.
+    kept = copy.copy(earlier.rehearsal)
+    vars(kept)["plan"] = _planned(run)
+    return kept
+
+
 def rebuild(case: Case, changed: dict[str, Loaded]) -> Case:
     """Make a case anew with some documents exchanged; runs that change lose their rehearsal."""
 
@@ -303,6 +339,7 @@ def rebuild(case: Case, changed: dict[str, Loaded]) -> Case:
             neighbours=neighbours,
             rehearsal=None,
             source=source,
+            earlier=case,
         )
     if isinstance(case, BatchCase):
         runs = {}

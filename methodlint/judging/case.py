@@ -6,6 +6,7 @@ import datetime
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
+from functools import lru_cache
 from typing import TYPE_CHECKING, Any, cast
 
 from methodlint.documents.kinds.base import Liquid
@@ -43,6 +44,7 @@ _STEP = re.compile(r"([^.\[\]]+)|\[(\d+)\]")
 BENCH = ("supply", "solvents", "room", "sequence")
 
 
+@lru_cache(maxsize=4096)
 def split_path(text: str) -> Path:
     """Read `programme[2].flow` as a path."""
     return tuple(int(index) if index else name for name, index in _STEP.findall(text))
@@ -306,7 +308,8 @@ class RunCase(Case):
     """One method on one instrument, alone or within a sequence.
 
     `source` is the run that a transferred method comes from, rehearsed too; `verifications` are
-    the sequences that it names as its verification.
+    the sequences that it names as its verification. `earlier` is the run that this one is a trial
+    change of: what it computed may still hold.
     """
 
     columns: tuple[Loaded, ...] = ()
@@ -315,6 +318,7 @@ class RunCase(Case):
     neighbours: dict[str, Loaded] = field(default_factory=dict)
     source: RunCase | None = None
     verifications: tuple[Loaded, ...] = ()
+    earlier: RunCase | None = None
     _comparison: Comparison | None = field(default=None, init=False, repr=False, compare=False)
 
     @property

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
 from pathlib import Path as FilePath
 
 from methodlint.documents.library import LabFolder, Library, lab_root
@@ -12,13 +13,18 @@ from methodlint.documents.tables.files import SUFFIXES as TABLE_SUFFIXES
 from methodlint.judging.assemble import Assembly, rebuild, rehearse_cases
 from methodlint.judging.case import Case, DocumentCase, RunCase
 from methodlint.judging.dependents import SUFFIXES, dependents, yaml_files
-from methodlint.judging.deviations import idle_deviations, set_deviations_aside
+from methodlint.judging.deviations import (
+    DeviationUse,
+    deviation_uses,
+    idle_deviations,
+    set_deviations_aside,
+)
 from methodlint.judging.engine import Judged, judge_case
 from methodlint.judging.finding import Finding, NotChecked
 from methodlint.judging.given import Given, with_given
 from methodlint.judging.lab_rules import RuleFolder, refuse_not_named, rule_folders
 from methodlint.judging.loader import Rule, built_in_rules
-from methodlint.judging.purposes import waiting_for_purpose
+from methodlint.judging.purposes import Waiting, joined, waiting_for_purpose
 from methodlint.judging.remedies import add_remedies
 from methodlint.judging.report import Report
 
@@ -69,61 +75,81 @@ def check(
         If a folder is allowed that no lab's document names.
     """
     rules = built_in_rules() if rules is None else rules
-    folders: dict[FilePath, LabFolder] = {}
-    targets: list[tuple[LabFolder, Loaded]] = []
-    here = FilePath.cwd()
-    removed: dict[FilePath, list[FilePath]] = {}
-    tables: dict[FilePath, list[FilePath]] = {}
-    for path in paths:
-        if changed and not FilePath(path).exists():
-            gone = FilePath(path).absolute()
-            if gone.suffix in TABLE_SUFFIXES:
-                root = lab_root(gone)
-                folders.setdefault(root, LabFolder(root, here))
-                tables.setdefault(root, []).append(gone)
-            elif gone.suffix in SUFFIXES:
-                root = lab_root(gone)
-                folders.setdefault(root, LabFolder(root, here))
-                removed.setdefault(root, []).append(gone)
-            continue
-        for file, asked_for in _files(FilePath(path)):
-            if changed and file.suffix not in SUFFIXES:
-                if file.suffix in TABLE_SUFFIXES:
-                    root = lab_root(file)
-                    folders.setdefault(root, LabFolder(root, here))
-                    tables.setdefault(root, []).append(file)
-                continue
-            root = lab_root(file)
-            folder = folders.setdefault(root, LabFolder(root, here))
-            document = folder.open(file)
-            if document is None:
-                document = folder.unreadable(file, asked_for=asked_for and not changed)
-            if document is not None:
-                targets.append((folder, document))
-    if changed:
-        for root, folder in folders.items():
-            own = [document for owner, document in targets if owner is folder]
-            more = dependents(folder, own, removed.get(root, ()), tables.get(root, ()))
-            targets += [(folder, document) for document in more]
-    elif not targets:
-        raise NothingToCheck("no document with a 'kind:' of this tool is among these files")
+    targets = targets_of(paths, changed=changed)
+    if not changed and not any(documents for _, documents in targets):
+        raise NothingToCheck(NOTHING)
     allowed = [FilePath(folder) for folder in allow_rules]
-    refuse_not_named(allowed, [(folder.lab, folder.root) for folder in folders.values()])
+    refuse_not_named(allowed, [(folder.lab, folder.root) for folder, _ in targets])
     may = {folder.resolve() for folder in allowed}
     ids = {rule.id for rule in rules} | {rule.id for rule in built_in_rules()}
     judgements = [
         judge_documents(
             folder,
-            [document for owner, document in targets if owner is folder],
+            documents,
             rules,
             as_of,
             given,
             rule_folders(folder.lab, folder.root, may, ids),
         )
-        for folder in folders.values()
-        if any(owner is folder for owner, _ in targets)
+        for folder, documents in targets
+        if documents
     ]
     return merged(judgements) if judgements else Report(documents={})
+
+
+NOTHING = "no document with a 'kind:' of this tool is among these files"
+
+
+def targets_of(
+    paths: Iterable[str | FilePath], *, changed: bool = False
+) -> list[tuple[LabFolder, list[Loaded]]]:
+    """Load the documents that paths name, each folder's with what depends on them if `changed`."""
+    folders: dict[FilePath, LabFolder] = {}
+    found: dict[FilePath, list[Loaded]] = {}
+    here = FilePath.cwd()
+    removed: dict[FilePath, list[FilePath]] = {}
+    tables: dict[FilePath, list[FilePath]] = {}
+    for file, asked_for in files_of(paths, changed=changed):
+        root = lab_root(file)
+        folder = folders.setdefault(root, LabFolder(root, here))
+        own = found.setdefault(root, [])
+        if changed and file.suffix in TABLE_SUFFIXES:
+            tables.setdefault(root, []).append(file)
+            continue
+        if changed and not file.exists():
+            removed.setdefault(root, []).append(file)
+            continue
+        document = folder.open(file)
+        if document is None:
+            document = folder.unreadable(file, asked_for=asked_for and not changed)
+        if document is not None:
+            own.append(document)
+    if changed:
+        for root, folder in folders.items():
+            found[root] += dependents(
+                folder, found[root], removed.get(root, ()), tables.get(root, ())
+            )
+    return [(folder, found[root]) for root, folder in folders.items()]
+
+
+def files_of(
+    paths: Iterable[str | FilePath], *, changed: bool = False
+) -> list[tuple[FilePath, bool]]:
+    """Files of all paths, each once and with whether it was asked for by name.
+
+    Raises
+    ------
+    FileNotFoundError
+        If a path does not exist, unless `changed`; then files that are gone are listed too, and
+        files that can be neither documents nor tables are not.
+    """
+    files: dict[FilePath, bool] = {}
+    for path in paths:
+        gone = changed and not FilePath(path).exists()
+        for file, asked_for in [(FilePath(path).absolute(), True)] if gone else _files(path):
+            if not changed or file.suffix in (*SUFFIXES, *TABLE_SUFFIXES):
+                files[file] = files.get(file, False) or asked_for
+    return list(files.items())
 
 
 def judge_documents(
@@ -141,9 +167,61 @@ def judge_documents(
     of_lab
         The rule folders that the lab's document names, with the rules loaded from them.
     """
-    folder = library
-    own = [rule for rule_folder in of_lab for rule in rule_folder.rules]
-    rules = [*rules, *own]
+    judgement = judge_cases(library, targets, rules, as_of, given, of_lab)
+    look_again(judgement)
+    report = _report(judgement.assembly, judgement.judged)
+    report.rules_of_lab = tuple(rule for rule_folder in of_lab for rule in rule_folder.rules)
+    if isinstance(library, LabFolder):
+        report.lab_paths = lab_paths(library, report.documents, judgement.runs)
+    report.runs = judgement.runs
+    report.batches = judgement.assembly.batches
+    report.given = tuple((item.path, item.text) for item in given)
+    return report
+
+
+@dataclass
+class Judgement:
+    """Cases of some documents with what the rules say of each.
+
+    Attributes
+    ----------
+    library
+        Where references were looked up, with the figures given for this run.
+    judged
+        One result for each case.
+    uses
+        What became of the deviations of the documents of each case.
+    waiting
+        What waits in each case for a purpose to be said.
+    """
+
+    library: Library
+    rules: Sequence[Rule]
+    assembly: Assembly
+    runs: list[RunCase]
+    judged: list[Judged]
+    uses: list[dict[str, DeviationUse]]
+    waiting: list[Waiting]
+
+
+def judge_cases(
+    library: Library,
+    targets: Sequence[Loaded],
+    rules: Sequence[Rule],
+    as_of: datetime.date | None = None,
+    given: Sequence[Given] = (),
+    of_lab: Sequence[RuleFolder] = (),
+    begins: datetime.date | None = None,
+) -> Judgement:
+    """Judge every case of some documents, each by itself.
+
+    Parameters
+    ----------
+    begins
+        Date by which documents are judged without `as_of`, if other sequences than those among
+        `targets` begin later.
+    """
+    rules = [*rules, *(rule for rule_folder in of_lab for rule in rule_folder.rules)]
     if given:
         bench = with_given(library, given)
         library, targets = bench, [bench.changed(target) for target in targets]
@@ -153,7 +231,7 @@ def judge_documents(
             assembly.add_sequence(target)
         else:
             assembly.use(target)
-    covered = {_run_key(run.documents) for run in assembly.runs}
+    covered = {run_key(run.documents) for run in assembly.runs}
     for target in targets:
         if target.kind == "method":
             assembly.add_method(target)
@@ -162,62 +240,78 @@ def judge_documents(
     alone = [
         run
         for run in assembly.runs
-        if "sequence" not in run.documents and _run_key(run.documents) not in covered
+        if "sequence" not in run.documents and run_key(run.documents) not in covered
     ]
-    seen: dict[tuple[str, str], Case] = {}
-    runs = []
+    first_of: dict[tuple[str, str], RunCase] = {}
     for run in [*with_bench, *alone]:
-        if _run_key(run.documents) not in seen:
-            seen[_run_key(run.documents)] = run
-            runs.append(run)
+        first_of.setdefault(run_key(run.documents), run)
+    runs = list(first_of.values())
     rehearse_cases([*assembly.batches, *runs, *with_bench])
-    cases: list[Case] = [*assembly.document_cases(), *runs, *assembly.batches]
+    documents = document_cases(assembly, rules, of_lab, begins)
+    cases: list[Case] = [*documents, *runs, *assembly.batches]
+    judged = [judge_case(case, rules) for case in cases]
+    add_remedies(judged, rules, rebuild, rehearse_cases)
+    for result in judged:
+        set_deviations_aside(result)
+    uses = [deviation_uses(result) for result in judged]
+    waiting = waiting_for_purpose(judged, rules)
+    return Judgement(library, rules, assembly, runs, judged, uses, waiting)
+
+
+def document_cases(
+    assembly: Assembly,
+    rules: Sequence[Rule],
+    of_lab: Sequence[RuleFolder],
+    begins: datetime.date | None,
+) -> list[DocumentCase]:
+    """One case for every document of an assembly."""
+    cases = assembly.document_cases(begins)
     grades = {rule.id: rule.grades for rule in (*built_in_rules(), *rules)}
     for case in cases:
-        if isinstance(case, DocumentCase):
-            case.rule_grades = grades
-            case.rule_folders = tuple(of_lab)
-    judged = [_judged_whole(case, rules, library) for case in cases]
-    _look_again(judged, rules, library)
-    report = _report(assembly, judged)
-    report.rules_of_lab = tuple(own)
-    if isinstance(folder, LabFolder):
-        paths = [*report.documents, *(table.path for table in report.tables)]
-        paths += [run.documents["method"].path for run in runs]
-        report.lab_paths = {path: folder.under_root(path) for path in paths}
-    report.runs = runs
-    report.batches = assembly.batches
-    report.given = tuple((item.path, item.text) for item in given)
-    return report
+        case.rule_grades = grades
+        case.rule_folders = tuple(of_lab)
+    return cases
 
 
-def _judged_whole(case: Case, rules: Sequence[Rule], library: Library) -> Judged:
-    result = judge_case(case, rules)
-    add_remedies(result, rules, rebuild, rehearse_cases)
-    set_deviations_aside(result)
-    return result
-
-
-def _look_again(judged: list[Judged], rules: Sequence[Rule], library: Library) -> None:
+def look_again(judgement: Judgement) -> None:
     """Judge documents once more about which the other cases have told something."""
-    idle = idle_deviations(judged)
-    waiting = waiting_for_purpose(judged, rules)
-    for index, result in enumerate(judged):
+    idle = idle_deviations(judgement.uses)
+    paths = (judged_document(result.case).path for result in judgement.judged)
+    waiting = joined(zip(paths, judgement.waiting, strict=True))
+    for index, result in enumerate(judgement.judged):
         case = result.case
         if not isinstance(case, DocumentCase):
             continue
         case.idle = idle.get(case.document.path, case.idle)
         case.waiting = waiting.get(case.document.path, case.waiting)
         if case.idle or case.waiting:
-            judged[index] = _judged_whole(case, rules, library)
+            judgement.judged[index] = judge_document(case, judgement.rules)
 
 
-def _run_key(documents: dict[str, Loaded]) -> tuple[str, str]:
+def judge_document(case: DocumentCase, rules: Sequence[Rule]) -> Judged:
+    """Judge one document by itself."""
+    result = judge_case(case, rules)
+    add_remedies([result], rules, rebuild, rehearse_cases)
+    set_deviations_aside(result)
+    return result
+
+
+def lab_paths(
+    folder: LabFolder, documents: Mapping[str, Loaded], runs: Iterable[RunCase]
+) -> dict[str, str]:
+    """Path under the lab's root of documents, of their tables, and of methods made for runs."""
+    tables = (table.path for document in documents.values() for table in document.tables)
+    methods = (run.documents["method"].path for run in runs)
+    return {path: folder.under_root(path) for path in (*documents, *tables, *methods)}
+
+
+def run_key(documents: dict[str, Loaded]) -> tuple[str, str]:
+    """Paths of the method and the instrument of a run."""
     instrument = documents.get("instrument")
     return documents["method"].path, instrument.path if instrument else ""
 
 
-def _judged_document(case: Case) -> Loaded:
+def judged_document(case: Case) -> Loaded:
     """Name the document that a case is about."""
     if isinstance(case, DocumentCase):
         return case.document
@@ -232,9 +326,9 @@ def _report(assembly: Assembly, judged: Iterable[Judged]) -> Report:
         report.set_aside.extend(result.set_aside)
         report.failed.extend(result.failed)
         report.checked += result.checked
-        report.made.setdefault(_judged_document(result.case).path, set()).update(result.made)
+        report.made.setdefault(judged_document(result.case).path, set()).update(result.made)
     report.findings = list(dict.fromkeys(sorted(report.findings, key=finding_order)))
-    report.not_checked = sorted(dict.fromkeys(report.not_checked), key=_not_checked_order)
+    report.not_checked = sorted(dict.fromkeys(report.not_checked), key=not_checked_order)
     problems = [p for document in report.documents.values() for p in document.problems]
     problems += [p for found in assembly.reference_problems.values() for p in found]
     report.unreadable = any(p.breaks and p.grade == "fault" for p in problems)
@@ -254,6 +348,8 @@ def merged(reports: Sequence[Report]) -> Report:
         whole.failed += report.failed
         whole.runs += report.runs
         whole.batches += report.batches
+        whole.plain_runs += report.plain_runs
+        whole.plain_batches += report.plain_batches
         whole.checked += report.checked
         whole.unreadable |= report.unreadable
         whole.lab_paths.update(report.lab_paths)
@@ -262,7 +358,7 @@ def merged(reports: Sequence[Report]) -> Report:
             whole.made.setdefault(path, set()).update(made)
         whole.given = report.given
     whole.findings.sort(key=finding_order)
-    whole.not_checked.sort(key=_not_checked_order)
+    whole.not_checked.sort(key=not_checked_order)
     return whole
 
 
@@ -279,12 +375,14 @@ def finding_order(finding: Finding) -> tuple[str, int, int, str, str, str]:
     )
 
 
-def _not_checked_order(item: NotChecked) -> tuple[str, str, str]:
+def not_checked_order(item: NotChecked) -> tuple[str, str, str]:
+    """Order of what was not checked in every report: document, rule, subject."""
     return item.at.document.path, item.rule, item.subject
 
 
-def _files(path: FilePath) -> Iterable[tuple[FilePath, bool]]:
+def _files(name: str | FilePath) -> Iterable[tuple[FilePath, bool]]:
     """Files of a path, each with whether it was asked for by name."""
+    path = FilePath(name)
     if path.is_dir():
         for file in yaml_files(path):
             yield file, False

@@ -103,7 +103,50 @@ def _with(finding: Finding, own: Grade, below: list[Finding]) -> Finding:
     return replace(finding, grade=grade, because=tuple(below))
 
 
-def idle_deviations(results: Iterable[Judged]) -> dict[str, frozenset[int]]:
+@dataclass(frozen=True, slots=True)
+class DeviationUse:
+    """What one judgement says about the deviations of one document.
+
+    Attributes
+    ----------
+    rules
+        Rule that each deviation names.
+    used
+        Numbers of the deviations that set something aside, or whose finding is there.
+    applied, open_questions
+        Rules that were applied, and rules that were not checked or failed.
+    """
+
+    rules: tuple[str, ...]
+    used: frozenset[int]
+    applied: frozenset[str]
+    open_questions: frozenset[str]
+
+
+def deviation_uses(result: Judged) -> dict[str, DeviationUse]:
+    """Say for every document of a case what became of its deviations, by path."""
+    uses: dict[str, DeviationUse] = {}
+    for document in result.case.documents.values():
+        if not document.model.deviations:
+            continue
+        aside = {id(item.deviation) for item in result.set_aside}
+        found = {finding.rule for finding in _with_beneath(result.findings)}
+        uses[document.path] = DeviationUse(
+            tuple(deviation.rule for deviation in document.model.deviations),
+            frozenset(
+                number
+                for number, deviation in enumerate(document.model.deviations)
+                if id(deviation) in aside or deviation.rule in found
+            ),
+            frozenset(result.applied),
+            frozenset(
+                [item.rule for item in result.not_checked] + [item.rule for item in result.failed]
+            ),
+        )
+    return uses
+
+
+def idle_deviations(results: Iterable[dict[str, DeviationUse]]) -> dict[str, frozenset[int]]:
     """Number the valid deviations that set nothing aside although their rules were applied.
 
     Returns
@@ -111,33 +154,21 @@ def idle_deviations(results: Iterable[Judged]) -> dict[str, frozenset[int]]:
     dict
         Numbers of the deviations by the path of their document.
     """
-    documents: dict[str, Loaded] = {}
-    applied: dict[str, set[str]] = {}
-    open_questions: dict[str, set[str]] = {}
-    used: set[int] = set()
-    for result in results:
-        used |= {id(item.deviation) for item in result.set_aside}
-        used |= {
-            id(deviation)
-            for document in result.case.documents.values()
-            for deviation in document.model.deviations
-            if any(finding.rule == deviation.rule for finding in _with_beneath(result.findings))
-        }
-        for document in result.case.documents.values():
-            if document.model.deviations:
-                documents[document.path] = document
-                applied.setdefault(document.path, set()).update(result.applied)
-                lost = {item.rule for item in result.not_checked}
-                lost |= {item.rule for item in result.failed}
-                open_questions.setdefault(document.path, set()).update(lost)
-    return {
-        path: frozenset(
+    everything: dict[str, list[DeviationUse]] = {}
+    for uses in results:
+        for path, use in uses.items():
+            everything.setdefault(path, []).append(use)
+    idle = {}
+    for path, found in everything.items():
+        used = frozenset[int]().union(*(use.used for use in found))
+        applied = frozenset[str]().union(*(use.applied for use in found))
+        lost = frozenset[str]().union(*(use.open_questions for use in found))
+        idle[path] = frozenset(
             number
-            for number, deviation in enumerate(document.model.deviations)
-            if id(deviation) not in used and deviation.rule in applied[path] - open_questions[path]
+            for number, rule in enumerate(found[0].rules)
+            if number not in used and rule in applied - lost
         )
-        for path, document in documents.items()
-    }
+    return idle
 
 
 def _with_beneath(findings: Iterable[Finding]) -> Iterator[Finding]:

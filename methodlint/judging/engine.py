@@ -136,8 +136,11 @@ def fold(findings: Iterable[Finding], rules: Sequence[Rule]) -> list[Finding]:
     Every finding stands in exactly one place: beneath the first of its causes, worst first, or
     on its own. Rules that name each other do not lose each other.
     """
-    causes = {rule.id: frozenset(rule.causes) for rule in rules}
     everything = sorted(findings, key=_order)
+    if len(everything) < 2:
+        return everything
+    present = {finding.rule for finding in everything}
+    causes = {rule.id: frozenset(rule.causes) for rule in rules if rule.id in present}
     parent: dict[int, int] = {}
     for index, child in enumerate(everything):
         for other, cause in enumerate(everything):

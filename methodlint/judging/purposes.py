@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from methodlint.judging.case import BatchCase, DocumentCase
+from methodlint.judging.case import DocumentCase
 from methodlint.judging.engine import Judged, judge_case
 from methodlint.judging.finding import Grade, worst
 from methodlint.judging.loader import Rule, built_in_rules
@@ -12,9 +12,11 @@ from methodlint.judging.loader import Rule, built_in_rules
 _RULE = "document.purpose-missing"
 
 
-def waiting_for_purpose(
-    judged: Iterable[Judged], rules: Sequence[Rule]
-) -> dict[str, dict[str, dict[str, Grade]]]:
+Waiting = dict[str, dict[str, Grade]]
+"""The worst class by rule, by tag."""
+
+
+def waiting_for_purpose(judged: Iterable[Judged], rules: Sequence[Rule]) -> list[Waiting]:
     """Judge what carries no purpose tag as if it carried each of them.
 
     Only rules that declare `TAGS` are asked, and of those only what they raise with a tag and
@@ -22,31 +24,42 @@ def waiting_for_purpose(
 
     Returns
     -------
-    dict
-        The worst class by rule, by tag, by the path of the document that lacks the tag.
+    list
+        For each case, the worst class by rule, by tag; empty where nothing waits.
     """
     if all(rule.id != _RULE for rule in rules):
-        return {}
+        return [{} for _ in judged]
     everything = {rule.id: rule for rule in (*built_in_rules(), *rules) if rule.tags}
-    tags = sorted({tag for rule in everything.values() for tag in rule.tags})
-    found: dict[str, dict[str, dict[str, Grade]]] = {}
-    for result in judged:
-        case = result.case
-        if isinstance(case, DocumentCase) or case.purpose is not None:
-            continue
-        kind = "sequence" if isinstance(case, BatchCase) else "method"
-        where = found.setdefault(case.documents[kind].path, {})
-        for tag in tags:
-            asked = [rule for rule in everything.values() if tag in rule.tags]
-            case.assumed_purpose = tag
-            try:
-                outcome = judge_case(case, asked)
-            finally:
-                case.assumed_purpose = None
-            loud = {finding.rule for finding in result.findings}
-            for finding in outcome.findings:
-                if finding.rule not in loud:
-                    by_rule = where.setdefault(tag, {})
-                    known = by_rule.get(finding.rule, finding.grade)
-                    by_rule[finding.rule] = worst(known, finding.grade)
+    return [_waiting(result, everything) for result in judged]
+
+
+def _waiting(result: Judged, everything: dict[str, Rule]) -> Waiting:
+    case = result.case
+    if isinstance(case, DocumentCase) or case.purpose is not None:
+        return {}
+    found: Waiting = {}
+    for tag in sorted({tag for rule in everything.values() for tag in rule.tags}):
+        asked = [rule for rule in everything.values() if tag in rule.tags]
+        case.assumed_purpose = tag
+        try:
+            outcome = judge_case(case, asked)
+        finally:
+            case.assumed_purpose = None
+        loud = {finding.rule for finding in result.findings}
+        for finding in outcome.findings:
+            if finding.rule not in loud:
+                by_rule = found.setdefault(tag, {})
+                known = by_rule.get(finding.rule, finding.grade)
+                by_rule[finding.rule] = worst(known, finding.grade)
+    return found
+
+
+def joined(waiting: Iterable[tuple[str, Waiting]]) -> dict[str, Waiting]:
+    """Join what waits in several cases by the path of the document that lacks the tag."""
+    found: dict[str, Waiting] = {}
+    for path, by_tag in waiting:
+        for tag, by_rule in by_tag.items():
+            known = found.setdefault(path, {}).setdefault(tag, {})
+            for rule, grade in by_rule.items():
+                known[rule] = worst(known.get(rule, grade), grade)
     return found

@@ -5,7 +5,7 @@ from __future__ import annotations
 import copy
 import itertools
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 from methodlint.documents.loading import Loaded, model_class, validated
@@ -18,52 +18,86 @@ from methodlint.judging.loader import Rule
 Rebuild = Callable[[Case, dict[str, Loaded]], Case]
 Rehearse = Callable[[Sequence[Case]], None]
 
+# Enough to fill a march, few enough to keep their arrays in memory.
+_TRIALS_TOGETHER = 48
 
-@dataclass(frozen=True, slots=True)
-class _Trial:
-    finding: int
-    candidate: Candidate
-    case: Case
+
+@dataclass
+class _Search:
+    """The candidates of one finding and what came of those that were tried."""
+
+    judged: Judged
+    index: int
+    known: dict[Any, Any]
+    outcomes: list[tuple[Candidate, Judged]] = field(default_factory=list)
+    solved: bool = False
+
+    @property
+    def finding(self) -> Finding:
+        return self.judged.findings[self.index]
 
 
 def add_remedies(
-    judged: Judged, rules: Sequence[Rule], rebuild: Rebuild, rehearse: Rehearse
+    everything: Sequence[Judged], rules: Sequence[Rule], rebuild: Rebuild, rehearse: Rehearse
 ) -> None:
     """Give every finding with candidates the first remedy that was seen to work.
 
     Parameters
     ----------
-    judged
-        Findings of one case; replaced in place.
+    everything
+        Findings of each case; replaced in place.
     rebuild
-        Makes the case anew with some documents exchanged, not yet rehearsed.
+        Makes a case anew with some documents exchanged, not yet rehearsed.
     rehearse
         Rehearses many cases in one call.
     """
-    trials: list[_Trial] = []
-    for index, finding in enumerate(judged.findings):
-        for candidate in finding.candidates:
-            changed = changed_documents(candidate)
-            if changed is not None:
-                trials.append(_Trial(index, candidate, rebuild(judged.case, changed)))
-    if not trials:
-        return
-    rehearse([trial.case for trial in trials])
-    results: dict[int, list[tuple[Candidate, Judged]]] = {}
-    for trial in trials:
-        results.setdefault(trial.finding, []).append(
-            (trial.candidate, judge_case(trial.case, rules))
-        )
-    for index, outcomes in results.items():
-        judged.findings[index] = _with_remedy(judged, index, outcomes)
+    searches = [
+        _Search(judged, index, known)
+        for judged in everything
+        for known in ({f.key: f.grade for f in _flat(judged.findings)},)
+        for index, finding in enumerate(judged.findings)
+        if finding.candidates
+    ]
+    # In rounds: the first candidates of all findings together, then the second ones of those
+    # that they did not clear, and so on.
+    rounds = max((len(search.finding.candidates) for search in searches), default=0)
+    for number in range(rounds):
+        going = [s for s in searches if not s.solved and number < len(s.finding.candidates)]
+        for first in range(0, len(going), _TRIALS_TOGETHER):
+            _try(going[first : first + _TRIALS_TOGETHER], number, rules, rebuild, rehearse)
+    for search in searches:
+        if search.outcomes:
+            search.judged.findings[search.index] = _with_remedy(search)
 
 
-def _with_remedy(judged: Judged, index: int, outcomes: list[tuple[Candidate, Judged]]) -> Finding:
-    finding = judged.findings[index]
-    known = {f.key: f.grade for f in _flat(judged.findings)}
+def _try(
+    searches: Sequence[_Search],
+    number: int,
+    rules: Sequence[Rule],
+    rebuild: Rebuild,
+    rehearse: Rehearse,
+) -> None:
+    """Try one candidate of each search."""
+    trials: list[tuple[_Search, Candidate, Case]] = []
+    for search in searches:
+        candidate = search.finding.candidates[number]
+        changed = changed_documents(candidate)
+        if changed is not None:
+            trials.append((search, candidate, rebuild(search.judged.case, changed)))
+    rehearse([case for _, _, case in trials])
+    for search, candidate, case in trials:
+        outcome = judge_case(case, rules)
+        # What a trial found is all that is asked of it; its arrays may go.
+        outcome.case = search.judged.case
+        search.outcomes.append((candidate, outcome))
+        search.solved = _clears(search.finding, outcome, search.known, severity("caution"))
+
+
+def _with_remedy(search: _Search) -> Finding:
+    finding, known = search.finding, search.known
     # Beyond clearing the finding, a good remedy leaves nothing of its consequences either.
     for floor in (severity("caution"), severity(finding.grade)):
-        for candidate, outcome in outcomes:
+        for candidate, outcome in search.outcomes:
             if _clears(finding, outcome, known, floor):
                 return replace(finding, remedy=candidate.text + _rest(finding, outcome, known))
     said = finding.remedy or "look at the figures above"

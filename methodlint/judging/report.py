@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, field
-from typing import Literal
+from typing import Any, Literal
 
 from methodlint.documents.loading import Loaded
 from methodlint.documents.tables.files import TableFile
@@ -15,6 +15,43 @@ from methodlint.judging.finding import GRADES, Finding, Grade, NotChecked, sever
 from methodlint.judging.loader import Rule
 
 Verdict = Literal["clear to run", "run with care", "do not run"]
+
+
+@dataclass(frozen=True, slots=True)
+class PlainRun:
+    """What reports say of a run: figures and words, without its arrays.
+
+    Attributes
+    ----------
+    key
+        Paths of the method and of the instrument.
+    name
+        What the run is called in findings.
+    instrument
+        Name of the instrument; empty without one.
+    with_bench
+        Whether a sequence runs it.
+    summary
+        One line in words; empty if it could not be rehearsed.
+    data
+        The same as plain data.
+    """
+
+    key: tuple[str, str]
+    name: str
+    instrument: str
+    with_bench: bool
+    summary: str
+    data: dict[str, Any]
+
+
+@dataclass(frozen=True, slots=True)
+class PlainBatch:
+    """What reports say of a sequence: its figures, and its bench card as lines of words."""
+
+    path: str
+    data: dict[str, Any]
+    card: tuple[Any, ...]
 
 
 @dataclass
@@ -43,6 +80,10 @@ class Report:
         method of a run, the sequence of a batch.
     rules_of_lab
         The lab's own rules that took part.
+    runs, batches
+        Runs and sequences with all that was computed; empty in the report of `check_many`.
+    plain_runs, plain_batches
+        What reports say of them; filled by `check_many` only.
     """
 
     documents: dict[str, Loaded]
@@ -58,6 +99,8 @@ class Report:
     lab_paths: dict[str, str] = field(default_factory=dict)
     made: dict[str, set[str]] = field(default_factory=dict)
     rules_of_lab: tuple[Rule, ...] = ()
+    plain_runs: list[PlainRun] = field(default_factory=list)
+    plain_batches: list[PlainBatch] = field(default_factory=list)
 
     @property
     def tables(self) -> list[TableFile]:
@@ -115,5 +158,6 @@ class Report:
             return 1 if findings or lacking else 0
         held = any(severity(f.grade) <= GRADES.index(hold_at) for f in findings)
         # A batch whose stops could not be looked for does not start unacknowledged.
-        unseen = bool(self.batches) and bool(self.unchecked_stops) and hold_at != "stop"
+        sequences = bool(self.batches or self.plain_batches)
+        unseen = sequences and bool(self.unchecked_stops) and hold_at != "stop"
         return 1 if held or unseen else 0

@@ -18,15 +18,18 @@ _LEAST = 12
 
 def run_lines(report: Report, width: int) -> Iterator[Line]:
     """One line for each run that no sequence's card shows."""
-    alone = [run for run in report.runs if "sequence" not in run.documents]
-    done = [run for run in alone if run.rehearsal is not None and run.run.done]
-    if not done:
+    told = [(run.name, run.summary) for run in report.plain_runs if not run.with_bench]
+    for run in report.runs:
+        if "sequence" not in run.documents and run.rehearsal is not None and run.run.done:
+            told.append((run.name, run_summary(run)))
+    told = [(name, summary) for name, summary in told if summary]
+    if not told:
         return
     yield []
     yield [Words("REHEARSED", "head"), Words(f" {PREDICTED}")]
-    for run in done:
-        yield line(f"  {run.name}")
-        yield from wrapped("", run_summary(run), 4, width)
+    for name, summary in told:
+        yield line(f"  {name}")
+        yield from wrapped("", summary, 4, width)
 
 
 def card_lines(case: BatchCase, width: int) -> Iterator[Line]:

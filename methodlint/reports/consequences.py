@@ -60,12 +60,11 @@ def rounded(value: float | None) -> float | None:
     return float(f"{value:.{_DIGITS}g}")
 
 
-def run_data(run: RunCase, findings: Iterable[Finding]) -> dict[str, Any]:
-    """Give one method on one instrument as plain data."""
+def run_data(run: RunCase) -> dict[str, Any]:
+    """Give one method on one instrument as plain data, its counts of findings left out."""
     method, instrument = run.documents["method"], run.documents.get("instrument")
     lost = run.unresolved.get("instrument")
     done = run.rehearsal is not None and run.run.done
-    own = [finding for finding in findings if finding.subject == run.name]
     return {
         "subject": run.name,
         "path": method.path,
@@ -73,7 +72,6 @@ def run_data(run: RunCase, findings: Iterable[Finding]) -> dict[str, Any]:
         "instrument_path": instrument.path if instrument is not None else None,
         "instrument_lost": lost is not None,
         "with_bench": "sequence" in run.documents,
-        "counts": {grade: sum(f.grade == grade for f in own) for grade in GRADES},
         "missing": [] if done or run.rehearsal is None else [m.where for m in run.run.missing],
         "figures": _measures(RUN_QUANTITIES, _run_figures(run.run)) if done else None,
     }
@@ -104,12 +102,19 @@ def consequences_data(report: Report) -> dict[str, Any]:
     by_subject: dict[str, list[Finding]] = {}
     for finding in report.findings:
         by_subject.setdefault(finding.subject, []).append(finding)
-    runs = [run_data(run, by_subject.get(run.name, ())) for run in report.runs]
+    runs = [run_data(run) for run in report.runs] + [run.data for run in report.plain_runs]
     batches = [batch_data(batch) for batch in report.batches]
+    batches += [batch.data for batch in report.plain_batches]
+    counted = [{**run, "counts": _counts(by_subject.get(run["subject"], ()))} for run in runs]
     return {
-        "runs": sorted(runs, key=lambda item: (item["path"], item["subject"])),
+        "runs": sorted(counted, key=lambda item: (item["path"], item["subject"])),
         "batches": sorted(batches, key=lambda item: item["path"]),
     }
+
+
+def _counts(findings: Iterable[Finding]) -> dict[str, int]:
+    grades = [finding.grade for finding in findings]
+    return {grade: grades.count(grade) for grade in GRADES}
 
 
 def _run_figures(run: Rehearsal) -> dict[str, float | None]:

@@ -85,6 +85,9 @@ def _subjects(report: Report, paths: Mapping[str, str]) -> dict[str, str]:
         instrument = run.documents.get("instrument")
         on = instrument.name if instrument else ""
         subjects[run.name] = f"{paths.get(method, method)} on {on}"
+    for told in report.plain_runs:
+        method = told.key[0]
+        subjects[told.name] = f"{paths.get(method, method)} on {told.instrument}"
     return subjects
 
 

@@ -73,6 +73,8 @@ def report_lines(report: Report, *, notes: bool = False, width: int = WIDTH) -> 
     yield from run_lines(report, width)
     for batch in report.batches:
         yield from card_lines(batch, width)
+    for told in report.plain_batches:
+        yield from told.card
 
 
 def prepared_lines(prepared: Prepared, width: int = WIDTH) -> Iterator[Line]:

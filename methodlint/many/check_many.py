@@ -1,0 +1,234 @@
+"""Check many documents, here or by the workers of an executor."""
+
+from __future__ import annotations
+
+import concurrent.futures
+import datetime
+import os
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+from pathlib import Path as FilePath
+from typing import TYPE_CHECKING, Any
+
+from methodlint.documents.kinds.sequence import Sequence as SequenceModel
+from methodlint.documents.library import LabFolder, lab_root
+from methodlint.documents.limits import SEQUENCE
+from methodlint.documents.loading import Loaded
+from methodlint.documents.opening import CannotOpen, bytes_of
+from methodlint.judging.check import NOTHING, NothingToCheck, files_of, merged, targets_of
+from methodlint.judging.given import Given, with_given
+from methodlint.judging.lab_rules import refuse_not_named
+from methodlint.judging.report import Report
+from methodlint.many.combine import combined
+from methodlint.many.lost import lost_part
+from methodlint.many.part import Asked, Part, Settings, folder_of, judge_part
+
+if TYPE_CHECKING:
+    from concurrent.futures import Executor, Future, ProcessPoolExecutor
+
+__all__ = ["check_many", "check_with_workers"]
+
+BATCH = 32
+"""Documents judged together: enough to fill a march, few enough to keep memory small."""
+
+IN_FLIGHT = 32
+"""Batches handed to an executor and not yet answered."""
+
+
+def check_many(
+    paths: Iterable[str | FilePath],
+    executor: Executor | None = None,
+    *,
+    as_of: datetime.date | None = None,
+    given: Sequence[Given] = (),
+    changed: bool = False,
+    allow_rules: Sequence[str | FilePath] = (),
+) -> Report:
+    """Check many documents or folders of documents.
+
+    The report is the same, byte for byte in every format, whoever does the work.
+
+    Parameters
+    ----------
+    paths
+        Files or folders; see `methodlint.check`.
+    executor
+        Anything with the `submit` of `concurrent.futures.Executor`: threads, processes, or
+        workers on other machines that see the same files under the same paths. None works here.
+    as_of, given, changed, allow_rules
+        See `methodlint.check`.
+
+    Returns
+    -------
+    Report
+        Without the arrays that `methodlint.check` keeps: `runs` and `batches` are empty. The
+        documents of a batch whose worker ended are *not checked*; the others are not concerned.
+
+    Raises
+    ------
+    FileNotFoundError
+        If a path does not exist, unless `changed`.
+    NothingToCheck
+        If there is no document of this tool among the files, unless `changed`.
+    RulesNotNamed
+        If a folder is allowed that no lab's document names.
+    """
+    call = os.urandom(8).hex()
+    here = FilePath.cwd()
+    work: list[tuple[Settings, Sequence[Asked]]] = []
+    lots: list[tuple[Settings, int]] = []
+    by_root = _by_root(paths, changed=changed)
+    allowed = [FilePath(folder) for folder in allow_rules]
+    if allowed:
+        refuse_not_named(allowed, [(LabFolder(root, here).lab, root) for root in by_root])
+    may = tuple(str(folder.resolve()) for folder in allowed)
+    for root, files in by_root.items():
+        settings = Settings(call, str(root), str(here), as_of, tuple(given), may)
+        settings, batches = _batched(settings, files)
+        work += [(settings, batch) for batch in batches]
+        lots.append((settings, len(batches)))
+    parts = _done_here(work) if executor is None else _done_by(executor, work)
+    reports: list[Report] = []
+    for settings, count in lots:
+        own = [part for part in parts[:count] if part is not None]
+        del parts[:count]
+        if any(part.documents for part in own):
+            reports.append(combined(settings, own))
+    if not reports and not changed:
+        raise NothingToCheck(NOTHING)
+    return merged(reports) if reports else Report(documents={})
+
+
+def check_with_workers(paths: Sequence[str | FilePath], workers: int, **options: Any) -> Report:
+    """Check with this many processes; one works here. Options as for `check_many`."""
+    if workers == 1:
+        return check_many(paths, None, **options)
+    with processes(workers) as executor:
+        try:
+            return check_many(paths, executor, **options)
+        except BaseException:
+            executor.shutdown(wait=False, cancel_futures=True)
+            raise
+
+
+def _by_root(paths: Iterable[str | FilePath], *, changed: bool) -> dict[FilePath, list[Asked]]:
+    files: dict[FilePath, list[Asked]] = {}
+    if changed:
+        for folder, documents in targets_of(paths, changed=True):
+            named = {str(folder.shown_from / document.path): True for document in documents}
+            files[folder.root] = list(named.items())
+        return files
+    roots: dict[FilePath, FilePath] = {}
+    for file, asked_for in files_of(paths):
+        if file.parent not in roots:
+            roots[file.parent] = lab_root(file)
+        files.setdefault(roots[file.parent], []).append((str(file), asked_for))
+    return files
+
+
+def _batched(settings: Settings, files: list[Asked]) -> tuple[Settings, list[Sequence[Asked]]]:
+    """Cut files into batches, sequences apart: the dates of documents follow from theirs."""
+    if len(files) <= BATCH:
+        return settings, [files]
+    sequences, others = [], []
+    begins = settings.begins
+    folder = folder_of(settings)
+    for asked in files:
+        document = _sequence(folder, asked, settings)
+        if document is None:
+            others.append(asked)
+            continue
+        sequences.append(asked)
+        starts = document.model.begins if isinstance(document.model, SequenceModel) else None
+        if starts is not None:
+            begins = max(begins, starts.date()) if begins is not None else starts.date()
+    few = max(1, BATCH // 8)
+    batches: list[Sequence[Asked]] = [
+        sequences[first : first + few] for first in range(0, len(sequences), few)
+    ]
+    batches += [others[first : first + BATCH] for first in range(0, len(others), BATCH)]
+    return replace(settings, begins=begins), batches
+
+
+def _sequence(folder: LabFolder, asked: Asked, settings: Settings) -> Loaded | None:
+    """Load a document if it is a sequence; most files need no look beyond their bytes."""
+    file = FilePath(asked[0])
+    try:
+        data = bytes_of(asked[0], SEQUENCE.size + 1)
+    except CannotOpen:
+        return None
+    # The word may hide behind an escape.
+    if b"sequence" not in data and b"\\" not in data:
+        return None
+    document = folder.open(file)
+    del folder.reads[file], folder.documents[file]
+    if document is None or document.kind != "sequence":
+        return None
+    return with_given(folder, settings.given).changed(document) if settings.given else document
+
+
+# Doing the work ------------------------------------------------------------------------------
+
+
+def _done_here(work: Sequence[tuple[Settings, Sequence[Asked]]]) -> list[Part | None]:
+    return [judge_part(settings, files) for settings, files in work]
+
+
+def _done_by(
+    executor: Executor, work: Sequence[tuple[Settings, Sequence[Asked]]]
+) -> list[Part | None]:
+    """Hand batches to an executor, a bounded number at a time."""
+    parts: list[Part | None] = [None] * len(work)
+    waiting = list(range(len(work) - 1, -1, -1))
+    flying: dict[Future[Part], int] = {}
+    fallen: list[int] = []
+    try:
+        while waiting or flying:
+            while waiting and len(flying) < IN_FLIGHT:
+                number = waiting.pop()
+                try:
+                    flying[executor.submit(judge_part, *work[number])] = number
+                except concurrent.futures.BrokenExecutor:
+                    fallen.append(number)
+            done, _ = concurrent.futures.wait(
+                flying, return_when=concurrent.futures.FIRST_COMPLETED
+            )
+            for future in done:
+                number = flying.pop(future)
+                try:
+                    parts[number] = future.result()
+                except Exception as error:
+                    if not _worker_ended(error):
+                        raise
+                    fallen.append(number)
+    except BaseException:
+        for future in flying:
+            future.cancel()
+        raise
+    for number in sorted(fallen):
+        # One batch may have taken the workers of its neighbours along: each on its own now.
+        parts[number] = _alone(*work[number])
+    return parts
+
+
+def _worker_ended(error: Exception) -> bool:
+    """Whether a worker ended, rather than the work in it failed."""
+    ended = (concurrent.futures.BrokenExecutor, concurrent.futures.CancelledError)
+    return isinstance(error, ended) or type(error).__name__ == "KilledWorker"
+
+
+def _alone(settings: Settings, files: Sequence[Asked]) -> Part:
+    try:
+        with processes(1) as executor:
+            return executor.submit(judge_part, settings, files).result()
+    except concurrent.futures.BrokenExecutor:
+        return lost_part(settings, files)
+
+
+def processes(workers: int) -> ProcessPoolExecutor:
+    """Workers in processes of their own, started afresh."""
+    # Imported late: most checks need one process only.
+    import multiprocessing
+    from concurrent.futures import ProcessPoolExecutor
+
+    return ProcessPoolExecutor(workers, mp_context=multiprocessing.get_context("spawn"))

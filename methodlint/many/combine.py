@@ -1,0 +1,166 @@
+"""Joins the results of batches to one report: the same as if all had been judged together."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from pathlib import Path as FilePath
+
+from methodlint.documents.library import Library
+from methodlint.documents.loading import Loaded
+from methodlint.documents.problems import Problem
+from methodlint.judging.assemble import Assembly
+from methodlint.judging.check import (
+    document_cases,
+    finding_order,
+    judge_document,
+    not_checked_order,
+)
+from methodlint.judging.deviations import idle_deviations
+from methodlint.judging.finding import Finding
+from methodlint.judging.given import with_given
+from methodlint.judging.loader import built_in_rules
+from methodlint.judging.purposes import joined
+from methodlint.judging.report import PlainBatch, PlainRun, Report
+from methodlint.many.part import (
+    CaseResult,
+    Part,
+    Settings,
+    Told,
+    folder_of,
+    plain_result,
+    rules_of_lab,
+)
+from methodlint.many.plain import Pruner, Shelf
+
+
+def combined(settings: Settings, parts: Sequence[Part]) -> Report:
+    """Join the parts of one lab folder, in the order of its files."""
+    documents = _documents(parts)
+    same = {id(own): documents[path] for part in parts for path, own in part.documents.items()}
+    shelf = Shelf(lambda document: same.get(id(document), document))
+    problems = _reference_problems(parts)
+    results = _cases(parts)
+    idle = idle_deviations(result.uses for result in results)
+    waiting = joined((result.judged, result.waiting) for result in results)
+    for number, result in enumerate(results):
+        if result.kind != "document":
+            continue
+        path = result.judged
+        told = Told(
+            frozenset(problems.get(path, ())),
+            idle.get(path, frozenset()),
+            waiting.get(path, {}),
+        )
+        # A batch knows what its own cases tell; only what others add is news.
+        if told != result.told and path not in _lost(parts):
+            results[number], documents[path] = _again(
+                result, settings, problems.get(path, []), told
+            )
+            same[id(documents[path])] = documents[path]
+    report = Report(documents=dict(sorted(documents.items())))
+    findings: list[Finding] = []
+    for result in results:
+        findings += [shelf.finding(finding) for finding in result.findings]
+        report.not_checked += [shelf.not_checked(item) for item in result.not_checked]
+        report.set_aside += [shelf.set_aside(item) for item in result.set_aside]
+        report.failed += result.failed
+        report.checked += result.checked
+        report.made.setdefault(result.judged, set()).update(result.made)
+    report.findings = list(dict.fromkeys(sorted(findings, key=finding_order)))
+    report.not_checked = sorted(dict.fromkeys(report.not_checked), key=not_checked_order)
+    wrong = [p for document in report.documents.values() for p in document.problems]
+    wrong += [p for found in problems.values() for p in found]
+    report.unreadable = any(p.breaks and p.grade == "fault" for p in wrong)
+    for part in parts:
+        report.lab_paths.update(part.lab_paths)
+    own = rules_of_lab(settings)
+    report.rules_of_lab = tuple(rule for one in own for rule in one.rules)
+    report.plain_runs = _runs(parts)
+    report.plain_batches = _batches(parts)
+    report.given = tuple((item.path, item.text) for item in settings.given)
+    return report
+
+
+def _documents(parts: Iterable[Part]) -> dict[str, Loaded]:
+    """One document for each path, the one with all its nodes if there is one."""
+    documents: dict[str, Loaded] = {}
+    whole: set[str] = set()
+    for part in parts:
+        for path, document in part.documents.items():
+            if path not in documents or (path in part.whole and path not in whole):
+                documents[path] = document
+        whole |= part.whole
+    return documents
+
+
+def _reference_problems(parts: Iterable[Part]) -> dict[str, list[Problem]]:
+    problems: dict[str, list[Problem]] = {}
+    for part in parts:
+        for path, found in part.reference_problems.items():
+            known = problems.setdefault(path, [])
+            known += [problem for problem in found if problem not in known]
+    return problems
+
+
+def _cases(parts: Iterable[Part]) -> list[CaseResult]:
+    """Every case once: documents by path, then runs, those of a sequence first, then batches."""
+    documents: dict[tuple[str, str], CaseResult] = {}
+    with_bench: dict[tuple[str, str], CaseResult] = {}
+    alone: dict[tuple[str, str], CaseResult] = {}
+    batches: dict[tuple[str, str], CaseResult] = {}
+    for part in parts:
+        for result in part.results:
+            kinds = {"document": documents, "batch": batches}
+            kinds["run"] = with_bench if result.with_bench else alone
+            kinds[result.kind].setdefault(result.key, result)
+    runs = [*with_bench.values(), *(one for key, one in alone.items() if key not in with_bench)]
+    return [*(documents[key] for key in sorted(documents)), *runs, *batches.values()]
+
+
+def _runs(parts: Iterable[Part]) -> list[PlainRun]:
+    everything = [run for part in parts for run in part.runs]
+    first: dict[tuple[str, str], PlainRun] = {}
+    for run in sorted(everything, key=lambda run: not run.with_bench):
+        first.setdefault(run.key, run)
+    return list(first.values())
+
+
+def _batches(parts: Iterable[Part]) -> list[PlainBatch]:
+    first: dict[str, PlainBatch] = {}
+    for part in parts:
+        for batch in part.batches:
+            first.setdefault(batch.path, batch)
+    return list(first.values())
+
+
+def _lost(parts: Iterable[Part]) -> frozenset[str]:
+    """Documents whose worker ended."""
+    return frozenset(path for part in parts for path in part.lost)
+
+
+def _again(
+    result: CaseResult, settings: Settings, problems: list[Problem], told: Told
+) -> tuple[CaseResult, Loaded]:
+    """Judge a document once more, with all that is told about it."""
+    folder, file = folder_of(settings), FilePath(settings.shown_from) / result.judged
+    document = folder.open(file) or folder.unreadable(file, asked_for=True)
+    assert document is not None
+    library: Library = folder
+    if settings.given:
+        library = with_given(folder, settings.given)
+        document = library.changed(document)
+    assembly = Assembly(library, settings.as_of)
+    assembly.use(document)
+    assembly.reference_problems[document.path] = problems
+    of_lab = rules_of_lab(settings)
+    rules = [*built_in_rules(), *(rule for one in of_lab for rule in one.rules)]
+    cases = document_cases(assembly, rules, of_lab, settings.begins)
+    (case,) = (case for case in cases if case.document.path == result.judged)
+    case.idle, case.waiting = told.idle, told.waiting
+    judged = judge_document(case, rules)
+    # Its findings may point to nodes that the batch did not keep: it stays whole.
+    whole = Pruner({})
+    plain = plain_result(
+        judged, Shelf(whole), result.uses, result.waiting, {document.path: problems}
+    )
+    return plain, whole(document)

@@ -1,0 +1,166 @@
+"""One report whoever does the work, and a worker that ends costs its own batch only."""
+
+from __future__ import annotations
+
+import json
+import os
+import signal
+from collections.abc import Iterator
+from concurrent.futures import Executor, ThreadPoolExecutor
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from methodlint.judging.check import NothingToCheck, check
+from methodlint.judging.report import Report
+from methodlint.many import check_many as module
+from methodlint.many.check_many import check_many, processes
+from methodlint.many.part import judge_part
+from methodlint.reports.formats import FORMATS, written
+from methodlint.reports.prepared import Prepared
+from tests.benchmarks.lab_folder import lab_of_methods, method_text
+
+EXAMPLES = Path(__file__).resolve().parents[2] / "example_methods"
+
+
+@pytest.fixture(scope="module")
+def methods(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Forty methods in a lab folder, one of which dies of a missing column."""
+    folder = lab_of_methods(tmp_path_factory.mktemp("lab") / "lab", 40)
+    lost = method_text(3, sound=False).replace("column: silica-3um", "column: never-written")
+    (folder / "screening-00003.yaml").write_text(lost, encoding="utf-8")
+    return folder
+
+
+def said(report: Report, formats: Iterator[str] | tuple[str, ...] = tuple(FORMATS)) -> list[str]:
+    """What a report says in every format, and its exit status."""
+    prepared = Prepared(report, notes=True)
+    return [*(written(name, prepared) for name in formats), str(prepared.exit_status)]
+
+
+@pytest.fixture(scope="module")
+def alone(methods: Path) -> list[str]:
+    return said(check_many([methods]))
+
+
+def test_a_folder_judged_in_batches_reads_as_if_judged_at_once(monkeypatch: Any) -> None:
+    # The examples hold sequences, transferred methods, deviations and unreadable files.
+    at_once = said(check(EXAMPLES))
+    assert said(check_many([EXAMPLES])) == at_once
+    monkeypatch.setattr(module, "BATCH", 8)
+    assert said(check_many([EXAMPLES])) == at_once
+
+
+def test_threads_give_the_same_bytes(methods: Path, alone: list[str]) -> None:
+    with ThreadPoolExecutor(2) as executor:
+        assert said(check_many([methods], executor)) == alone
+
+
+def test_processes_give_the_same_bytes(methods: Path, alone: list[str]) -> None:
+    with processes(2) as executor:
+        assert said(check_many([methods], executor)) == alone
+
+
+def test_a_cluster_gives_the_same_bytes(methods: Path, alone: list[str]) -> None:
+    distributed = pytest.importorskip("distributed", reason="extra `dask` is not installed")
+    with (
+        distributed.LocalCluster(
+            n_workers=2, threads_per_worker=1, dashboard_address=None, memory_limit=None
+        ) as cluster,
+        distributed.Client(cluster) as client,
+    ):
+        assert said(check_many([methods], client.get_executor())) == alone
+
+
+def _deadly_for_the_second_batch(settings: Any, files: Any) -> Any:
+    if any("screening-00035" in name for name, _ in files):
+        os.kill(os.getpid(), signal.SIGKILL)
+    return judge_part(settings, files)
+
+
+@pytest.mark.skipif(not hasattr(signal, "SIGKILL"), reason="this system has no SIGKILL")
+def test_a_worker_that_ends_costs_its_batch_only(methods: Path, monkeypatch: Any) -> None:
+    whole = check_many([methods])
+    monkeypatch.setattr(module, "judge_part", _deadly_for_the_second_batch)
+    with processes(2) as executor:
+        report = check_many([methods], executor)
+    lost = {item.at.document.name for item in report.not_checked if "worker" in item.missing[0]}
+    assert lost == {f"screening-{number:05d}" for number in range(32, 40)}
+    assert report.exit_status() == 2
+
+    def of_the_first_batch(found: Report) -> list[str]:
+        return [
+            f"{item.at.document.path} {item.rule} {item.message} {item.remedy}"
+            for item in found.findings
+            if item.at.document.name not in lost
+        ]
+
+    assert of_the_first_batch(report) == of_the_first_batch(whole)
+    assert any("screening-00001" in line for line in of_the_first_batch(report))
+
+
+class _Counting(Executor):
+    """Runs at once and counts what has been handed to it."""
+
+    def __init__(self) -> None:
+        self.tasks: list[tuple[Any, ...]] = []
+        self.inner = ThreadPoolExecutor(1)
+
+    def submit(self, function: Any, /, *arguments: Any, **options: Any) -> Any:
+        self.tasks.append(arguments)
+        return self.inner.submit(function, *arguments, **options)
+
+
+def test_workers_get_paths_and_settings_and_nothing_else(methods: Path) -> None:
+    executor = _Counting()
+    check_many([methods], executor)
+    assert len(executor.tasks) == 2
+    for _, files in executor.tasks:
+        assert all(isinstance(name, str) and isinstance(asked, bool) for name, asked in files)
+
+
+def test_batches_in_flight_are_bounded(methods: Path, monkeypatch: Any) -> None:
+    monkeypatch.setattr(module, "BATCH", 4)
+    monkeypatch.setattr(module, "IN_FLIGHT", 3)
+    most = 0
+
+    class Watched(_Counting):
+        def submit(self, function: Any, /, *arguments: Any, **options: Any) -> Any:
+            nonlocal most
+            future = super().submit(function, *arguments, **options)
+            self.open = [one for one in [*getattr(self, "open", []), future] if not one.done()]
+            most = max(most, len(self.open))
+            return future
+
+    executor = Watched()
+    check_many([methods], executor)
+    assert len(executor.tasks) == 10
+    assert most <= 3
+
+
+def test_an_error_of_the_work_itself_is_not_taken_for_a_lost_worker(
+    methods: Path, monkeypatch: Any
+) -> None:
+    def broken(settings: Any, files: Any) -> Any:
+        raise ZeroDivisionError("planted")
+
+    monkeypatch.setattr(module, "judge_part", broken)
+    with ThreadPoolExecutor(1) as executor, pytest.raises(ZeroDivisionError, match="planted"):
+        check_many([methods], executor)
+
+
+def test_nothing_to_check_is_refused(tmp_path: Path) -> None:
+    with pytest.raises(NothingToCheck):
+        check_many([tmp_path])
+    with pytest.raises(FileNotFoundError):
+        check_many([tmp_path / "not-there"])
+
+
+def test_the_report_keeps_no_arrays(methods: Path) -> None:
+    report = check_many([methods])
+    assert report.runs == []
+    assert len(report.plain_runs) == 40
+    kept = json.loads(written("json", Prepared(report)))
+    assert len(kept["runs"]) == 40
+    assert sum(run["figures"] is None for run in kept["runs"]) == 1
