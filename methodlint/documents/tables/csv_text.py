@@ -28,6 +28,9 @@ _CONTROL = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f]")
 _KEPT_TEXT = re.compile(r'="([^"]*)"')
 _FORMULA = re.compile(r"[=@]|[+-](?![0-9.,])")
 
+# Cells of one row, empty ones too; spreadsheets have no more columns than that.
+_MOST_CELLS = 16_384
+
 _Span = tuple[str, int, int, bool]
 
 
@@ -137,8 +140,11 @@ def _rows(text: str, divider: str, start: int) -> Iterator[list[_Span]]:
         position = match.end()
         if position < length and text[position] == divider:
             position += 1
-            continue
+            if len(row) <= _MOST_CELLS:
+                continue
         yield row
+        if len(row) > _MOST_CELLS:
+            return
         row = []
         if position >= length:
             return
@@ -150,6 +156,11 @@ def _rows(text: str, divider: str, start: int) -> Iterator[list[_Span]]:
 def _fill(grid: Grid, text: str, lines: LineTable, divider: str, start: int, file: str) -> None:
     kept = 0
     for number, spans in enumerate(_rows(text, divider, start), 1):
+        if len(spans) > _MOST_CELLS or number > 4 * LIMITS.rows:
+            line = lines.position(spans[0][1])[0]
+            message = "rows or columns beyond those of a spreadsheet's sheet are in use"
+            grid.problems.append(whole(file, TOO_LARGE, message, "Take empty ones out.", line))
+            return
         if not any(span[0].strip() for span in spans):
             continue
         line = lines.position(spans[0][1])[0]

@@ -10,6 +10,7 @@ import io
 import re
 import warnings
 import zipfile
+import zlib
 from typing import Any
 
 from methodlint.documents.places import Place
@@ -96,7 +97,15 @@ def _refused(data: bytes) -> tuple[str, str, str] | None:
                             f"{visible(info.filename)} declares what no workbook needs (DOCTYPE)"
                         )
                         return UNREADABLE, f"the workbook is refused: {message}", _SAVE
-    except (zipfile.BadZipFile, NotImplementedError, RuntimeError, OSError, EOFError, ValueError):
+    except (
+        zipfile.BadZipFile,
+        zlib.error,
+        NotImplementedError,
+        RuntimeError,
+        OSError,
+        EOFError,
+        ValueError,
+    ):
         return UNREADABLE, "the file is no workbook, or it is damaged or locked", _SAVE
     return None
 
