@@ -4,19 +4,26 @@ from __future__ import annotations
 
 import click
 
+from methodlint.commands.new import KINDS
 from methodlint.commands.output import show_text
 
 
 @click.command()
-@click.argument("name", type=click.Choice(["report"]))
+@click.argument("name", type=click.Choice([*KINDS, "report"]))
 def schema(name: str) -> int:
-    """Print the JSON Schema (draft 2020-12) of what NAME says.
+    """Print the JSON Schema (draft 2020-12) of a kind of document, or of the report in JSON.
 
     \b
-    Example:
+    Examples:
+      methodlint schema method > method.schema.json
       methodlint schema report > report.schema.json
     """
-    from methodlint.reports.report_schema import schema_text
+    if name == "report":
+        from methodlint.reports.report_schema import schema_text
 
-    show_text(schema_text(name))
+        show_text(schema_text(name))
+        return 0
+    from methodlint.documents.json_schema import kind_schema_text
+
+    show_text(kind_schema_text(name))
     return 0

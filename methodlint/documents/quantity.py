@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Callable
 from typing import Annotated, Any, TypeAlias
 
@@ -76,18 +77,28 @@ def _json_schema(dimensions: tuple[str, ...], basis_required: bool) -> dict[str,
     alternatives = "|".join(
         _escaped(symbol) for symbol in sorted(symbols, key=lambda s: (-len(s), s))
     )
+    basis = " with its basis" if basis_required else ""
     one = {
+        "$comment": re.sub(r"\W+", "-", f"quantity {' or '.join(dimensions)}{basis}"),
+        "description": f"{kind(dimensions)}{basis}: number and unit, such as {sample(dimensions)}",
         "type": "string",
         "pattern": f"^{_NUMBER_PATTERN} ?({alternatives})$",
         "examples": [SAMPLES[dimension] for dimension in dimensions],
     }
     return {
-        "description": f"{kind(dimensions)}: number and unit, such as {sample(dimensions)}",
+        "description": one["description"],
         "anyOf": [
             one,
             {
                 "type": "object",
-                "properties": {"value": one, "tolerance": {"type": "string"}},
+                "properties": {
+                    "value": one,
+                    "tolerance": {
+                        "type": "string",
+                        "description": "half the span, in a unit of the value or in per cent",
+                        "examples": ["2 K", "1 %"],
+                    },
+                },
                 "required": ["value"],
                 "additionalProperties": False,
             },
@@ -96,9 +107,10 @@ def _json_schema(dimensions: tuple[str, ...], basis_required: bool) -> dict[str,
 
 
 def _escaped(symbol: str) -> str:
-    return "".join("\\" + c if c in "().^$*+?[]{}|\\/" else c for c in symbol).replace(
-        "µ", "[\u00b5\u03bc]"
-    )
+    plain = "".join("\\" + c if c in "().^$*+?[]{}|\\" else c for c in symbol)
+    # Both micro signs; a unit that begins with a digit needs its blank.
+    plain = plain.replace("µ", "[\u00b5\u03bc]")
+    return f"(?<= ){plain}" if plain[0].isdigit() else plain
 
 
 # Each name is a type to annotate a field with. Only a gauge pressure, a temperature, a temperature

@@ -109,7 +109,7 @@ RoomPressure = Annotated[Pressure, AfterValidator(_absolute)]
 AbsolutePressure = Annotated[
     Pressure, AfterValidator(refuse_ambiguous("pressure")), AfterValidator(_absolute)
 ]
-"""Plain means absolute; '150 bar (g)' is turned into absolute with a room at 1.013 bar. What is
+"""Plain means absolute; '150 bar(g)' is turned into absolute with a room at 1.013 bar. What is
 a usual pressure of chromatography only in another unit is refused."""
 
 OutletPressure = Annotated[
