@@ -26,6 +26,7 @@ from methodlint.rehearsal.missing import Missing
 from methodlint.rehearsal.rehearsal import Rehearsal
 from methodlint.rehearsal.rehearse import rehearse_many
 from methodlint.rehearsal.run_plan import RunPlan, plan_run
+from methodlint.rehearsal.together import look_together
 
 
 @dataclass
@@ -269,6 +270,7 @@ def rehearse_cases(cases: Sequence[Case]) -> None:
     plans = [_planned(run) for run in waiting]
     for run, rehearsal in zip(waiting, rehearse_many(plans), strict=True):
         run.rehearsal = rehearsal
+    look_together([run.rehearsal for run in waiting if run.rehearsal is not None])
     for batch in batches:
         batch.batch = rehearse_batch(
             batch.documents["sequence"],

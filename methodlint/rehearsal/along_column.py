@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -14,6 +15,7 @@ __all__ = [
     "ColumnEnds",
     "column_ends",
     "greatest_cooling",
+    "look_at_cooling",
     "outlet_compressibility_band",
     "steepest_rise",
 ]
@@ -70,35 +72,55 @@ def greatest_cooling(run: Rehearsal) -> Extreme:
     Extreme
         Fall [K], half of it as the band, and the time at which it is greatest.
     """
-    # A frozen dataclass keeps what was computed of it beside its fields, like a cached property.
-    kept = vars(run)
-    if "greatest_cooling" not in kept:
-        kept["greatest_cooling"] = _greatest_cooling(run)
-    found: Extreme = kept["greatest_cooling"]
+    look_at_cooling([run])
+    found: Extreme = vars(run)["greatest_cooling"]
     return found
 
 
-def _greatest_cooling(run: Rehearsal) -> Extreme:
-    """Look for it; see `greatest_cooling`."""
-    first = run.slices_of(run.train.columns[0]).start
-    last = run.slices_of(run.plan.analytical_column).stop
-    beds = slice(first, last)
-    rows = _spread(run.time.size)
-    faces = run.pressure[rows, first : last + 1]
-    w, mid = run.w_modifier[rows, beds], 0.5 * (faces[:, :-1] + faces[:, 1:])
-    oven = run.temperature[rows, beds]
-    ends = [0, -1]
-    slope = run.fluid.isenthalpic_slope(w[:, ends], oven[:, ends], mid[:, ends]).mean(axis=1)
-    estimate = slope * (faces[:, 0] - faces[:, -1])
-    row = int(np.argmax(np.where(run.set_flow[rows] > 0.0, estimate, -np.inf)))
-    if estimate[row] < _WORTH_FOLLOWING:
-        rough = float(estimate[row])
-        return Extreme(rough, 0.5 * abs(rough), float(run.time[rows[row]]))
-    one = slice(row, row + 1)
-    step = np.diff(faces[one], axis=1)
-    cooled, _ = adiabatic_faces(run.fluid, w[one], mid[one], step, oven[one, 0])
-    fall = float(cooled[0, 0] - cooled[0, -1])
-    return Extreme(fall, 0.5 * abs(fall), float(run.time[rows[row]]))
+def look_at_cooling(runs: Sequence[Rehearsal]) -> None:
+    """Find the `greatest_cooling` of runs of one mobile phase in one call of it; kept with them."""
+    # A frozen dataclass keeps what was computed of it beside its fields, like a cached property.
+    waiting = [run for run in runs if "greatest_cooling" not in vars(run)]
+    if not waiting:
+        return
+    beds = [_Beds(run) for run in waiting]
+    states = (np.concatenate([bed.ends[number] for bed in beds]) for number in range(3))
+    slopes = np.mean(waiting[0].fluid.isenthalpic_slope(*states), axis=1)
+    first = 0
+    for run, bed in zip(waiting, beds, strict=True):
+        behind = first + bed.rows.size
+        vars(run)["greatest_cooling"] = bed.greatest(slopes[first:behind])
+        first = behind
+
+
+class _Beds:
+    """The packed beds of a run at rows spread over it."""
+
+    def __init__(self, run: Rehearsal) -> None:
+        first = run.slices_of(run.train.columns[0]).start
+        last = run.slices_of(run.plan.analytical_column).stop
+        self.run, self.rows = run, _spread(run.time.size)
+        self.faces = run.pressure[self.rows, first : last + 1]
+        self.w = run.w_modifier[self.rows, first:last]
+        self.oven = run.temperature[self.rows, first:last]
+        self.middle = 0.5 * (self.faces[:, :-1] + self.faces[:, 1:])
+        # First and last slice: composition, temperature, pressure.
+        self.ends = tuple(part[:, [0, -1]] for part in (self.w, self.oven, self.middle))
+
+    def greatest(self, slope: FloatArray) -> Extreme:
+        """Follow the row with the greatest estimate, if it is worth it."""
+        run, rows, faces = self.run, self.rows, self.faces
+        estimate = slope * (faces[:, 0] - faces[:, -1])
+        row = int(np.argmax(np.where(run.set_flow[rows] > 0.0, estimate, -np.inf)))
+        time = float(run.time[rows[row]])
+        fall = float(estimate[row])
+        if fall >= _WORTH_FOLLOWING:
+            one = slice(row, row + 1)
+            step = np.diff(faces[one], axis=1)
+            start = self.oven[one, 0]
+            cooled, _ = adiabatic_faces(run.fluid, self.w[one], self.middle[one], step, start)
+            fall = float(cooled[0, 0] - cooled[0, -1])
+        return Extreme(fall, 0.5 * abs(fall), time)
 
 
 def _spread(count: int) -> npt.NDArray[np.int64]:

@@ -252,25 +252,21 @@ class Rehearsal:
         """Half width of the band of the phase boundary [Pa]."""
         return float(self.fluid.boundary_band(float(np.max(self.temperature))))
 
+    @property
+    def outlet_states(self) -> tuple[FloatArray, FloatArray, FloatArray]:
+        """Mass fraction of modifier [-], T [K] and P [Pa] at the column outlet, each (R,)."""
+        end = self._last_bed.stop - 1
+        return self.w_modifier[:, end], self.temperature[:, end], self.column_outlet_pressure
+
     @cached_property
     def outlet_compressibility(self) -> FloatArray:
         """d ln(rho)/dP at the column outlet [1/Pa], shape (R,)."""
-        end = self._last_bed.stop - 1
-        return np.asarray(
-            self.fluid.compressibility(
-                self.w_modifier[:, end], self.temperature[:, end], self.column_outlet_pressure
-            )
-        )
+        return np.asarray(self.fluid.compressibility(*self.outlet_states))
 
     @cached_property
     def outlet_expansivity(self) -> FloatArray:
         """-d ln(rho)/dT at the column outlet [1/K], shape (R,)."""
-        end = self._last_bed.stop - 1
-        return np.asarray(
-            self.fluid.expansivity(
-                self.w_modifier[:, end], self.temperature[:, end], self.column_outlet_pressure
-            )
-        )
+        return np.asarray(self.fluid.expansivity(*self.outlet_states))
 
     @property
     def column_outlet_share(self) -> FloatArray:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import shutil
 from pathlib import Path
+from typing import Literal
 
 EXAMPLES = Path(__file__).resolve().parents[2] / "example_methods"
 _CARDS = ("lab.yaml", "columns", "instruments", "solvents", "supplies", "rooms")
@@ -27,11 +28,7 @@ outlet_pressure: {outlet} bar
 flow: {flow:.2f} mL/min
 mobile_phase:
   modifier: {{liquid: methanol, line: modifier-1}}
-programme:
-  - {{time: 0 min, modifier_share: {low:.1f} % v/v}}
-  - {{time: {ramp:.1f} min, modifier_share: {high:.1f} % v/v}}
-  - {{time: {hold:.1f} min, modifier_share: {high:.1f} % v/v}}
-run_length: {length:.1f} min
+{composition}run_length: {length:.1f} min
 settling_time: {settling:.1f} min
 injection: {{volume: 2 uL, mode: part-filled loop, diluent: ethanol, stream: mixed}}
 detectors:
@@ -43,41 +40,52 @@ expected_peaks:
 suitability: {{replicates: 5, resolution: 2.0, tailing: 1.5, rsd: 2.0 %}}
 analytes: polar
 """
+_GRADIENT = """\
+programme:
+  - {{time: 0 min, modifier_share: {low:.1f} % v/v}}
+  - {{time: {ramp:.1f} min, modifier_share: {high:.1f} % v/v}}
+  - {{time: {hold:.1f} min, modifier_share: {high:.1f} % v/v}}
+"""
+_CONSTANT = """\
+  modifier_share: {share:.1f} % v/v
+"""
+
+Kind = Literal["gradient", "constant", "faulty"]
+"""Gradients and constant compositions that are sound, and gradients that are not: the low
+pressure limit is far too low and every fourth run ends too early, so that remedies are tried."""
 
 
-def method_text(number: int, *, sound: bool = True) -> str:
-    """Write the method of this number.
-
-    Parameters
-    ----------
-    number
-        From 0.
-    sound
-        Without it the low pressure limit is far too low and every fourth run ends too early, so
-        that remedies are looked for.
-    """
+def method_text(number: int, kind: Kind = "gradient") -> str:
+    """Write the method of this number, from 0."""
+    sound = kind != "faulty"
     hold = 5.0 + number % 7 * 0.5
     outlet = 130 + number % 23
+    column = _COLUMNS[number % len(_COLUMNS)]
+    composition = _CONSTANT if kind == "constant" else _GRADIENT
+    low = 4.0 + number % 13 * 0.3
     return _METHOD.format(
         number=number,
-        column=_COLUMNS[number % len(_COLUMNS)],
+        column=column,
         oven=33 + number % 5,
         outlet=outlet,
         flow=1.5 + number % 11 * 0.05,
-        low=4.0 + number % 13 * 0.3,
-        high=26.0 + number % 17 * 0.5,
-        ramp=hold - 1.0,
-        hold=hold,
+        composition=composition.format(
+            low=low,
+            high=26.0 + number % 17 * 0.5,
+            ramp=hold - 1.0,
+            hold=hold,
+            share=10.0 + low,
+        ),
         length=hold + (2.5 if sound else 0.0),
-        settling=(4.0 if sound else 2.0) + number % 3 * 0.5,
+        settling=(10.0 if sound else 2.0) + number % 3 * 0.5,
         first=1.6 + number % 19 * 0.03,
         second=2.4 + number % 19 * 0.03,
         low_limit=outlet + 8 if sound else 100,
-        high_limit=380,
+        high_limit=290 if sound and column.startswith("cellulose") else 380,
     )
 
 
-def lab_of_methods(folder: Path, count: int, *, sound: bool = False) -> Path:
+def lab_of_methods(folder: Path, count: int, kind: Kind = "faulty") -> Path:
     """Make a lab folder with this many methods.
 
     Parameters
@@ -86,8 +94,8 @@ def lab_of_methods(folder: Path, count: int, *, sound: bool = False) -> Path:
         New folder to make it in.
     count
         Number of methods.
-    sound
-        See `method_text`.
+    kind
+        See `Kind`.
 
     Returns
     -------
@@ -105,5 +113,5 @@ def lab_of_methods(folder: Path, count: int, *, sound: bool = False) -> Path:
     methods.mkdir()
     for number in range(count):
         file = methods / f"screening-{number:05d}.yaml"
-        file.write_text(method_text(number, sound=sound), encoding="utf-8")
+        file.write_text(method_text(number, kind), encoding="utf-8")
     return methods

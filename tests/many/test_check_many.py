@@ -28,7 +28,7 @@ EXAMPLES = Path(__file__).resolve().parents[2] / "example_methods"
 def methods(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """Forty methods in a lab folder, one of which dies of a missing column."""
     folder = lab_of_methods(tmp_path_factory.mktemp("lab") / "lab", 40)
-    lost = method_text(3, sound=False).replace("column: silica-3um", "column: never-written")
+    lost = method_text(3, "faulty").replace("column: silica-3um", "column: never-written")
     (folder / "screening-00003.yaml").write_text(lost, encoding="utf-8")
     return folder
 
