@@ -69,7 +69,11 @@ _PAGES = {
 }
 
 
-@pytest.mark.parametrize("name", _EMITTED)
+# It stands in a table beside the document; the example on its page brings one along.
+_OF_TABLES = {"document.table-read-as"}
+
+
+@pytest.mark.parametrize("name", [name for name in _EMITTED if name not in _OF_TABLES])
 def test_the_finding_stands_at_the_place_of_its_cause(name: str) -> None:
     text, place = _PAGES[name]
     (found,) = found_in(text, name)
