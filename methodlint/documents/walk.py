@@ -33,6 +33,10 @@ def quantities(model: BaseModel) -> Iterator[tuple[Path, BaseModel, Quantity]]:
                 for key, item in value.items():
                     if isinstance(item, Quantity):
                         yield (*path, name, key), part, item
+            elif isinstance(value, tuple):
+                for index, item in enumerate(value):
+                    if isinstance(item, Quantity):
+                        yield (*path, name, index), part, item
 
 
 def texts(data: Any, path: Path = ()) -> Iterator[tuple[Path, str]]:

@@ -112,7 +112,8 @@ def _at_method(batch: Batch, name: str, *, start: bool) -> BenchState:
     if loaded is None:
         return BenchState()
     method = cast(Method, loaded.model)
-    column = method.column[-1] if isinstance(method.column, tuple) else method.column
+    names = method.column if isinstance(method.column, tuple) else (method.column,)
+    column = names[-1] if names else None
     run = batch.runs.get(name)
     oven = method.oven_temperature.si if method.oven_temperature is not None else None
     if not start and run is not None and run.done and run.time.size:

@@ -15,6 +15,9 @@ from methodlint.rehearsal.batch import BLANKS, STANDARDS, Batch, LineRun
 from methodlint.rehearsal.equilibration import equilibration_volume
 from methodlint.rehearsal.rehearsal import Rehearsal
 
+# Farther than any sequence reaches, and still within the calendar.
+_CENTURY = 100 * 365.25 * 86400.0
+
 Level = tuple[str, float | str]
 """What a level is told by (``"level"``, a dimension, or ``"name"``) and the figure or name."""
 
@@ -235,8 +238,8 @@ def lines_in_words(lines: Sequence[LineRun], most: int = 6) -> str:
 
 
 def clock_at(begins: datetime.datetime, seconds: float) -> datetime.datetime:
-    """Time of day at so many seconds [s] from the start."""
-    return begins + datetime.timedelta(seconds=seconds)
+    """Time of day at so many seconds [s] from the start, at most a century on."""
+    return begins + datetime.timedelta(seconds=min(seconds, _CENTURY))
 
 
 def is_blank(line: LineRun | None) -> bool:

@@ -239,6 +239,10 @@ def _programme(method: Loaded, train: Train | None, lacks: list[Missing]) -> Pro
         )
         lacks.append(Missing("method.programme", method, text))
         return None
+    if any(row["outlet_pressure"] is not None and row["outlet_pressure"] <= 0.0 for row in filled):
+        text = "the outlet pressure is not above 0 bar absolute, where there is no fluid"
+        lacks.append(Missing("method.outlet_pressure", method, text))
+        return None
     if lacks and (typed.run_length is None or any(None in row.values() for row in filled)):
         return None
     for row in filled:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from methodlint.documents.kinds.room import Room, Staffed
 from methodlint.rehearsal.batch import Batch
+from methodlint.rehearsal.line_facts import clock_at
 
 _DAY = datetime.timedelta(days=1)
 _LONGEST = 60
@@ -66,7 +67,7 @@ def unstaffed_spans(
         return None
     begins = begins.replace(tzinfo=None)
     opens, closes = hours
-    ends = begins + datetime.timedelta(seconds=duration)
+    ends = clock_at(begins, duration)
     spans: list[ClockSpan] = []
     reached = begins
     day = begins.date() - _DAY
@@ -102,7 +103,5 @@ def clock_words(batch: Batch, first: float | None, last: float | None) -> str:
     if batch.typed.begins is None:
         return f" ({first / 3600.0:.1f} to {last / 3600.0:.1f} h after the start)"
     begins = batch.typed.begins.replace(tzinfo=None)
-    span = ClockSpan(
-        begins + datetime.timedelta(seconds=first), begins + datetime.timedelta(seconds=last)
-    )
+    span = ClockSpan(clock_at(begins, first), clock_at(begins, last))
     return f" ({span.words})"

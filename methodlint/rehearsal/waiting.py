@@ -14,6 +14,7 @@ from methodlint.documents.kinds.method import Method
 from methodlint.fluids.liquids import find_liquid
 from methodlint.fluids.miscibility import miscible_blend
 from methodlint.rehearsal.batch import Batch, LineRun
+from methodlint.rehearsal.line_facts import clock_at
 from methodlint.rehearsal.positions import Place
 from methodlint.rehearsal.run_plan import components_of
 from methodlint.rehearsal.tray import tray_of
@@ -89,7 +90,7 @@ def waits_on_tray(batch: Batch, run: LineRun) -> Wait | None:
     begins = sequence.begins
     injected = None
     if begins is not None:
-        injected = begins + datetime.timedelta(seconds=_last_start(run))
+        injected = clock_at(begins, _last_start(run))
     return Wait(
         run,
         begins,

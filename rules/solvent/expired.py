@@ -45,6 +45,7 @@ NEEDS = ("batch", "solvents.bottles", "sequence.begins")
 _ADDITIVE_DAYS = 7
 _AQUEOUS_DAYS = 3
 _AQUEOUS = 0.5
+_CENTURY = 36_525
 
 
 def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
@@ -61,7 +62,7 @@ def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
             if bottle.opened is None:
                 yield case.not_checked(at, f"{at}.opened", "neither expiry nor opening is dated")
                 continue
-            last = bottle.opened + datetime.timedelta(days=days)
+            last = bottle.opened + datetime.timedelta(days=min(days, _CENTURY))
             why = f"opened {bottle.opened} and good for {days} days, to"
         if last >= ends.date():
             continue

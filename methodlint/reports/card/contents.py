@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import datetime
 from collections.abc import Iterator
 
 from methodlint.documents.format import show
 from methodlint.judging.case import BatchCase
+from methodlint.rehearsal.line_facts import clock_at
 from methodlint.reports.card.blocks import Block, Rows, Steps
 from methodlint.reports.card.consumption import bottle_block, co2_block, vial_block, waste_block
 from methodlint.reports.card.handling import (
@@ -74,7 +74,7 @@ def clock_words(case: BatchCase) -> str:
     text = show(batch.duration, "time", "h")
     if sequence is not None and sequence.begins is not None:
         begins = sequence.begins
-        end = begins + datetime.timedelta(seconds=round(batch.duration))
+        end = clock_at(begins, round(batch.duration))
         last = f"{end:%H:%M}" if end.date() == begins.date() else f"{end:%Y-%m-%d %H:%M}"
         text += f", {begins:%Y-%m-%d %H:%M} to {last}"
     return text
@@ -92,7 +92,7 @@ def _slot_words(case: BatchCase) -> str:
     text = show(slot.length.si, "time")
     if begins is None:
         return text
-    ends = begins + datetime.timedelta(seconds=slot.length.si)
+    ends = clock_at(begins, slot.length.si)
     last = f"{ends:%H:%M}" if ends.date() == begins.date() else f"{ends:%Y-%m-%d %H:%M}"
     return f"{begins:%Y-%m-%d %H:%M} to {last}"
 

@@ -1,0 +1,1 @@
+"""Hostile and broken input: whole checks of mutants, hostile folders, processes, injection."""
