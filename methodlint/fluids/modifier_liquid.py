@@ -7,6 +7,7 @@ capacity by mass and, for the equation of state, the square root of the attracti
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -147,19 +148,25 @@ class ModifierLiquid:
         smallest, _, _ = compressibility_roots(A, self.covolume * P / RT)
         translation = self._molar_volume(T, P) - smallest * RT / P
         wanted = np.stack([translation / self.covolume, np.log(self.viscosity(T, P))], axis=1)
-        fitted, *_ = np.linalg.lstsq(self._basis(T, P), wanted, rcond=None)
-        return np.asarray(fitted)
+        powers_t, powers_p = self._powers(T, P)
+        basis = (powers_t[:, None] * powers_p[None, :]).reshape(_DEGREE_T * _DEGREE_P, -1)
+        fitted, *_ = np.linalg.lstsq(basis.T, wanted, rcond=None)
+        # One matrix each for volume and viscosity: powers of temperature by powers of pressure.
+        return np.ascontiguousarray(fitted.T.reshape(2, _DEGREE_T, _DEGREE_P))
 
     @staticmethod
-    def _basis(T: Array, P: Array) -> Array:
+    def _powers(T: Array, P: Array) -> tuple[Array, Array]:
+        """Powers 0 to 3 of scaled temperature and pressure, each (4, points)."""
         t = np.minimum(np.maximum(T, LOWEST_T - 10.0), HIGHEST_T) * 0.02 - 6.463
         p = np.minimum(P, HIGHEST_P) * (1.0 / 350e5) - 1.0
-        t2, p2 = t * t, p * p
-        one = np.ones_like(t)
-        powers_t = np.stack([one, t, t2, t2 * t], axis=-1)
-        powers_p = np.stack([one, p, p2, p2 * p], axis=-1)
-        product = powers_t[..., :, None] * powers_p[..., None, :]
-        return np.asarray(product.reshape(*t.shape, _DEGREE_T * _DEGREE_P))
+        found = []
+        for x in (t, p):
+            powers = np.empty((4, x.size))
+            powers[0], powers[1] = 1.0, x
+            np.multiply(x, x, out=powers[2])
+            np.multiply(powers[2], x, out=powers[3])
+            found.append(powers)
+        return found[0], found[1]
 
     def translation_and_log_viscosity(self, T: Array, P: Array) -> tuple[Array, Array]:
         """Liquid volume minus that of the cubic [m3/mol], and ln viscosity [ln Pa s], from a fast
@@ -169,8 +176,18 @@ class ModifierLiquid:
         bar.
 
         """
-        values = self._basis(T, P) @ self._coefficients
-        return values[..., 0] * self.covolume, values[..., 1]
+        shape = np.broadcast(T, P).shape
+        temperature, pressure = (x.ravel() for x in np.broadcast_arrays(T, P))
+        if temperature.size == 1:
+            # Sums over one column are made in another order: a state is the same in any company.
+            temperature, pressure = temperature.repeat(2), pressure.repeat(2)
+        powers_t, powers_p = self._powers(temperature, pressure)
+        found = []
+        for coefficients in self._coefficients:
+            terms = coefficients @ powers_p
+            terms *= powers_t
+            found.append(terms.sum(axis=0)[: math.prod(shape)].reshape(shape))
+        return found[0] * self.covolume, found[1]
 
 
 def root_attraction(pair: PairParameters | None) -> tuple[float, float]:

@@ -56,7 +56,7 @@ class PropertySurfaces:
     def __init__(self, grid: Grid, values: Any) -> None:
         self.grid = grid
         self._values = values
-        self._packed: dict[tuple[str, ...], FloatArray] = {}
+        self._packed: dict[str, FloatArray] = {}
         self._lines: dict[str, FloatArray] = {}
         tc = grid.critical_temperature
         spans = np.cbrt([tc - grid.coldest, grid.hottest - tc])
@@ -69,9 +69,9 @@ class PropertySurfaces:
         slopes = line_slopes(ridge)
         self._ridge = np.stack([ridge.ravel(), slopes.ravel()])
         self._ln_ends = np.log([grid.highest, grid.lowest])
-        # order of the 16 numbers of a cell: side in u, side in v, slope in u or not, slope in v
-        # or not; `_nodes` keeps the last two together
-        self._corners = np.array([0, 1, grid.nodes_v, grid.nodes_v + 1])
+        # order of the 16 numbers of a cell: slope in u or not, slope in v or not, side in u, side
+        # in v; `_nodes` keeps the first two together
+        self._corners = np.array([0, 1, grid.nodes_v, grid.nodes_v + 1])[:, None]
 
     def evaluate(self, T: FloatArray, P: FloatArray, names: tuple[str, ...]) -> list[FloatArray]:
         """Properties at states inside the grid.
@@ -89,6 +89,9 @@ class PropertySurfaces:
         list of numpy.ndarray
             One array per name, SI units.
         """
+        if T.size == 1:
+            # Sums over one column are made in another order: a state is the same in any company.
+            return [pair[:1] for pair in self.evaluate(T.repeat(2), P.repeat(2), names)]
         grid = self.grid
         offset = T - grid.critical_temperature
         hot = (offset > 0.0).astype(np.intp)
@@ -100,15 +103,19 @@ class PropertySurfaces:
         i, du = cell(np.cbrt(distance) * self._u_scale[hot], grid.nodes_u)
         j, dv = cell(np.sqrt(np.sqrt(share)) * (grid.nodes_v - 1), grid.nodes_v)
         first = ((2 * hot + light) * grid.nodes_u + i) * grid.nodes_v + j
-        along_u = hermite_weights(du).reshape(2, 1, 2, 1, -1)
-        along_v = hermite_weights(dv).reshape(1, 2, 1, 2, -1)
-        weights = np.ascontiguousarray((along_u * along_v).reshape(16, -1).T)[:, None, :]
-        nodes = self._nodes(names)
-        data = nodes.take(first[:, None] + self._corners, axis=0).reshape(-1, 16, len(names))
-        found = np.matmul(weights, data)[:, 0, :]
-        return [
-            found[:, k] if name in LINEAR else np.exp(found[:, k]) for k, name in enumerate(names)
-        ]
+        along_u = hermite_weights(du).reshape(2, 2, -1).swapaxes(0, 1)[:, None, :, None]
+        along_v = hermite_weights(dv).reshape(2, 2, -1).swapaxes(0, 1)[None, :, None, :]
+        weights = (along_u * along_v).reshape(16, -1)
+        corners = first + self._corners
+        found = []
+        for name in names:
+            # One property at a time and in place: larger temporary arrays cost more than the
+            # arithmetic, since they are fetched from the system each time.
+            data = self._nodes(name).take(corners, axis=1).reshape(16, -1)
+            data *= weights
+            values = data.sum(axis=0)
+            found.append(values if name in LINEAR else np.exp(values))
+        return found
 
     def ridge_pressure(self, T: FloatArray) -> FloatArray:
         """Saturation pressure below, critical-isochore pressure [Pa] above Tc, at `T` [K]."""
@@ -181,20 +188,18 @@ class PropertySurfaces:
         k, d = cell(np.sqrt(distance) * self._line_scale[hot], self.grid.nodes_line)
         return cubic_along(self._ridge, hot * self.grid.nodes_line + k, d)
 
-    def _nodes(self, names: tuple[str, ...]) -> FloatArray:
-        """Hermite data, shape (nodes, 4, names): value, slope in v, slope in u, twist."""
-        if names not in self._packed:
+    def _nodes(self, name: str) -> FloatArray:
+        """Hermite data, shape (4, nodes): value, slope in v, slope in u, twist."""
+        if name not in self._packed:
             slope_u = spline_slopes(self.grid.nodes_u)
             slope_v = spline_slopes(self.grid.nodes_v).T
-            columns = []
-            for name in names:
-                values = np.asarray(self._values[name], dtype=float)
-                values = values if name in LINEAR else np.log(values)
-                along_v, along_u = values @ slope_v, slope_u @ values
-                twist = along_u @ slope_v
-                columns.append(np.stack([values, along_v, along_u, twist], axis=-1).reshape(-1, 4))
-            self._packed[names] = np.ascontiguousarray(np.stack(columns, axis=-1))
-        return self._packed[names]
+            values = np.asarray(self._values[name], dtype=float)
+            values = values if name in LINEAR else np.log(values)
+            along_v, along_u = values @ slope_v, slope_u @ values
+            twist = along_u @ slope_v
+            data = np.stack([values, along_v, along_u, twist]).reshape(4, -1)
+            self._packed[name] = np.ascontiguousarray(data)
+        return self._packed[name]
 
 
 def read_record() -> dict[str, Any]:

@@ -34,8 +34,8 @@ from methodlint.hydraulics.sweeps import HIGHEST_MODEL_PRESSURE, Feed, Pass, set
 
 __all__ = ["HIGHEST_MODEL_PRESSURE", "March", "march", "march_with_feed"]
 
-# temporary arrays beyond 128 kB are fetched from the system each time, at twice the cost per point
-_POINTS_AT_ONCE = 3000
+# fewer points cost calls, more cost memory traffic: 1500 and 12 000 were measured to be slower
+_POINTS_AT_ONCE = 6000
 
 
 @dataclass(frozen=True)
