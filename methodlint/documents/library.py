@@ -15,7 +15,8 @@ from typing import Protocol
 from methodlint.documents.loading import KINDS, Loaded, load, nothing_read
 from methodlint.documents.names import nearest
 from methodlint.documents.problems import Problem
-from methodlint.documents.reader import Read, read_document
+from methodlint.documents.reach import is_file, is_folder, leaves, names_in, real
+from methodlint.documents.reader import Read, not_read, read_document
 from methodlint.documents.tables.files import TableFile, open_table
 from methodlint.documents.visible import visible
 
@@ -91,7 +92,7 @@ class LabFolder:
     def lab(self) -> Loaded | None:
         """The lab's own document, if there is one."""
         file = self.root / ROOT_DOCUMENT
-        return self.open(file) if file.exists() else None
+        return self.open(file) if is_file(file) else None
 
     def open(self, file: FilePath) -> Loaded | None:
         """Read a file of this folder once; None if it is not a document of this tool."""
@@ -105,9 +106,15 @@ class LabFolder:
     def read(self, file: FilePath) -> Read:
         """Read the text of a file once."""
         if file not in self.reads:
-            in_sequence_folder = file.parent.name == FOLDERS["sequence"]
-            self.reads[file] = read_document(file, sequence_limits=in_sequence_folder)
+            self.reads[file] = self._read(file)
         return self.reads[file]
+
+    def _read(self, file: FilePath) -> Read:
+        if leaves(file, self.root):
+            message = "it is a link that leaves the lab folder; what it leads to is not opened"
+            return not_read(file, message, "put the document itself into the lab folder")
+        in_sequence_folder = file.parent.name == FOLDERS["sequence"]
+        return read_document(file, sequence_limits=in_sequence_folder)
 
     def table(self, name: str, beside: FilePath) -> TableFile:
         """Read a table beside a sequence or under the root.
@@ -165,13 +172,13 @@ class LabFolder:
         for folder in folders:
             for suffix in _SUFFIXES:
                 file = folder / f"{name}{suffix}"
-                if not file.is_file():
+                if not is_file(file):
                     continue
-                if not file.resolve().is_relative_to(self.root.resolve()):
+                if leaves(file, self.root):
                     return NotFound("it is a link that leaves the lab folder")
                 document = self.open(file)
                 if document is not None and document.kind == kind:
-                    found[file.resolve()] = document
+                    found[real(file)] = document
                 elif document is None:
                     unreadable = f"{self.shown(file)} cannot be read as a {kind}"
         if len(found) == 1:
@@ -187,8 +194,7 @@ class LabFolder:
         names = {
             file.stem
             for folder in folders
-            if folder.is_dir()
-            for file in folder.iterdir()
+            for file in map(folder.joinpath, names_in(folder))
             if file.suffix in _SUFFIXES and self._is(kind, file, folder)
         }
         return tuple(nearest(name, sorted(names), limit=3))
@@ -220,8 +226,8 @@ def _no_kind(read: Read, kind: object) -> Problem:
 
 def lab_root(start: FilePath) -> FilePath:
     """Find the folder with `lab.yaml` at or above a path; without one, the nearest folder."""
-    folder = start if start.is_dir() else start.parent
+    folder = start if is_folder(start) else start.parent
     for candidate in (folder, *folder.parents):
-        if (candidate / ROOT_DOCUMENT).is_file():
+        if is_file(candidate / ROOT_DOCUMENT):
             return candidate
     return folder

@@ -159,6 +159,11 @@ def read_document(file: FilePath, *, sequence_limits: bool = False) -> Read:
     return read_text(data, name, limits=limits)
 
 
+def not_read(file: FilePath, message: str, remedy: str) -> Read:
+    """Stand for a file that is not opened, and say why."""
+    return _without_bytes(os.fspath(file), UNREADABLE, message, remedy)
+
+
 def _without_bytes(name: str, rule: str, message: str, remedy: str) -> Read:
     problem = Problem(rule, "fault", (), START, message, remedy)
     return Read(name, problems=[problem], broken={(): problem})

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path as FilePath
 
 from methodlint.documents.library import LabFolder, NotFound
 from methodlint.documents.loading import Loaded
+from methodlint.documents.reach import leaves
 from methodlint.judging.assemble import Assembly
 
 SUFFIXES = (".yaml", ".yml")
@@ -97,9 +99,8 @@ def _misses(document: Loaded, gone: set[str]) -> bool:
 
 def _judged_on_their_own(folder: LabFolder) -> list[Loaded]:
     documents = []
-    root = folder.root.resolve()
     for file in yaml_files(folder.root):
-        if not file.resolve().is_relative_to(root):
+        if leaves(file, folder.root):
             continue
         document = folder.open(file)
         if document is not None and document.kind in ("method", "sequence"):
@@ -108,11 +109,20 @@ def _judged_on_their_own(folder: LabFolder) -> list[Loaded]:
 
 
 def yaml_files(folder: FilePath) -> list[FilePath]:
-    """List the YAML files under a folder that are not hidden, in order."""
-    return [
-        file.absolute()
-        for file in sorted(folder.rglob("*"))
-        if file.suffix in SUFFIXES
-        and not any(part.startswith(".") for part in file.relative_to(folder).parts)
-        and not file.is_dir()
-    ]
+    """List the YAML files under a folder that are not hidden, in order; links are not descended.
+
+    A folder that may not be listed stands for the files that it hides.
+    """
+    found: list[FilePath] = []
+
+    def not_listed(error: OSError) -> None:
+        found.append(FilePath(error.filename))
+
+    for where, folders, names in os.walk(folder, onerror=not_listed):
+        folders[:] = [name for name in folders if not name.startswith(".")]
+        found += [
+            FilePath(where, name)
+            for name in names
+            if not name.startswith(".") and name.endswith(SUFFIXES)
+        ]
+    return sorted(file.absolute() for file in found)

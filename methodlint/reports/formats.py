@@ -16,6 +16,7 @@ FORMATS: dict[str, str] = {
     "junit": "methodlint.reports.junit:junit_text",
     "markdown": "methodlint.reports.markdown:markdown_report",
     "annotations": "methodlint.reports.annotations:annotation_lines",
+    "html": "methodlint.reports.html.page:html_page",
 }
 """Module and function that write each format; a module is imported when it is asked for."""
 

@@ -1,8 +1,9 @@
 """Programs of other people that read what we write.
 
 They are not part of a plain installation. METHODLINT_SECOND_READERS names a folder in which npm
-has installed @microsoft/sarif-multitool, ajv and ajv-formats; when it is set, a reader that is
-missing is a failure, otherwise its tests are skipped.
+has installed @microsoft/sarif-multitool, ajv, ajv-formats, html-validate, axe-core and
+puppeteer-core; the browser is Chromium. When it is set, a reader that is missing is a failure,
+otherwise its tests are skipped.
 """
 
 from __future__ import annotations
@@ -29,6 +30,35 @@ const validate = ajv.compile(read(process.argv[1]));
 for (const file of process.argv.slice(2)) {
   if (!validate(read(file))) { console.log(file, JSON.stringify(validate.errors)); }
 }
+"""
+
+_PRESETS = "recommended,standard,a11y,document"
+_AXE = """
+const puppeteer = require('puppeteer-core');
+(async () => {
+  const browser = await puppeteer.launch({executablePath: process.argv[1], headless: true,
+    userDataDir: process.argv[2], args: ['--no-sandbox', '--disable-gpu', '--disable-quic',
+    '--no-first-run', '--disable-background-networking', '--disable-component-update',
+    '--disable-sync']});
+  const found = {violations: [], asked: [], refused: [], pages: []};
+  for (const file of process.argv.slice(3)) {
+    const page = await browser.newPage();
+    page.on('request', request => found.asked.push(request.url()));
+    page.on('console', message => found.refused.push(message.text()));
+    await page.goto('file://' + file);
+    const bytes = Buffer.from(await page.pdf({preferCSSPageSize: true, printBackground: true}));
+    found.pages.push([...bytes.toString('latin1').matchAll(/MediaBox \\[([^\\]]*)/g)].map(m => m[1]));
+    await page.setBypassCSP(true);
+    await page.reload();
+    await page.addScriptTag({path: require.resolve('axe-core/axe.min.js')});
+    const result = await page.evaluate(() => axe.run());
+    for (const violation of result.violations)
+      found.violations.push([violation.id, violation.nodes.map(node => node.failureSummary)]);
+    await page.close();
+  }
+  await browser.close();
+  console.log(JSON.stringify(found));
+})().catch(error => { console.error(error); process.exit(1); });
 """
 
 
@@ -102,3 +132,46 @@ def sarif_schema() -> dict[str, object]:
     text = (folder / _MULTITOOL / "sarif-2.1.0.json").read_text(encoding="utf-8-sig")
     schema: dict[str, object] = json.loads(text)
     return schema
+
+
+def complaints_of_html_validate(*files: Path) -> str:
+    """What html-validate has against pages, with its rules for documents and accessibility."""
+    folder = _npm_folder("html-validate")
+    program = folder / "node_modules/html-validate/bin/html-validate.mjs"
+    done = subprocess.run(
+        ["node", program, "--preset", _PRESETS, "--formatter", "text", *files],
+        capture_output=True,
+        text=True,
+        cwd=folder,
+        timeout=120,
+        check=False,
+    )
+    assert done.returncode in (0, 1), done.stderr
+    return done.stdout
+
+
+def seen_by_a_browser(profile: Path, *files: Path) -> dict[str, list[object]]:
+    """What axe-core and the browser say about pages.
+
+    Returns
+    -------
+    dict
+        `violations` of axe; `asked` for addresses; `refused` by the page's own policy; `pages`:
+        sizes of the printed pages in points, of each file.
+    """
+    folder = _npm_folder("axe-core")
+    browser = shutil.which("chromium") or shutil.which("chromium-browser")
+    if browser is None:
+        _missing("chromium")
+    assert browser is not None
+    done = subprocess.run(
+        ["node", "-e", _AXE, browser, profile, *files],
+        capture_output=True,
+        text=True,
+        cwd=folder,
+        timeout=300,
+        check=False,
+    )
+    assert done.returncode == 0, done.stderr
+    found: dict[str, list[object]] = json.loads(done.stdout)
+    return found

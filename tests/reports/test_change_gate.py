@@ -126,7 +126,11 @@ def test_figures_of_dependents_are_compared_with_the_base(repository: Path) -> N
     [
         (
             "columns/amylose-3um.yaml",
-            {"methods/triazole-enantiomers.yaml", "sequences/triazole-day-batch.yaml"},
+            {
+                "methods/scouting-start.yaml",
+                "methods/triazole-enantiomers.yaml",
+                "sequences/triazole-day-batch.yaml",
+            },
         ),
         ("methods/triazole-enantiomers.yaml", {"sequences/triazole-day-batch.yaml"}),
         ("supplies/yard-cylinder.yaml", {"sequences/triazole-day-batch.yaml"}),

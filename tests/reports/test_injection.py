@@ -30,6 +30,7 @@ from methodlint.reports.markdown import markdown_comparison
 from methodlint.reports.markdown_text import cell, code, inert
 from methodlint.reports.prepared import Prepared
 from methodlint.reports.report_schema import schema_text
+from tests.reports.page_read import page_of
 from tests.reports.payloads import PAYLOADS
 from tests.reports.scratch_lab import EXAMPLES, plain
 
@@ -220,6 +221,11 @@ def look_at_annotations(text: str) -> None:
         assert "##" not in line
 
 
+def look_at_html(text: str) -> None:
+    nothing_hidden(text)
+    page_of(text)
+
+
 LOOKS: dict[str, Callable[[str], None]] = {
     "words": look_at_words,
     "json": look_at_json,
@@ -227,6 +233,7 @@ LOOKS: dict[str, Callable[[str], None]] = {
     "junit": look_at_junit,
     "markdown": look_at_markdown,
     "annotations": look_at_annotations,
+    "html": look_at_html,
 }
 
 
@@ -237,7 +244,7 @@ def look_at_all(report: Prepared) -> None:
 
 
 def test_every_format_of_text_is_looked_at() -> None:
-    assert set(FORMATS) - {"html"} == set(LOOKS)
+    assert set(FORMATS) == set(LOOKS)
 
 
 def test_there_are_enough_payloads() -> None:

@@ -11,6 +11,7 @@ from pathlib import Path as FilePath
 
 from methodlint.documents.names import nearest
 from methodlint.documents.opening import CannotOpen, bytes_of
+from methodlint.documents.reach import is_file, leaves, names_in
 from methodlint.documents.tables.grid import LIMITS
 from methodlint.documents.visible import visible
 
@@ -95,9 +96,9 @@ def open_table(
         )
     for folder in dict.fromkeys([beside, root]):
         file = folder.joinpath(*steps)
-        if not file.is_file():
+        if not is_file(file):
             continue
-        if not file.resolve().is_relative_to(root.resolve()):
+        if leaves(file, root):
             raise NoTable(
                 f"table '{visible(name)}' is a link that leaves the lab folder",
                 "Put the table itself beside the sequence.",
@@ -112,13 +113,8 @@ def open_table(
 
 
 def _names(folders: list[FilePath]) -> list[str]:
-    found: set[str] = set()
-    for folder in folders:
-        try:
-            found |= {f.name for f in folder.iterdir() if f.name.lower().endswith(SUFFIXES)}
-        except OSError:
-            continue
-    return sorted(found)
+    names = {name for folder in folders for name in names_in(folder)}
+    return sorted(name for name in names if name.lower().endswith(SUFFIXES))
 
 
 def _read(file: FilePath, path: str, name: str) -> TableFile:

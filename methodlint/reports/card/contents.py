@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 from collections.abc import Iterator
 
 from methodlint.documents.format import show
@@ -72,12 +73,14 @@ def clock_words(case: BatchCase) -> str:
     if batch.missing:
         return f"not known: {', '.join(item.where for item in batch.missing)} missing"
     text = show(batch.duration, "time", "h")
-    if sequence is not None and sequence.begins is not None:
-        begins = sequence.begins
-        end = clock_at(begins, round(batch.duration))
-        last = f"{end:%H:%M}" if end.date() == begins.date() else f"{end:%Y-%m-%d %H:%M}"
-        text += f", {begins:%Y-%m-%d %H:%M} to {last}"
-    return text
+    begins = sequence.begins if sequence is not None else None
+    return f"{text}, {_span_words(begins, batch.duration)}" if begins is not None else text
+
+
+def _span_words(begins: datetime.datetime, seconds: float) -> str:
+    end = clock_at(begins, round(seconds))
+    last = f"{end:%H:%M}" if end.date() == begins.date() else f"{end:%Y-%m-%d %H:%M}"
+    return f"{begins:%Y-%m-%d %H:%M} to {last}"
 
 
 def _slot_words(case: BatchCase) -> str:
@@ -92,9 +95,7 @@ def _slot_words(case: BatchCase) -> str:
     text = show(slot.length.si, "time")
     if begins is None:
         return text
-    ends = clock_at(begins, slot.length.si)
-    last = f"{ends:%H:%M}" if ends.date() == begins.date() else f"{ends:%Y-%m-%d %H:%M}"
-    return f"{begins:%Y-%m-%d %H:%M} to {last}"
+    return _span_words(begins, slot.length.si)
 
 
 def _stacks(case: BatchCase) -> Iterator[tuple[str, str]]:

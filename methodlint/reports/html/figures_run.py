@@ -1,0 +1,165 @@
+"""Drawings of one run: pressure along the train, and over the time of the run."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+
+from methodlint.documents.format import number, show
+from methodlint.judging.case import RunCase
+from methodlint.rehearsal.rehearsal import FloatArray, Rehearsal
+from methodlint.rehearsal.train_places import TrainPlace, tightest_row, train_places
+from methodlint.reports.card.pressures import bar, minutes
+from methodlint.reports.html.chart import STYLES, Chart, label, nice_ticks
+from methodlint.reports.html.element import element
+from methodlint.reports.html.figure import Figure
+from methodlint.reports.html.thinning import few_rows
+
+__all__ = ["run_figure", "train_figure"]
+
+_LIMIT_COLOUR = "#a11622"
+
+
+def train_figure(name: str, case: RunCase) -> Figure:
+    """Pressure from the pumps to the regulator at the minute when a limit is nearest."""
+    run = case.run
+    places = train_places(run)
+    row = tightest_row(run, places)
+    pressures = [float(place.pressure[row]) for place in places]
+    limits = [None if place.limit is None else float(place.limit[row]) for place in places]
+    limits = [limit if limit is not None and math.isfinite(limit) else None for limit in limits]
+    top = max([*pressures, *(limit for limit in limits if limit is not None)]) * 1.08 / 1e5
+    when = minutes(float(run.time[row]))
+    title = f"Pressure along the train at {when} min, the worst minute"
+    worst = _nearest(places, pressures, limits)
+    chart = Chart(
+        name,
+        title,
+        f"From {bar(pressures[0])} bar at the pumps down to {bar(pressures[-1])} bar at the "
+        f"regulator, with what each part stands. {worst}",
+        (-0.5, len(places) - 0.5),
+        (0.0, top),
+        "",
+        "bar",
+        right=70.0,
+        bottom=96.0,
+        height=330.0,
+    )
+    chart.y_axis()
+    floor = chart.height - chart.bottom
+    for index, (place, limit) in enumerate(zip(places, limits, strict=True)):
+        x = chart.x(index)
+        turn = f"rotate(-38 {x:.1f} {floor + 14:.1f})"
+        chart.add(label(x, floor + 14.0, _short(place.name), "end", transform=turn))
+        if limit is not None:
+            y, half = chart.y(limit / 1e5), 0.36 * (chart.x(1) - chart.x(0))
+            chart.add(
+                element("rect", x=x - half, y=y - 2, width=2 * half, height=4, fill=_LIMIT_COLOUR),
+                label(x, y - 6.0, bar(limit), "middle", fill=_LIMIT_COLOUR),
+            )
+    chart.line(
+        "pressure", [(index, value / 1e5) for index, value in enumerate(pressures)], STYLES[0]
+    )
+    side = chart.width - chart.right + 7.0
+    chart.add(
+        element("rect", x=side, y=10.0, width=16.0, height=4.0, fill=_LIMIT_COLOUR),
+        label(side + 20.0, 16.0, "limit", "start", fill=_LIMIT_COLOUR),
+    )
+    rows = [
+        (
+            place.name,
+            bar(pressure),
+            "-" if limit is None else bar(limit),
+            "-" if limit is None else bar(limit - pressure),
+        )
+        for place, pressure, limit in zip(places, pressures, limits, strict=True)
+    ]
+    return Figure(title, worst, chart.svg(), ("part", "bar", "limit", "margin"), tuple(rows))
+
+
+def _nearest(places: list[TrainPlace], pressures: list[float], limits: list[float | None]) -> str:
+    margins = [
+        (limit - pressure, place.name)
+        for place, pressure, limit in zip(places, pressures, limits, strict=True)
+        if limit is not None
+    ]
+    if not margins:
+        return "No card gives a limit."
+    margin, name = min(margins)
+    if margin < 0.0:
+        return f"{name} is {show(-margin, 'pressure')} above its limit."
+    return f"The nearest limit is that of {name}: {show(margin, 'pressure')} left."
+
+
+def _short(name: str) -> str:
+    return name if len(name) <= 22 else f"{name[:20]}…"
+
+
+def run_figure(name: str, case: RunCase) -> Figure:
+    """Column inlet, column outlet and phase boundary over the run, with the typed limits."""
+    run = case.run
+    inlet, outlet = run.column_inlet_pressure / 1e5, run.column_outlet_pressure / 1e5
+    boundary = boundary_pressure(run) / 1e5
+    time = run.time / 60.0
+    kept = few_rows(time, [inlet, outlet, boundary, 100.0 * run.pumped_share])
+    limits = case.method.pressure_limits if case.method else None
+    typed = [
+        (f"{word} limit {bar(value.si)}", value.si / 1e5)
+        for word, value in (
+            ("high", limits.high if limits else None),
+            ("low", limits.low if limits else None),
+        )
+        if value is not None
+    ]
+    top = 1.08 * max([float(np.max(inlet)), *(value for _, value in typed)])
+    least = float(np.min(run.least_margin))
+    margin = (
+        "The mixture is one phase at any pressure."
+        if not math.isfinite(least)
+        else f"Least margin to the phase boundary {show(least, 'pressure')}."
+    )
+    title = "Pressure over the run"
+    chart = Chart(
+        name,
+        title,
+        f"Column inlet {number(float(inlet.min()), 3)} to {number(float(inlet.max()), 3)} bar, "
+        f"column outlet {number(float(outlet.min()), 3)} to {number(float(outlet.max()), 3)} bar. "
+        f"{margin}",
+        (float(time[0]), float(time[-1])),
+        (0.0, top),
+        "min",
+        "bar",
+    )
+    chart.y_axis()
+    chart.x_axis([(tick, number(tick)) for tick in nice_ticks(*chart.x_span, 8)])
+    for text, value in typed:
+        chart.level(value, text)
+    for values, text, style in (
+        (inlet, "column inlet", STYLES[0]),
+        (outlet, "column outlet", STYLES[2]),
+        (boundary, "phase boundary", STYLES[1]),
+    ):
+        chart.line(text, [(float(time[i]), float(values[i])) for i in kept], style)
+    share = 100.0 * run.pumped_share
+    rows = [
+        (
+            minutes(60.0 * float(time[i])),
+            f"{inlet[i]:.0f}",
+            f"{outlet[i]:.0f}",
+            f"{boundary[i]:.0f}" if math.isfinite(boundary[i]) else "-",
+            number(float(share[i])),
+        )
+        for i in kept
+    ]
+    headers = ("min", "inlet bar", "outlet bar", "boundary bar", "modifier %")
+    return Figure(title, margin, chart.svg(), headers, tuple(rows))
+
+
+def boundary_pressure(run: Rehearsal) -> FloatArray:
+    """Pressure of the phase boundary where the column ends [Pa], shape (R,); nan without one."""
+    end = run.slices_of(run.plan.analytical_column).stop - 1
+    middle = 0.5 * (run.pressure[:, end] + run.pressure[:, end + 1])
+    with np.errstate(invalid="ignore"):
+        boundary = middle - run.boundary_margin[:, end]
+    return np.where(np.isfinite(boundary) & (boundary > 0.0), boundary, np.nan)

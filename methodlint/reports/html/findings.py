@@ -1,0 +1,80 @@
+"""Findings, what was not checked, deviations and errors as elements."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from methodlint.judging.finding import Finding, NotChecked
+from methodlint.judging.report import Report
+from methodlint.reports.html.element import Element, element
+from methodlint.reports.prepared import Prepared
+from methodlint.reports.safety_words import cautions_for
+from methodlint.reports.wording import figures, moment, place
+
+__all__ = ["finding_elements", "rest_elements"]
+
+
+def finding_elements(prepared: Prepared, grades: tuple[str, ...]) -> list[Element]:
+    """Lay out the findings of some classes, worst first."""
+    chosen = [finding for finding in prepared.report.findings if finding.grade in grades]
+    return [_finding(prepared, finding) for finding in prepared.worst_first(chosen)]
+
+
+def _finding(prepared: Prepared, finding: Finding) -> Element:
+    state = prepared.state(finding)
+    kind = f"possible {finding.grade}" if finding.possible else finding.grade
+    when = moment(finding.when) if finding.when is not None else ""
+    facts = [text for text in (figures(finding), when) if text]
+    places = [place(finding.at), *(place(also) for also in finding.also)]
+    children = [element("li", f"{child.message} ({child.rule})") for child in finding.because]
+    return element(
+        "article",
+        element("p", element("span", kind, class_="class"), f" {state}" if state else ""),
+        element("p", finding.message),
+        element("p", f"Do: {finding.remedy}", class_="do") if finding.remedy else None,
+        element("p", "; ".join(facts), class_="small") if facts else None,
+        element("p", f"{'; '.join(places)} [{finding.rule}]", class_="small"),
+        element("ul", *children) if children else None,
+        class_=f"finding {finding.grade}",
+    )
+
+
+def rest_elements(report: Report) -> Iterator[Element]:
+    """Lay out deviations, what was not checked, safety cautions and errors."""
+    if report.set_aside:
+        items = []
+        for item in report.set_aside:
+            deviation = item.deviation
+            until = f" until {deviation.until.isoformat()}" if deviation.until else ""
+            who = f", approved by {deviation.approved_by}" if deviation.approved_by else ""
+            text = f"{item.finding.grade}: {item.finding.message} [{item.finding.rule}]; "
+            text += f"{deviation.reason}{who}{until} ({item.document.path})"
+            items.append(element("li", text))
+        yield element("h2", "Set aside by a deviation")
+        yield element("ul", *items, class_="plain")
+    if report.not_checked:
+        yield element("h2", "Not checked, for want of a figure")
+        yield element(
+            "ul", *(element("li", text) for text in _lacking(report.not_checked)), class_="plain"
+        )
+    cautions = cautions_for(report.findings)
+    if cautions:
+        yield element("h2", "Safety")
+        yield element("ul", *(element("li", text) for text in cautions), class_="plain")
+    if report.failed:
+        yield element("h2", "Errors of this tool")
+        failed = (f"rule {f.rule} failed on {f.subject}: {f.error}" for f in report.failed)
+        yield element("ul", *(element("li", text) for text in failed), class_="plain")
+
+
+def _lacking(items: list[NotChecked]) -> Iterator[str]:
+    groups: dict[tuple[bool, str], list[NotChecked]] = {}
+    for item in items:
+        groups.setdefault((not item.can_stop, ", ".join(item.missing)), []).append(item)
+    for (mild, missing), members in sorted(groups.items()):
+        files = ", ".join(dict.fromkeys(item.at.document.path for item in members))
+        rules = ", ".join(dict.fromkeys(item.rule for item in members))
+        reasons = "; ".join(dict.fromkeys(item.reason for item in members if item.reason))
+        why = f" ({reasons})" if reasons else ""
+        could = "" if mild else "could be a stop: "
+        yield f"{could}give {missing} in {files}{why} for {rules}"

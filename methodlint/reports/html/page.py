@@ -1,0 +1,277 @@
+"""The whole report as one page: verdict, stops and faults, card, drawings, findings, provenance."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from methodlint import __version__
+from methodlint.documents.format import show
+from methodlint.fluids.table_record import table_record
+from methodlint.judging.case import BatchCase, RunCase
+from methodlint.judging.report import Report
+from methodlint.judging.supply_end import supply_end
+from methodlint.rehearsal.line_facts import clock_at
+from methodlint.reports.card.blocks import Block
+from methodlint.reports.card.contents import PREDICTED, card_blocks
+from methodlint.reports.card.pressures import bar, pressure_block
+from methodlint.reports.html.element import Element, element, markup
+from methodlint.reports.html.figures_batch import levels_figure, timeline_figure
+from methodlint.reports.html.figures_run import run_figure, train_figure
+from methodlint.reports.html.findings import finding_elements, rest_elements
+from methodlint.reports.html.pieces import block_element, figure_element, table_element
+from methodlint.reports.html.style import STYLE
+from methodlint.reports.prepared import Prepared
+from methodlint.reports.wording import summary
+
+__all__ = ["html_page"]
+
+_POLICY = "default-src 'none'; style-src 'unsafe-inline'"
+_TITLE_LENGTH = 60
+_LEFT = ("bench", "start", "stop", "emergency")
+_RIGHT = ("co2", "room", "found", "left")
+_BENEATH = ("pressures", "bottles", "vials", "waste", "cautions")
+
+
+def html_page(prepared: Prepared) -> str:
+    """Write a prepared report as a page of HTML."""
+    report = prepared.report
+    title = _title(report)
+    head = element(
+        "head",
+        element("meta", charset="utf-8"),
+        element("meta", http_equiv="Content-Security-Policy", content=_POLICY),
+        element("meta", name="viewport", content="width=device-width, initial-scale=1"),
+        element("title", f"Bench card: {title}"[:_TITLE_LENGTH]),
+        Element("style", (), (STYLE,), raw=True),
+    )
+    body = element("body", element("main", *_parts(prepared, title)))
+    return f"<!DOCTYPE html>\n{markup(element('html', head, body, lang='en'))}"
+
+
+def _title(report: Report) -> str:
+    if len(report.batches) == 1:
+        document = report.batches[0].documents["sequence"]
+        return document.model.title or document.name
+    alone = _alone(report)
+    if not report.batches and len(alone) == 1:
+        document = alone[0].documents["method"]
+        return document.model.title or document.name
+    return f"{len(report.batches)} sequences, {len(alone)} methods"
+
+
+def _alone(report: Report) -> list[RunCase]:
+    return [run for run in report.runs if "sequence" not in run.documents]
+
+
+def _parts(prepared: Prepared, title: str) -> Iterator[Element]:
+    report = prepared.report
+    yield element("p", f"Bench card · {PREDICTED}", class_="small")
+    yield element("h1", title)
+    if len(report.batches) == 1:
+        yield element("p", report.batches[0].name, class_="path")
+    yield _verdict(report)
+    for path, text in report.given:
+        yield element("p", f"Given for this run, as typed: {path} = {text}", class_="small given")
+    serious = finding_elements(prepared, ("stop", "fault"))
+    if serious:
+        yield element("h2", "First put this right")
+        yield from serious
+    for number, batch in enumerate(report.batches):
+        yield _batch(batch, number, several=len(report.batches) > 1)
+    for number, run in enumerate(_alone(report)):
+        yield _run(run, number, first=not report.batches and number == 0)
+    mild = finding_elements(prepared, ("caution", "note") if prepared.notes else ("caution",))
+    if mild:
+        yield element("h2", "Cautions and notes" if prepared.notes else "Cautions")
+        yield from mild
+    yield from _standing(prepared)
+    yield from rest_elements(report)
+    yield _provenance(report)
+
+
+def _verdict(report: Report) -> Element:
+    kind = {"clear to run": "good", "run with care": "care", "do not run": "stop"}[report.verdict]
+    shape = {
+        "good": element(
+            "path", d="M8 21L17 30L33 11", fill="none", stroke="#ffffff", stroke_width=5.0
+        ),
+        "care": element("path", d="M20 3L38 36H2ZM18 14V25H22V14ZM18 28V32H22V28Z", fill="#ffffff",
+                        fill_rule="evenodd"),
+        "stop": element("path", d="M12 2H28L38 12V28L28 38H12L2 28V12ZM10 17V23H30V17Z",
+                        fill="#ffffff", fill_rule="evenodd"),
+    }[kind]  # fmt: skip
+    unreadable = ""
+    if report.unreadable:
+        unreadable = "Part of this could not be judged: a document or reference cannot be used. "
+    return element(
+        "div",
+        element("svg", shape, viewBox="0 0 40 40", aria_hidden="true"),
+        element("div", element("strong", report.verdict.upper()), unreadable + summary(report)),
+        class_=f"verdict {kind}",
+    )
+
+
+def _batch(case: BatchCase, number: int, *, several: bool) -> Element:
+    name = f"batch-{number + 1}"
+    blocks = card_blocks(case)
+    figures = []
+    timeline = timeline_figure(f"{name}-time", case)
+    levels = levels_figure(f"{name}-levels", case)
+    for index, (method, run) in enumerate(case.runs.items()):
+        if run.rehearsal is None or not run.run.done:
+            continue
+        if len(case.runs) > 1:
+            figures.append(element("h3", f"Method {method}", class_="method"))
+        train = train_figure(f"{name}-train-{index + 1}", run)
+        over = run_figure(f"{name}-run-{index + 1}", run)
+        figures += [figure_element(train), figure_element(over)]
+    figures += [figure_element(figure) for figure in (levels, timeline) if figure is not None]
+    document = case.documents["sequence"]
+    title = (document.model.title or document.name) if several else "Card"
+    return element(
+        "section",
+        element("h2", title),
+        element("p", document.path, class_="path") if several else None,
+        _batch_keys(case),
+        element(
+            "div",
+            element("div", *_chosen(blocks, _LEFT)),
+            element("div", *_chosen(blocks, _RIGHT)),
+            *_chosen(blocks, _BENEATH),
+            class_="blocks",
+        ),
+        _signature(),
+        *figures,
+        class_="batch" if number else "batch first",
+    )
+
+
+def _chosen(blocks: list[Block], keys: tuple[str, ...]) -> list[Element]:
+    return [block_element(block) for key in keys for block in blocks if block.key == key]
+
+
+def _signature() -> Element:
+    return element(
+        "div",
+        element("span", "Read and understood: name"),
+        element("i"),
+        element("span", "date"),
+        element("i"),
+        class_="sign",
+    )
+
+
+def _keys(items: list[tuple[str, str, str]]) -> Element:
+    return element(
+        "dl",
+        *(
+            element(
+                "div",
+                element("dt", name),
+                element("dd", value, element("span", more) if more else None),
+            )
+            for name, value, more in items
+        ),
+        class_="keys",
+    )
+
+
+def _run_keys(runs: list[RunCase]) -> list[tuple[str, str, str]]:
+    done = [run for run in runs if run.rehearsal is not None and run.run.done]
+    if not done:
+        return []
+    highest = max(done, key=lambda run: float(run.run.pump_pressure.max()))
+    pump = highest.run.highest(highest.run.pump_pressure)
+    limits = highest.method.pressure_limits if highest.method is not None else None
+    typed = (
+        f", limits {bar(limits.low.si)} to {bar(limits.high.si)}"
+        if (limits is not None and limits.low is not None and limits.high is not None)
+        else ""
+    )
+    closest = min(done, key=lambda run: float(run.run.least_margin.min()))
+    least = float(closest.run.least_margin.min())
+    margin = "one phase" if least == float("inf") else show(least, "pressure")
+    band = "" if least == float("inf") else f"band +-{closest.run.boundary_band / 1e5:.0f} bar"
+    return [
+        (
+            "highest at the pumps",
+            show(pump.value, "pressure"),
+            f"+-{pump.band / 1e5:.0f} bar{typed}",
+        ),
+        ("above the phase boundary", margin, band),
+    ]
+
+
+def _batch_keys(case: BatchCase) -> Element:
+    items = _run_keys(list(case.runs.values()))
+    batch = case.batch
+    if not batch.missing:
+        end = supply_end(case).end
+        usable = f"of {show(max(end.usable.expected, 0.0), 'mass', 'kg')} usable" if end else ""
+        items.append(("CO2 needed", show(batch.co2_demand, "mass", "kg"), usable))
+        begins = case.sequence.begins if case.sequence is not None else None
+        length = show(batch.duration, "time", "h")
+        if begins is None:
+            items.append(("takes", length, f"{batch.injections} injections"))
+        else:
+            ends = clock_at(begins, batch.duration)
+            more = f"{ends:%Y-%m-%d}; {length}, {batch.injections} injections"
+            items.append(("done at", f"{ends:%H:%M}", more))
+    return _keys(items) if items else element("p", "Not rehearsed.", class_="small")
+
+
+def _run(case: RunCase, number: int, *, first: bool) -> Element:
+    done = case.rehearsal is not None and case.run.done
+    figures: list[Element] = []
+    keys = None
+    if done:
+        items = _run_keys([case])
+        items.append(("CO2 a run", show(case.run.co2_per_cycle, "mass", "g"), ""))
+        cycle = show(case.run.programme.cycle, "time", "min")
+        items.append(("cycle", cycle, "run length and settling time"))
+        keys = _keys(items)
+        figures = [
+            figure_element(train_figure(f"run-{number + 1}-train", case)),
+            figure_element(run_figure(f"run-{number + 1}-run", case)),
+        ]
+    return element(
+        "section",
+        element("h2", case.name),
+        element("p", case.documents["method"].path, class_="path"),
+        keys,
+        element("div", block_element(pressure_block(case.name, case)), class_="blocks"),
+        *figures,
+        class_="run first" if first else "run",
+    )
+
+
+def _standing(prepared: Prepared) -> Iterator[Element]:
+    how = prepared.standing
+    if how is None:
+        return
+    counts = f"{len(how.new)} new, {len(how.worse)} worse, {len(how.known)} unchanged, "
+    yield element("h2", "Against the base report")
+    yield element("p", f"{counts}{len(how.gone)} gone")
+    gone = [element("li", f"gone: {m.grade}: {m.message} ({m.path}) [{m.rule}]") for m in how.gone]
+    if gone:
+        yield element("ul", *gone, class_="plain")
+
+
+def _provenance(report: Report) -> Element:
+    tables = table_record()
+    given = [element("p", f"Typed for this run: {path} = {text}") for path, text in report.given]
+    rows = [
+        (document.path, document.kind or "-", document.read.sha256)
+        for document in report.documents.values()
+    ]
+    table = table_element(("document", "kind", "SHA-256"), rows, {1, 2}, "documents judged")
+    return element(
+        "footer",
+        element("h2", "Provenance"),
+        element("p", f"methodlint {__version__}, properties from {tables.library}"),
+        element("p", f"Property tables SHA-256 {tables.sha256}", class_="hash"),
+        *given,
+        element("p", PREDICTED.capitalize() + "."),
+        element("div", table, class_="hash"),
+        class_="small",
+    )

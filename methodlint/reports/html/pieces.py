@@ -1,0 +1,103 @@
+"""Blocks of the card, figures and tables as elements."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from methodlint.reports.card.blocks import Block, Rows, Steps, Table
+from methodlint.reports.html.element import Child, Element, element
+from methodlint.reports.html.figure import Figure
+
+__all__ = ["block_element", "figure_element", "rows_element", "table_element"]
+
+_LOUD = frozenset({"OPEN TO THE ROOM", "DIFFERS"})
+
+
+def block_element(block: Block) -> Element:
+    """Lay out one block of the card."""
+    title = element("h3", _title(block.title))
+    if isinstance(block, Table):
+        table = table_element(block.headers, block.rows, block.words, block.subject, block.title)
+        foot = rows_element(block.foot, "rows foot") if block.foot else None
+        return element("section", title, table, foot, class_="block full")
+    if isinstance(block, Rows):
+        return element("section", title, rows_element(block.rows), class_="block")
+    kind = "ol" if block.key in ("start", "stop") else "ul"
+    steps = element(kind, *(element("li", step) for step in block.steps), class_="steps")
+    return element("section", title, steps, class_=_steps_class(block))
+
+
+def _steps_class(block: Steps) -> str:
+    wide = " full" if block.key == "cautions" else ""
+    return f"block warn{wide}" if block.tone == "caution" else "block"
+
+
+def _title(title: str) -> str:
+    """First letter large alone: the style sheet sets headings in capitals."""
+    return title.capitalize() if title.isupper() else title
+
+
+def rows_element(rows: Iterable[tuple[str, str]], class_: str = "rows") -> Element:
+    """Lay out labels and texts."""
+    return element(
+        "dl",
+        *(
+            element(
+                "div",
+                element("dt", label or "-", class_="loud" if label in _LOUD else None),
+                element("dd", text),
+            )
+            for label, text in rows
+        ),
+        class_=class_,
+    )
+
+
+def table_element(
+    headers: Sequence[str],
+    rows: Iterable[Sequence[str]],
+    words: Iterable[int] = (),
+    caption: str = "",
+    unseen: str = "",
+) -> Element:
+    """Lay out a table whose first column names the rows."""
+    left = {0, *words}
+
+    def class_of(column: int) -> str | None:
+        return "w" if column in left else None
+
+    head = element(
+        "tr",
+        *(
+            element("th", header or "state", scope="col", class_=class_of(column))
+            for column, header in enumerate(headers)
+        ),
+    )
+    body = [
+        element(
+            "tr",
+            element("th", row[0], scope="row", class_="w"),
+            *(
+                element("td", cell, class_=class_of(column))
+                for column, cell in enumerate(row[1:], start=1)
+            ),
+        )
+        for row in rows
+    ]
+    said: Child = element("caption", caption)
+    if not caption:
+        # Those who hear the page are told what the heading above shows to the others.
+        said = element("caption", element("span", _title(unseen), class_="unseen"))
+    return element("table", said, element("thead", head), element("tbody", *body))
+
+
+def figure_element(figure: Figure) -> Element:
+    """Lay out a drawing with its points beside it."""
+    words = {len(figure.headers) - 1} if figure.wide else set()
+    table = table_element(figure.headers, figure.rows, words, "the plotted points")
+    return element(
+        "figure",
+        element("figcaption", figure.title, element("span", figure.words)),
+        element("div", figure.drawing, table, class_="pair wide" if figure.wide else "pair"),
+        class_="long" if figure.wide else None,
+    )

@@ -1,0 +1,118 @@
+"""The style sheet of the page: for a screen and for A4, readable without colour."""
+
+from __future__ import annotations
+
+STYLE = """
+:root { color-scheme: light; --ink: #16202a; --muted: #47535e; --line: #c3ccd4; --soft: #eef2f5;
+  --accent: #0b4f6c; --stop: #a11622; --caution: #7a4a00; --good: #1d5b3a; }
+* { box-sizing: border-box; }
+body { margin: 0; background: #e4e9ed; color: var(--ink);
+  font: 15px/1.42 system-ui, "Segoe UI", "DejaVu Sans", Arial, sans-serif; }
+main { max-width: 1040px; margin: 20px auto; background: #fff; padding: 30px 38px 36px;
+  border: 1px solid var(--line); }
+h1, h2, h3, h4, p, dl, dd, ol, ul, figure, table { margin: 0; }
+h1 { font-size: 25px; line-height: 1.2; font-weight: 650; overflow-wrap: anywhere; }
+h2 { font-size: 20px; font-weight: 650; margin: 34px 0 4px; padding-top: 14px;
+  border-top: 3px solid var(--ink); overflow-wrap: anywhere; }
+h3 { font-size: 13px; font-weight: 700; letter-spacing: .07em; text-transform: uppercase;
+  color: var(--accent); margin: 0 0 7px; padding-bottom: 4px; border-bottom: 1px solid var(--line); }
+.small, .path { color: var(--muted); font-size: 13px; overflow-wrap: anywhere; }
+.given { margin-top: 8px; }
+.verdict { display: flex; align-items: center; gap: 16px; margin: 16px 0 0; padding: 14px 18px;
+  color: #fff; }
+.verdict svg { fill: none; width: 40px; height: 40px; flex: none; }
+.verdict strong { display: block; font-size: 24px; line-height: 1.15; letter-spacing: .02em; }
+.verdict.stop { background: var(--stop); } .verdict.care { background: var(--caution); }
+.verdict.good { background: var(--good); }
+.keys { display: grid; grid-template-columns: repeat(4, 1fr); margin: 14px 0 0;
+  border: 1px solid var(--line); border-width: 1px 0; }
+.keys div { padding: 9px 14px; border-left: 1px solid var(--line); }
+.keys div:first-child { border-left: 0; padding-left: 0; }
+.keys dt { color: var(--muted); font-size: 12.5px; }
+.keys dd { font-size: 17px; font-weight: 650; line-height: 1.25; }
+.keys dd span { display: block; font-size: 12.5px; font-weight: 400; color: var(--muted); }
+.blocks { display: grid; grid-template-columns: 1fr 1fr; gap: 24px 32px; margin-top: 20px; }
+.block { min-width: 0; } .blocks > div { display: flex; flex-direction: column; gap: 24px;
+  min-width: 0; }
+.full { grid-column: 1 / -1; }
+.rows { display: grid; grid-template-columns: minmax(94px, max-content) 1fr; gap: 3px 14px; }
+.rows div { display: contents; }
+.rows dt { color: var(--muted); } .rows dd { overflow-wrap: anywhere; }
+.rows.foot { margin-top: 8px; }
+.rows .loud { color: var(--stop); font-weight: 700; }
+table { border-collapse: collapse; width: 100%; font-variant-numeric: tabular-nums;
+  font-size: 14px; line-height: 1.32; }
+.unseen { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%);
+  white-space: nowrap; }
+caption { text-align: left; font-size: 13px; color: var(--muted); padding-bottom: 4px; }
+th, td { padding: 3px 8px; text-align: right; vertical-align: top;
+  border-bottom: 1px solid #dde3e8; font-weight: 400; }
+thead th { color: var(--muted); font-size: 12.5px; border-bottom: 1px solid var(--ink);
+  vertical-align: bottom; }
+th:first-child, td:first-child { padding-left: 0; } th:last-child, td:last-child { padding-right: 0; }
+.w { text-align: left; overflow-wrap: break-word; }
+ol.steps, ul.steps { list-style: none; padding: 0; counter-reset: step; }
+ol.steps li { counter-increment: step; position: relative; padding: 2px 0 2px 46px; }
+ol.steps li::before { content: counter(step); position: absolute; left: 24px; font-weight: 700; }
+ol.steps li::after { content: ""; position: absolute; left: 0; top: 6px; width: 13px; height: 13px;
+  border: 1.5px solid var(--ink); }
+ul.steps li { padding: 2px 0 2px 16px; position: relative; }
+ul.steps li::before { content: ""; position: absolute; left: 1px; top: 10px; width: 6px; height: 6px;
+  background: currentColor; }
+.warn { border: 2px solid var(--ink); padding: 12px 16px; }
+.warn h3 { color: var(--stop); border: 0; padding: 0; }
+.sign { display: grid; grid-template-columns: auto 1fr auto 1fr; gap: 10px; margin-top: 22px;
+  align-items: end; }
+.sign i { border-bottom: 1px solid var(--ink); height: 22px; }
+figure { margin-top: 26px; }
+figcaption { font-weight: 650; } figcaption span { display: block; font-weight: 400;
+  color: var(--muted); font-size: 14px; }
+.pair { display: grid; grid-template-columns: minmax(0, 1.65fr) minmax(0, 1fr); gap: 22px;
+  margin-top: 8px; align-items: start; }
+.pair.wide { grid-template-columns: 1fr; gap: 10px; } .pair.wide .w:last-child { width: 64%; }
+.pair table { font-size: 12.5px; line-height: 1.22; } .pair thead th { font-size: 12px; }
+.pair th, .pair td { padding: 2px 5px; }
+.pair svg { display: block; width: 100%; height: auto; }
+.pair svg { fill: var(--ink); }
+svg text { font: 12px system-ui, "Segoe UI", "DejaVu Sans", Arial, sans-serif;
+  font-variant-numeric: tabular-nums; }
+svg text.name { fill: var(--muted); }
+svg .axis { stroke: var(--ink); stroke-width: 1; }
+svg .grid { stroke: #dde3e8; stroke-width: 1; }
+svg .level { stroke: var(--muted); stroke-width: 1.2; stroke-dasharray: 10 4; }
+svg .end { stroke: var(--stop); stroke-width: 2; fill: none; } svg text.end { stroke: none;
+  fill: var(--stop); font-weight: 700; }
+svg .night { fill: #d5dbe2; }
+.finding { border-left: 6px solid var(--muted); padding: 2px 0 2px 14px; margin-top: 14px; }
+.finding.stop, .finding.fault { border-color: var(--stop); }
+.finding.caution { border-color: var(--caution); border-left-style: double; }
+.finding .class { font-weight: 700; text-transform: uppercase; letter-spacing: .04em;
+  font-size: 13px; }
+.finding.stop .class, .finding.fault .class { color: var(--stop); }
+.finding.caution .class { color: var(--caution); }
+.finding p { overflow-wrap: anywhere; }
+.finding .do { font-weight: 650; }
+.finding ul { padding-left: 18px; color: var(--muted); font-size: 14px; }
+.plain { padding-left: 18px; margin-top: 8px; } .plain li { overflow-wrap: anywhere; }
+.hash { font-family: ui-monospace, "DejaVu Sans Mono", Consolas, monospace; font-size: 11px;
+  overflow-wrap: anywhere; }
+@media screen and (max-width: 760px) {
+  main { padding: 18px; margin: 0; border: 0; }
+  .blocks, .pair, .keys { grid-template-columns: 1fr; }
+  .keys div { border-left: 0; padding-left: 0; }
+}
+@page { size: A4; margin: 12mm 13mm 13mm; }
+@media print {
+  body { background: #fff; font-size: 9.6pt; line-height: 1.33; }
+  main { margin: 0; padding: 0; border: 0; max-width: none; }
+  .verdict, .verdict *, svg, svg * { print-color-adjust: exact; -webkit-print-color-adjust: exact; }
+  .block, .finding, figure, .keys, .verdict, .sign, tr, li { break-inside: avoid; }
+  h2, h3, figcaption { break-after: avoid; }
+  .batch, .run { break-before: page; } .first { break-before: auto; }
+  h1 { font-size: 17pt; } h2 { font-size: 13.5pt; margin-top: 14pt; }
+  table { font-size: 8.8pt; } .pair table { font-size: 7.6pt; }
+  .blocks { gap: 12pt 18pt; margin-top: 11pt; } .blocks > div { gap: 12pt; }
+  figure.long { break-inside: auto; } figure { margin-top: 13pt; }
+  .verdict strong { font-size: 16pt; } .keys dd { font-size: 11.5pt; }
+}
+"""
