@@ -104,7 +104,8 @@ commands.add_command(why)
     type=click.IntRange(1, 256),
     default=1,
     show_default=True,
-    help="Processes to judge folders of many documents with. The report stays the same.",
+    help="Processes to judge folders of many documents with; pages are made by one. The report "
+    "stays the same.",
 )
 @click.option(
     "--cache",
@@ -145,30 +146,34 @@ def check(
     if not (wanted or against or dependents):
         from methodlint.commands.remembered import Remembered, cache_folder
 
-        options = {"as_of": as_of, "given": list(given), "hold_at": hold_at, "notes": notes}
-        options["show"] = show_format
-        memory = Remembered.of(cache_folder(cache, os.environ), paths, options, allow_rules)
+        asked = {"as_of": as_of, "given": list(given), "hold_at": hold_at, "notes": notes}
+        asked["show"] = show_format
+        memory = Remembered.of(cache_folder(cache, os.environ), paths, asked, allow_rules)
         answer = memory.answer() if memory is not None else None
         if answer is not None:
             return show_answer(answer)
     from methodlint.judging.check import NothingToCheck
+    from methodlint.judging.check import check as check_whole
     from methodlint.judging.given import Given, GivenWrong
     from methodlint.judging.lab_rules import RulesNotNamed
     from methodlint.many.check_many import check_with_workers
     from methodlint.reports.base_report import BaseUnusable, read_base
+    from methodlint.reports.formats import WITH_ARRAYS
     from methodlint.reports.prepared import Prepared
 
     try:
         base = read_base(against) if against is not None else None
         figures = [Given.read(item) for item in given]
-        report = check_with_workers(
-            paths,
-            workers,
-            as_of=as_date(as_of),
-            given=figures,
-            changed=dependents,
-            allow_rules=allow_rules,
-        )
+        options = {
+            "as_of": as_date(as_of),
+            "given": figures,
+            "changed": dependents,
+            "allow_rules": allow_rules,
+        }
+        if WITH_ARRAYS & {show_format, *(name for name, _ in wanted)}:
+            report = check_whole(*paths, **options)
+        else:
+            report = check_with_workers(paths, workers, **options)
     except (FileNotFoundError, NothingToCheck, GivenWrong, BaseUnusable, RulesNotNamed) as error:
         raise Refused(str(error)) from error
     if not report.documents:

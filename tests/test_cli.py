@@ -12,6 +12,7 @@ import pytest
 
 ROOT = Path(__file__).resolve().parent.parent
 SOUND = "example_methods/sound/flame-retardant-isomers.yaml"
+SEQUENCE = "example_methods/sound/overnight-table.yaml"
 FLAWED = "example_methods/flawed/terpenoids-hot-and-low.yaml"
 
 
@@ -101,6 +102,13 @@ def test_a_report_is_written_beside_what_is_shown(tmp_path: Path) -> None:
     assert done.returncode == 0
     assert json.loads(file.read_text(encoding="utf-8"))["verdict"] == "clear to run"
     assert [path.name for path in tmp_path.iterdir()] == ["report.json"]
+
+
+def test_a_page_has_the_card_and_the_drawings(tmp_path: Path) -> None:
+    file, shown = tmp_path / "card.html", run("check", SEQUENCE, "--show", "html")
+    run("check", SEQUENCE, "--write", f"html={file}", "--workers", "2")
+    assert file.read_text(encoding="utf-8") == shown.stdout
+    assert "The sequence over time" in shown.stdout
 
 
 def test_pipes_get_no_escapes_and_ascii_streams_survive() -> None:

@@ -20,6 +20,9 @@ FORMATS: dict[str, str] = {
 }
 """Module and function that write each format; a module is imported when it is asked for."""
 
+WITH_ARRAYS = frozenset(["html"])
+"""Formats that draw what was rehearsed: they need the report of `check`, not of `check_many`."""
+
 
 def written(name: str, prepared: Prepared) -> str:
     """Write a report in one format.
@@ -35,6 +38,8 @@ def written(name: str, prepared: Prepared) -> str:
     ------
     KeyError
         If there is no such format.
+    ValueError
+        If the format draws what was rehearsed and the report is one of `check_many`.
     """
     module, _, function = FORMATS[name].partition(":")
     write: Callable[[Prepared], str] = getattr(importlib.import_module(module), function)

@@ -33,8 +33,16 @@ _BENEATH = ("pressures", "bottles", "vials", "waste", "cautions")
 
 
 def html_page(prepared: Prepared) -> str:
-    """Write a prepared report as a page of HTML."""
+    """Write a prepared report as a page of HTML.
+
+    Raises
+    ------
+    ValueError
+        If the report is one of `check_many`, which keeps nothing to draw.
+    """
     report = prepared.report
+    if report.plain_runs or report.plain_batches:
+        raise ValueError("a page is drawn from the report of check, not of check_many")
     title = _title(report)
     head = element(
         "head",

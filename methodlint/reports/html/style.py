@@ -94,7 +94,7 @@ svg .night { fill: #d5dbe2; }
 .finding .do { font-weight: 650; }
 .finding ul { padding-left: 18px; color: var(--muted); font-size: 14px; }
 .plain { padding-left: 18px; margin-top: 8px; } .plain li { overflow-wrap: anywhere; }
-.hash { font-family: ui-monospace, "DejaVu Sans Mono", Consolas, monospace; font-size: 11px;
+.hash { word-break: break-all; font-family: ui-monospace, "DejaVu Sans Mono", Consolas, monospace; font-size: 11px;
   overflow-wrap: anywhere; }
 @media screen and (max-width: 760px) {
   main { padding: 18px; margin: 0; border: 0; }
