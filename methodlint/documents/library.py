@@ -19,6 +19,7 @@ from methodlint.documents.reach import is_file, is_folder, leaves, names_in, rea
 from methodlint.documents.reader import Read, not_read, read_document
 from methodlint.documents.tables.files import TableFile, open_table
 from methodlint.documents.visible import visible
+from methodlint.documents.whose import is_ours
 
 FOLDERS = {
     "method": "methods",
@@ -134,18 +135,25 @@ class LabFolder:
         file
             The file.
         asked_for
-            Whether it was named on its own; a YAML file without `kind:` that merely lies in a
-            folder is somebody else's and passed over.
+            Whether it was named on its own; a YAML file that merely lies in a folder and has
+            nothing to do with this tool is somebody else's and passed over.
         """
         read = self.read(file)
+        if not asked_for and not self._is_ours(read, file):
+            return None
         problems = list(read.problems)
         plain = read.plain()
         kind = plain.get("kind") if isinstance(plain, dict) else None
-        if not problems and (asked_for or kind is not None):
-            problems.append(_no_kind(read, kind))
         if not problems:
-            return None
+            problems.append(_no_kind(read, kind))
         return nothing_read(read, self.shown(file), file.stem, problems)
+
+    def _is_ours(self, read: Read, file: FilePath) -> bool:
+        lab = is_file(self.root / ROOT_DOCUMENT)
+        folders = FOLDERS.values()
+        return file == self.root / ROOT_DOCUMENT or is_ours(
+            read, file, kinds=KINDS, folders=folders, lab=lab
+        )
 
     def shown(self, file: FilePath) -> str:
         """Path of a file as it is shown to the user."""
