@@ -257,9 +257,9 @@ class Case:
         """Build one change of a candidate."""
         return Change(self.at(where) if isinstance(where, str) else where, value, insert)
 
-    def candidate(self, text: str, *changes: Change) -> Candidate:
-        """Build a candidate of one or more changes."""
-        return Candidate(tuple(changes), text)
+    def candidate(self, text: str, *changes: Change, way: str = "") -> Candidate:
+        """Build a candidate of one or more changes; `way` names what is turned."""
+        return Candidate(tuple(changes), text, way)
 
 
 @dataclass

@@ -104,10 +104,14 @@ class Candidate:
         What to change, all of it together.
     text
         The remedy in words, printed if the changes clear the finding.
+    way
+        What is turned, as `oven`: of candidates that turn the same, the first that clears the
+        finding is enough; another way is offered beside it.
     """
 
     changes: tuple[Change, ...]
     text: str
+    way: str = ""
 
 
 @dataclass(frozen=True, slots=True)

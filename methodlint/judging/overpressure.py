@@ -147,7 +147,7 @@ def slower(case: RunCase, when: When) -> list[Candidate]:
         texts = [show(flow.si * part, "volume flow", "mL/min") for part in _LOWER_FLOWS]
         change = [case.change("method.flow", text) for text in texts]
         return [
-            case.candidate(f"set the flow to {text}", one)
+            case.candidate(f"set the flow to {text}", one, way="flow")
             for text, one in zip(texts, change, strict=True)
         ]
     return [found for part in _LOWER_FLOWS if (found := _slower_rows(case, when, part))]
@@ -176,7 +176,8 @@ def _slower_rows(case: RunCase, when: When, part: float) -> Candidate | None:
         lowered_before = offends
     if not said:
         return None
-    return case.candidate(f"lower the flow in the programme: {', '.join(said)}", *changes)
+    text = f"lower the flow in the programme: {', '.join(said)}"
+    return case.candidate(text, *changes, way="flow")
 
 
 def limits_moved(case: RunCase, by: float, drop: float = 1.0) -> tuple[list[Change], str]:
@@ -227,5 +228,5 @@ def lower_outlet(case: RunCase) -> list[Candidate]:
             limits, words = limits_moved(case, value * 1e5 - setting.si)
             change = case.change("method.outlet_pressure", f"{value} bar")
             text = f"set the outlet pressure to {value} bar{words}"
-            found.append(case.candidate(text, change, *limits))
+            found.append(case.candidate(text, change, *limits, way="outlet"))
     return found

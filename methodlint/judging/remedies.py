@@ -21,6 +21,9 @@ Rehearse = Callable[[Sequence[Case]], None]
 # Enough to fill a march, few enough to keep their arrays in memory.
 _TRIALS_TOGETHER = 48
 
+_WAYS = 2
+"""How many ways of clearing a finding are offered: a choice, not a catalogue."""
+
 
 @dataclass
 class _Search:
@@ -29,18 +32,29 @@ class _Search:
     judged: Judged
     index: int
     known: dict[Any, Any]
+    tried: int = 0
     outcomes: list[tuple[Candidate, Judged]] = field(default_factory=list)
-    solved: bool = False
+    solved: set[str] = field(default_factory=set)
 
     @property
     def finding(self) -> Finding:
         return self.judged.findings[self.index]
 
+    def next(self) -> Candidate | None:
+        """Give the next candidate that is worth a trial."""
+        candidates = self.finding.candidates
+        while self.tried < len(candidates) and len(self.solved) < _WAYS:
+            candidate = candidates[self.tried]
+            self.tried += 1
+            if candidate.way not in self.solved:
+                return candidate
+        return None
+
 
 def add_remedies(
     everything: Sequence[Judged], rules: Sequence[Rule], rebuild: Rebuild, rehearse: Rehearse
 ) -> None:
-    """Give every finding with candidates the first remedy that was seen to work.
+    """Give every finding with candidates the first remedy of each way that was seen to work.
 
     Parameters
     ----------
@@ -60,27 +74,25 @@ def add_remedies(
     ]
     # In rounds: the first candidates of all findings together, then the second ones of those
     # that they did not clear, and so on.
-    rounds = max((len(search.finding.candidates) for search in searches), default=0)
-    for number in range(rounds):
-        going = [s for s in searches if not s.solved and number < len(s.finding.candidates)]
+    going = [(search, candidate) for search in searches if (candidate := search.next())]
+    while going:
         for first in range(0, len(going), _TRIALS_TOGETHER):
-            _try(going[first : first + _TRIALS_TOGETHER], number, rules, rebuild, rehearse)
+            _try(going[first : first + _TRIALS_TOGETHER], rules, rebuild, rehearse)
+        going = [(search, candidate) for search, _ in going if (candidate := search.next())]
     for search in searches:
         if search.outcomes:
             search.judged.findings[search.index] = _with_remedy(search)
 
 
 def _try(
-    searches: Sequence[_Search],
-    number: int,
+    tries: Sequence[tuple[_Search, Candidate]],
     rules: Sequence[Rule],
     rebuild: Rebuild,
     rehearse: Rehearse,
 ) -> None:
     """Try one candidate of each search."""
     trials: list[tuple[_Search, Candidate, Case]] = []
-    for search in searches:
-        candidate = search.finding.candidates[number]
+    for search, candidate in tries:
         changed = changed_documents(candidate)
         if changed is not None:
             trials.append((search, candidate, rebuild(search.judged.case, changed)))
@@ -90,16 +102,20 @@ def _try(
         # What a trial found is all that is asked of it; its arrays may go.
         outcome.case = search.judged.case
         search.outcomes.append((candidate, outcome))
-        search.solved = _clears(search.finding, outcome, search.known, severity("caution"))
+        if _clears(search.finding, outcome, search.known, severity("caution")):
+            search.solved.add(candidate.way)
 
 
 def _with_remedy(search: _Search) -> Finding:
     finding, known = search.finding, search.known
     # Beyond clearing the finding, a good remedy leaves nothing of its consequences either.
     for floor in (severity("caution"), severity(finding.grade)):
+        clearing: dict[str, str] = {}
         for candidate, outcome in search.outcomes:
-            if _clears(finding, outcome, known, floor):
-                return replace(finding, remedy=candidate.text + _rest(finding, outcome, known))
+            if candidate.way not in clearing and _clears(finding, outcome, known, floor):
+                clearing[candidate.way] = candidate.text + _rest(finding, outcome, known)
+        if clearing:
+            return replace(finding, remedy="; or ".join(clearing.values()))
     said = finding.remedy or "look at the figures above"
     return replace(finding, remedy=f"no single change that was tried clears it; {said}")
 

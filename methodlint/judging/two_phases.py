@@ -23,7 +23,7 @@ from methodlint.rehearsal.rehearsal import Rehearsal
 Way = Literal["setting", "gradient", "programme"]
 
 _PRESSURES = (100, 110, 120, 130, 150, 180, 200, 250)
-_COOLER = (40, 35, 30)
+_COOLER = (35, 40, 30)
 _COOLER_WITH = 110
 _COOLER_DROP = 1.3
 """By how much the drop may grow in a cooler, more viscous mobile phase."""
@@ -184,7 +184,7 @@ def higher_outlet(case: RunCase, above: float = 0.0) -> list[Candidate]:
         if changes and value * 1e5 > above:
             limits, words = _limits(case, value * 1e5)
             text = f"set the outlet pressure to {value} bar{words}"
-            found.append(case.candidate(text, *changes, *limits))
+            found.append(case.candidate(text, *changes, *limits, way="outlet"))
     return found
 
 
@@ -206,7 +206,7 @@ def cooler(case: RunCase) -> list[Candidate]:
             changes.append(case.change("method.outlet_pressure", f"{_COOLER_WITH} bar"))
             text += f" with an outlet pressure of {_COOLER_WITH} bar"
         limits, words = _limits(case, wanted, _COOLER_DROP)
-        found.append(case.candidate(text + words, *changes, *limits))
+        found.append(case.candidate(text + words, *changes, *limits, way="oven"))
     return found
 
 
