@@ -147,13 +147,19 @@ class _Reader(HTMLParser):
         assert decl == "DOCTYPE html"
 
 
-def page_of(text: str) -> Node:
-    """Read a page; every tag closes, none can act, the style is the one of the package."""
+def part_of(text: str) -> Node:
+    """Read one element with all that is in it."""
     reader = _Reader()
     reader.feed(text)
     reader.close()
     assert reader.open == [reader.root], [node.tag for node in reader.open]
-    (page,) = [child for child in reader.root.children if isinstance(child, Node)]
+    (part,) = [child for child in reader.root.children if isinstance(child, Node)]
+    return part
+
+
+def page_of(text: str) -> Node:
+    """Read a page; every tag closes, none can act, the style is the one of the package."""
+    page = part_of(text)
     assert page.tag == "html"
     assert [style.text for style in page.all("style")] == [STYLE]
     assert not re.search(r"url\(|@import|expression", STYLE)

@@ -35,12 +35,31 @@ for (const file of process.argv.slice(2)) {
 _PRESETS = "recommended,standard,a11y,document"
 _AXE = """
 const puppeteer = require('puppeteer-core');
+function crowded() {
+  const said = [], root = document.documentElement;
+  if (root.scrollWidth > root.clientWidth) said.push(`the page is ${root.scrollWidth} wide`);
+  for (const drawing of document.querySelectorAll('svg')) {
+    const frame = drawing.getBoundingClientRect();
+    const texts = [...drawing.querySelectorAll('text')];
+    const boxes = texts.map(text => [text, text.getBoundingClientRect()]);
+    for (const [text, box] of boxes)
+      if (box.left < frame.left - 1 || box.right > frame.right + 1 || box.top < frame.top - 1 ||
+          box.bottom > frame.bottom + 1) said.push(`outside: ${text.textContent}`);
+    const level = boxes.filter(([text]) => !text.hasAttribute('transform'));
+    level.forEach(([one, a], n) => level.slice(n + 1).forEach(([other, b]) => {
+      if (Math.min(a.right, b.right) - Math.max(a.left, b.left) > 1 &&
+          Math.min(a.bottom, b.bottom) - Math.max(a.top, b.top) > 3)
+        said.push(`${one.textContent} upon ${other.textContent}`);
+    }));
+  }
+  return said;
+}
 (async () => {
   const browser = await puppeteer.launch({executablePath: process.argv[1], headless: true,
     userDataDir: process.argv[2], args: ['--no-sandbox', '--disable-gpu', '--disable-quic',
     '--no-first-run', '--disable-background-networking', '--disable-component-update',
     '--disable-sync']});
-  const found = {violations: [], asked: [], refused: [], pages: []};
+  const found = {violations: [], asked: [], refused: [], pages: [], crowded: []};
   for (const file of process.argv.slice(3)) {
     const page = await browser.newPage();
     page.on('request', request => found.asked.push(request.url()));
@@ -48,6 +67,7 @@ const puppeteer = require('puppeteer-core');
     await page.goto('file://' + file);
     const bytes = Buffer.from(await page.pdf({preferCSSPageSize: true, printBackground: true}));
     found.pages.push([...bytes.toString('latin1').matchAll(/MediaBox \\[([^\\]]*)/g)].map(m => m[1]));
+    found.crowded.push(...await page.evaluate(crowded));
     await page.setBypassCSP(true);
     await page.reload();
     await page.addScriptTag({path: require.resolve('axe-core/axe.min.js')});
@@ -157,7 +177,8 @@ def seen_by_a_browser(profile: Path, *files: Path) -> dict[str, list[object]]:
     -------
     dict
         `violations` of axe; `asked` for addresses; `refused` by the page's own policy; `pages`:
-        sizes of the printed pages in points, of each file.
+        sizes of the printed pages in points, of each file; `crowded`: what is wider than the
+        window, labels outside their drawing, and labels upon each other.
     """
     folder = _npm_folder("axe-core")
     browser = shutil.which("chromium") or shutil.which("chromium-browser")

@@ -19,14 +19,15 @@ from methodlint.judging.check import check
 from methodlint.judging.given import Given
 from methodlint.reports.card.blocks import Rows, Steps, Table
 from methodlint.reports.card.contents import card_blocks
-from methodlint.reports.html.chart import STYLES, nice_ticks
+from methodlint.reports.card.pressures import minutes
+from methodlint.reports.html.chart import STYLES, Chart, label_room, nice_ticks, text_length
 from methodlint.reports.html.element import element, markup
 from methodlint.reports.html.page import html_page
 from methodlint.reports.html.style import STYLE
 from methodlint.reports.html.thinning import few_rows
 from methodlint.reports.prepared import Prepared
 from tests.reports import readers
-from tests.reports.page_read import Node, page_of
+from tests.reports.page_read import Node, page_of, part_of
 from tests.rules.harness import judged
 
 ROOT = Path(__file__).resolve().parent.parent.parent
@@ -223,6 +224,75 @@ def test_ten_thousand_lines_are_a_small_page() -> None:
     assert len(_table(_figure(page_of(text), "The sequence over time"))) <= 30
 
 
+def _chart() -> Chart:
+    return Chart("c", "title", "words", (0.0, 10.0), (0.0, 100.0), "x", "y")
+
+
+def _texts(chart: Chart) -> dict[str, tuple[float, float, str]]:
+    drawing = part_of(markup(chart.svg()))
+    return {
+        text.text: (
+            float(text.attributes["x"]),
+            float(text.attributes["y"]),
+            text.attributes["text-anchor"],
+        )
+        for text in drawing.all("text")
+    }
+
+
+@given(st.lists(st.floats(0.0, 100.0), min_size=2, max_size=6))
+def test_names_at_the_ends_of_lines_stand_apart(ends: list[float]) -> None:
+    chart = _chart()
+    for number, end in enumerate(ends):
+        chart.line(f"line {number}", [(0.0, 50.0), (10.0, end)], STYLES[number])
+    found = _texts(chart)
+    places = sorted(found[f"line {number}"][1] for number in range(len(ends)))
+    assert min(np.diff(places)) >= 13.9
+    assert places[-1] <= chart.height - chart.bottom + 4.1
+
+
+@given(st.floats(0.0, 10.0), st.integers(min_value=1, max_value=30))
+def test_a_note_turns_to_the_side_with_room(x: float, length: int) -> None:
+    chart = _chart()
+    chart.note(chart.x(x), chart.y(50.0), "n" * length)
+    start, _, anchor = _texts(chart)["n" * length]
+    room = text_length("n" * length)
+    if anchor == "start":
+        assert start + room <= chart.width - chart.right
+    else:
+        assert chart.x(x) + 7.0 + room > chart.width - chart.right
+
+
+def test_long_names_get_their_room_and_no_more_than_half_of_a_drawing() -> None:
+    assert label_room(["CO2"]) == label_room([])
+    assert label_room(["modifier-1 ends at 66-69"]) > text_length("modifier-1 ends at 66-69")
+    assert label_room(["n" * 500]) < 280.0
+
+
+def test_the_worst_points_of_a_gradient_are_marked() -> None:
+    """Both marks stand at rows of the table, with the rehearsed figures."""
+    (case,) = _prepared(GRADIENT).report.runs
+    run = case.run
+    figure = _figure(_page(GRADIENT), "Pressure over the run")
+    notes = [text.text for text in figure.all("text") if text.attributes.get("class") == "note"]
+    highest = int(np.argmax(run.column_inlet_pressure))
+    least = int(np.argmin(run.least_margin))
+    assert notes == [
+        f"{run.column_inlet_pressure[highest] / 1e5:.0f} bar at {minutes(run.time[highest])} min",
+        f"least margin, {minutes(run.time[least])} min",
+    ]
+    times = {row[0] for row in _table(figure)}
+    assert {minutes(run.time[highest]), minutes(run.time[least])} <= times
+
+
+def test_a_column_rating_is_drawn_where_it_is_near() -> None:
+    too_fast = ROOT / "example_methods" / "flawed" / "dye-rich-end-too-fast.yaml"
+    near = _figure(_page(too_fast), "Pressure over the run").all("svg")[0].text
+    assert "column stands 400" in near
+    easy = ROOT / "example_methods" / "methods" / "triazole-enantiomers.yaml"
+    assert "column stands" not in _figure(_page(easy), "Pressure over the run").text
+
+
 @given(
     st.lists(st.floats(0.0, 500.0), min_size=2, max_size=60),
     st.integers(min_value=3, max_value=25),
@@ -294,6 +364,7 @@ def test_lines_differ_by_dash_and_marker_too() -> None:
 def files(tmp_path_factory: pytest.TempPathFactory) -> list[Path]:
     folder = tmp_path_factory.mktemp("pages")
     pages = {
+        "scouting": _text(ROOT / "example_methods" / "sound" / "scouting.yaml"),
         "night": _text(NIGHT, Given("supply.net_mass", "12.5 kg")),
         "method": _text(GRADIENT),
         "folder": html_page(Prepared(check(ROOT / "example_methods" / "flawed"), notes=True)),
@@ -318,6 +389,7 @@ def test_axe_finds_no_violation_and_the_page_prints_on_a4(
 ) -> None:
     seen = readers.seen_by_a_browser(tmp_path, *files)
     assert seen["violations"] == []
+    assert seen["crowded"] == []
     assert seen["refused"] == [], "the page does nothing that its own policy forbids"
     assert {str(address) for address in seen["asked"]} == {f"file://{file}" for file in files}
     for pages in seen["pages"]:

@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field
 
 from methodlint.documents.format import number
 from methodlint.reports.html.element import Element, element
 
-__all__ = ["STYLES", "Chart", "Style", "nice_ticks"]
+__all__ = ["STYLES", "Chart", "Style", "label", "label_room", "mark", "nice_ticks", "text_length"]
 
-_LEFT, _RIGHT, _TOP = 46.0, 116.0, 26.0
+_LEFT, _RIGHT, _TOP = 46.0, 120.0, 28.0
 _LINE_HEIGHT = 14.0
+_LETTER = 6.9
+"""Room of one letter of a label; the widest of the fonts that the style sheet asks for."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,6 +34,16 @@ STYLES = (
     Style("#7a1f3d", "4 2", "cross"),
     Style("#1f2937", "1 2", "dot"),
 )
+
+
+def text_length(text: str) -> float:
+    """Room that a label takes at the most."""
+    return _LETTER * len(text)
+
+
+def label_room(names: Iterable[str]) -> float:
+    """Room at the right-hand side for the names of lines."""
+    return min(max([_RIGHT, *(text_length(name) + 14.0 for name in names)]), 250.0)
 
 
 def nice_ticks(low: float, high: float, count: int = 5) -> list[float]:
@@ -75,6 +87,7 @@ class Chart:
     left: float = _LEFT
     _parts: list[Element] = field(default_factory=list)
     _labels: list[tuple[float, str, str]] = field(default_factory=list)
+    _notes: list[Element] = field(default_factory=list)
 
     def x(self, value: float) -> float:
         """Place of a value on the horizontal axis."""
@@ -93,6 +106,28 @@ class Chart:
     def add(self, *parts: Element) -> None:
         """Draw something on top of what is there."""
         self._parts.extend(parts)
+
+    def note(self, x: float, y: float, text: str, *, class_: str = "note") -> None:
+        """Write beside a point, above all lines, turned to the side that has room.
+
+        Parameters
+        ----------
+        x, y
+            Of the base line of the text, in the units of the drawing.
+        """
+        room = self.width - self.right - x
+        anchor = "start" if text_length(text) + 7.0 <= room else "end"
+        place = x + 7.0 if anchor == "start" else x - 7.0
+        self._notes.append(label(place, y, text, anchor, class_))
+
+    def ring(self, x: float, y: float) -> None:
+        """Mark a point, in the units of the drawing."""
+        self._notes.append(element("path", d=_circle(x, y, 6.5), class_="note"))
+
+    def span(self, x: float, y1: float, y2: float) -> None:
+        """Mark a distance upright, in the units of the drawing."""
+        ends = f"M{x - 4:.1f} {y1:.1f}H{x + 4:.1f}M{x - 4:.1f} {y2:.1f}H{x + 4:.1f}"
+        self._notes.append(element("path", d=f"M{x:.1f} {y1:.1f}V{y2:.1f}{ends}", class_="note"))
 
     def x_axis(self, ticks: Sequence[tuple[float, str]]) -> None:
         """Draw ticks with their texts along the bottom."""
@@ -157,6 +192,7 @@ class Chart:
             element("desc", self.description, id=said),
             *self._parts,
             *frame,
+            *self._notes,
             *self._side_labels(),
             viewBox=f"0 0 {self.width:g} {self.height:g}",
             role="img",
@@ -219,6 +255,12 @@ def mark(x: float, y: float, style: Style) -> Element:
         ),
     }
     return drawn[style.marker]()
+
+
+def _circle(x: float, y: float, radius: float) -> str:
+    """Give the outline of a circle."""
+    arc = f"A{radius} {radius} 0 1 0"
+    return f"M{x - radius:.1f} {y:.1f}{arc} {x + radius:.1f} {y:.1f}{arc} {x - radius:.1f} {y:.1f}"
 
 
 def _shape(points: Sequence[tuple[float, float]], style: Style) -> Element:

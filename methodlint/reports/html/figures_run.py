@@ -10,8 +10,8 @@ from methodlint.documents.format import number, show
 from methodlint.judging.case import RunCase
 from methodlint.rehearsal.rehearsal import FloatArray, Rehearsal
 from methodlint.rehearsal.train_places import TrainPlace, tightest_row, train_places
-from methodlint.reports.card.pressures import bar, minutes
-from methodlint.reports.html.chart import STYLES, Chart, label, nice_ticks
+from methodlint.reports.card.pressures import bar, margin_words, minutes
+from methodlint.reports.html.chart import STYLES, Chart, label, label_room, nice_ticks, text_length
 from methodlint.reports.html.element import element
 from methodlint.reports.html.figure import Figure
 from methodlint.reports.html.thinning import few_rows
@@ -19,6 +19,10 @@ from methodlint.reports.html.thinning import few_rows
 __all__ = ["run_figure", "train_figure"]
 
 _LIMIT_COLOUR = "#a11622"
+_TURN = 38
+_VARIES = 2e5
+_ROOM_FOR_TEXT = 20.0
+_WORTH_DRAWING = 0.75
 
 
 def train_figure(name: str, case: RunCase) -> Figure:
@@ -33,6 +37,8 @@ def train_figure(name: str, case: RunCase) -> Figure:
     when = minutes(float(run.time[row]))
     title = f"Pressure along the train at {when} min, the worst minute"
     worst = _nearest(places, pressures, limits)
+    longest = max(text_length(_short(place.name)) for place in places)
+    bottom = 26.0 + longest * math.sin(math.radians(_TURN))
     chart = Chart(
         name,
         title,
@@ -43,24 +49,26 @@ def train_figure(name: str, case: RunCase) -> Figure:
         "",
         "bar",
         right=70.0,
-        bottom=96.0,
-        height=330.0,
+        bottom=bottom,
+        height=234.0 + bottom,
     )
     chart.y_axis()
+    line = [(index, value / 1e5) for index, value in enumerate(pressures)]
+    chart.line("pressure", line, STYLES[0])
     floor = chart.height - chart.bottom
     for index, (place, limit) in enumerate(zip(places, limits, strict=True)):
+        pressure = pressures[index]
         x = chart.x(index)
-        turn = f"rotate(-38 {x:.1f} {floor + 14:.1f})"
+        turn = f"rotate({-_TURN} {x:.1f} {floor + 14:.1f})"
         chart.add(label(x, floor + 14.0, _short(place.name), "end", transform=turn))
         if limit is not None:
             y, half = chart.y(limit / 1e5), 0.36 * (chart.x(1) - chart.x(0))
+            # Where the pressure is above the limit its line runs there, and the figure goes below.
+            beside = y + 16.0 if limit <= pressure else y - 6.0
             chart.add(
                 element("rect", x=x - half, y=y - 2, width=2 * half, height=4, fill=_LIMIT_COLOUR),
-                label(x, y - 6.0, bar(limit), "middle", fill=_LIMIT_COLOUR),
+                label(x, beside, bar(limit), "middle", "over", fill=_LIMIT_COLOUR),
             )
-    chart.line(
-        "pressure", [(index, value / 1e5) for index, value in enumerate(pressures)], STYLES[0]
-    )
     side = chart.width - chart.right + 7.0
     chart.add(
         element("rect", x=side, y=10.0, width=16.0, height=4.0, fill=_LIMIT_COLOUR),
@@ -102,7 +110,9 @@ def run_figure(name: str, case: RunCase) -> Figure:
     inlet, outlet = run.column_inlet_pressure / 1e5, run.column_outlet_pressure / 1e5
     boundary = boundary_pressure(run) / 1e5
     time = run.time / 60.0
-    kept = few_rows(time, [inlet, outlet, boundary, 100.0 * run.pumped_share])
+    highest, least = int(np.argmax(inlet)), int(np.argmin(run.least_margin))
+    kept = few_rows(time, [inlet, outlet, boundary, 100.0 * run.pumped_share], 18)
+    kept = sorted({*kept, highest, least})
     limits = case.method.pressure_limits if case.method else None
     typed = [
         (f"{word} limit {bar(value.si)}", value.si / 1e5)
@@ -112,13 +122,11 @@ def run_figure(name: str, case: RunCase) -> Figure:
         )
         if value is not None
     ]
+    rating = _column_rating(run)
+    if rating is not None and float(inlet[highest]) > _WORTH_DRAWING * rating:
+        typed.append((f"column stands {number(rating)}", rating))
     top = 1.08 * max([float(np.max(inlet)), *(value for _, value in typed)])
-    least = float(np.min(run.least_margin))
-    margin = (
-        "The mixture is one phase at any pressure."
-        if not math.isfinite(least)
-        else f"Least margin to the phase boundary {show(least, 'pressure')}."
-    )
+    margin = f"Phase boundary: {margin_words(run)}."
     title = "Pressure over the run"
     chart = Chart(
         name,
@@ -130,6 +138,7 @@ def run_figure(name: str, case: RunCase) -> Figure:
         (0.0, top),
         "min",
         "bar",
+        right=label_room(text for text, _ in typed),
     )
     chart.y_axis()
     chart.x_axis([(tick, number(tick)) for tick in nice_ticks(*chart.x_span, 8)])
@@ -141,6 +150,19 @@ def run_figure(name: str, case: RunCase) -> Figure:
         (boundary, "phase boundary", STYLES[1]),
     ):
         chart.line(text, [(float(time[i]), float(values[i])) for i in kept], style)
+    if _varies(run.column_inlet_pressure):
+        said = f"{inlet[highest]:.0f} bar at {minutes(float(run.time[highest]))} min"
+        at = chart.x(float(time[highest])), chart.y(float(inlet[highest]))
+        chart.ring(*at)
+        chart.note(at[0], at[1] - 8.0, said)
+    if math.isfinite(boundary[least]) and _varies(run.least_margin):
+        x = chart.x(float(time[least]))
+        ends = sorted((chart.y(float(outlet[least])), chart.y(float(boundary[least]))))
+        chart.span(x, *ends)
+        when = minutes(float(run.time[least]))
+        room = ends[1] - ends[0] > _ROOM_FOR_TEXT
+        place = sum(ends) / 2.0 + 4.0 if room else min(ends[1] + 16.0, chart.y(0.0) - 5.0)
+        chart.note(x, place, f"least margin, {when} min")
     share = 100.0 * run.pumped_share
     rows = [
         (
@@ -154,6 +176,22 @@ def run_figure(name: str, case: RunCase) -> Figure:
     ]
     headers = ("min", "inlet bar", "outlet bar", "boundary bar", "modifier %")
     return Figure(title, margin, chart.svg(), headers, tuple(rows))
+
+
+def _varies(values: FloatArray) -> bool:
+    """Whether a pressure changes so much over the run that its worst minute is worth a mark."""
+    good = values[np.isfinite(values)]
+    return good.size > 0 and float(np.ptp(good)) > _VARIES
+
+
+def _column_rating(run: Rehearsal) -> float | None:
+    """Least rating of the columns [bar]."""
+    ratings = [
+        float(np.min(place.limit)) / 1e5
+        for place in train_places(run)
+        if place.kind == "column" and place.limit is not None
+    ]
+    return min(ratings, default=None)
 
 
 def boundary_pressure(run: Rehearsal) -> FloatArray:

@@ -15,10 +15,11 @@ from methodlint.reports.card.blocks import Block
 from methodlint.reports.card.contents import PREDICTED, card_blocks
 from methodlint.reports.card.pressures import bar, pressure_block
 from methodlint.reports.html.element import Element, element, markup
-from methodlint.reports.html.figures_batch import levels_figure, timeline_figure
+from methodlint.reports.html.figure_levels import levels_figure
+from methodlint.reports.html.figure_timeline import timeline_figure
 from methodlint.reports.html.figures_run import run_figure, train_figure
 from methodlint.reports.html.findings import finding_elements, rest_elements
-from methodlint.reports.html.pieces import block_element, figure_element, table_element
+from methodlint.reports.html.pieces import block_element, figure_element, papers_element
 from methodlint.reports.html.style import STYLE
 from methodlint.reports.prepared import Prepared
 from methodlint.reports.wording import summary
@@ -64,7 +65,9 @@ def _title(report: Report) -> str:
     if not report.batches and len(alone) == 1:
         document = alone[0].documents["method"]
         return document.model.title or document.name
-    return f"{len(report.batches)} sequences, {len(alone)} methods"
+    counts = ((len(report.batches), "sequence"), (len(alone), "method"))
+    told = [f"{count} {what}{'s' if count > 1 else ''}" for count, what in counts if count]
+    return ", ".join(told) or "Documents without a run"
 
 
 def _alone(report: Report) -> list[RunCase]:
@@ -272,14 +275,14 @@ def _provenance(report: Report) -> Element:
         (document.path, document.kind or "-", document.read.sha256)
         for document in report.documents.values()
     ]
-    table = table_element(("document", "kind", "SHA-256"), rows, {1, 2}, "documents judged")
+    table = papers_element(rows, "Documents judged")
     return element(
         "footer",
         element("h2", "Provenance"),
         element("p", f"methodlint {__version__}, properties from {tables.library}"),
-        element("p", f"Property tables SHA-256 {tables.sha256}", class_="hash"),
+        element("p", "Property tables SHA-256 ", element("span", tables.sha256, class_="hash")),
         *given,
         element("p", PREDICTED.capitalize() + "."),
-        element("div", table, class_="hash"),
+        table,
         class_="small",
     )

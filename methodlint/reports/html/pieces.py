@@ -8,14 +8,15 @@ from methodlint.reports.card.blocks import Block, Rows, Steps, Table
 from methodlint.reports.html.element import Child, Element, element
 from methodlint.reports.html.figure import Figure
 
-__all__ = ["block_element", "figure_element", "rows_element", "table_element"]
+__all__ = ["block_element", "figure_element", "papers_element", "rows_element", "table_element"]
 
 _LOUD = frozenset({"OPEN TO THE ROOM", "DIFFERS"})
 
 
 def block_element(block: Block) -> Element:
     """Lay out one block of the card."""
-    title = element("h3", _title(block.title))
+    words, _, subject = block.title.partition("  ")
+    title = element("h3", _title(words), element("span", subject) if subject else None)
     if isinstance(block, Table):
         table = table_element(block.headers, block.rows, block.words, block.subject, block.title)
         foot = rows_element(block.foot, "rows foot") if block.foot else None
@@ -37,6 +38,10 @@ def _title(title: str) -> str:
     return title.capitalize() if title.isupper() else title
 
 
+def _label_class(label: str) -> str | None:
+    return "loud" if label in _LOUD else None
+
+
 def rows_element(rows: Iterable[tuple[str, str]], class_: str = "rows") -> Element:
     """Lay out labels and texts."""
     return element(
@@ -44,7 +49,7 @@ def rows_element(rows: Iterable[tuple[str, str]], class_: str = "rows") -> Eleme
         *(
             element(
                 "div",
-                element("dt", label or "-", class_="loud" if label in _LOUD else None),
+                element("dt", label or "state", class_=_label_class(label)),
                 element("dd", text),
             )
             for label, text in rows
@@ -59,6 +64,7 @@ def table_element(
     words: Iterable[int] = (),
     caption: str = "",
     unseen: str = "",
+    class_: str | None = None,
 ) -> Element:
     """Lay out a table whose first column names the rows."""
     left = {0, *words}
@@ -88,13 +94,19 @@ def table_element(
     if not caption:
         # Those who hear the page are told what the heading above shows to the others.
         said = element("caption", element("span", _title(unseen), class_="unseen"))
-    return element("table", said, element("thead", head), element("tbody", *body))
+    return element("table", said, element("thead", head), element("tbody", *body), class_=class_)
+
+
+def papers_element(rows: Iterable[tuple[str, str, str]], caption: str) -> Element:
+    """Lay out documents with kind and SHA-256; sums fold rather than leave the page."""
+    headers = ("document", "kind", "SHA-256")
+    return table_element(headers, rows, {1, 2}, caption, class_="papers")
 
 
 def figure_element(figure: Figure) -> Element:
     """Lay out a drawing with its points beside it."""
     words = {len(figure.headers) - 1} if figure.wide else set()
-    table = table_element(figure.headers, figure.rows, words, "the plotted points")
+    table = table_element(figure.headers, figure.rows, words, "Plotted points")
     return element(
         "figure",
         element("figcaption", figure.title, element("span", figure.words)),

@@ -16,6 +16,8 @@ h2 { font-size: 20px; font-weight: 650; margin: 34px 0 4px; padding-top: 14px;
   border-top: 3px solid var(--ink); overflow-wrap: anywhere; }
 h3 { font-size: 13px; font-weight: 700; letter-spacing: .07em; text-transform: uppercase;
   color: var(--accent); margin: 0 0 7px; padding-bottom: 4px; border-bottom: 1px solid var(--line); }
+h3.method { margin-top: 34px; font-size: 15px; } h3.method, h3 span { text-transform: none;
+  letter-spacing: 0; } h3 span { margin-left: .7em; color: var(--ink); }
 .small, .path { color: var(--muted); font-size: 13px; overflow-wrap: anywhere; }
 .given { margin-top: 8px; }
 .verdict { display: flex; align-items: center; gap: 16px; margin: 16px 0 0; padding: 14px 18px;
@@ -72,7 +74,7 @@ figcaption { font-weight: 650; } figcaption span { display: block; font-weight: 
 .pair.wide { grid-template-columns: 1fr; gap: 10px; } .pair.wide .w:last-child { width: 64%; }
 .pair table { font-size: 12.5px; line-height: 1.22; } .pair thead th { font-size: 12px; }
 .pair th, .pair td { padding: 2px 5px; }
-.pair svg { display: block; width: 100%; height: auto; }
+.pair svg { display: block; width: 100%; height: auto; overflow: visible; }
 .pair svg { fill: var(--ink); }
 svg text { font: 12px system-ui, "Segoe UI", "DejaVu Sans", Arial, sans-serif;
   font-variant-numeric: tabular-nums; }
@@ -80,8 +82,11 @@ svg text.name { fill: var(--muted); }
 svg .axis { stroke: var(--ink); stroke-width: 1; }
 svg .grid { stroke: #dde3e8; stroke-width: 1; }
 svg .level { stroke: var(--muted); stroke-width: 1.2; stroke-dasharray: 10 4; }
-svg .end { stroke: var(--stop); stroke-width: 2; fill: none; } svg text.end { stroke: none;
-  fill: var(--stop); font-weight: 700; }
+svg path.end { stroke: var(--stop); stroke-width: 2; fill: none; } svg text.end { fill: var(--stop); }
+svg .note, svg text.end { font-weight: 700; paint-order: stroke; stroke: #fff; stroke-width: 4px;
+  stroke-linejoin: round; }
+svg path.note { stroke: var(--ink); stroke-width: 1.6; fill: none; }
+svg .over { paint-order: stroke; stroke: #fff; stroke-width: 3px; stroke-linejoin: round; }
 svg .night { fill: #d5dbe2; }
 .finding { border-left: 6px solid var(--muted); padding: 2px 0 2px 14px; margin-top: 14px; }
 .finding.stop, .finding.fault { border-color: var(--stop); }
@@ -94,12 +99,18 @@ svg .night { fill: #d5dbe2; }
 .finding .do { font-weight: 650; }
 .finding ul { padding-left: 18px; color: var(--muted); font-size: 14px; }
 .plain { padding-left: 18px; margin-top: 8px; } .plain li { overflow-wrap: anywhere; }
-.hash { word-break: break-all; font-family: ui-monospace, "DejaVu Sans Mono", Consolas, monospace; font-size: 11px;
+.hash, .papers td:last-child { font: 10.5px ui-monospace, "DejaVu Sans Mono", Consolas, monospace;
   overflow-wrap: anywhere; }
+.papers { margin-top: 8px; font-size: 13px; table-layout: fixed; }
+.papers th, .papers td { overflow-wrap: break-word; }
+.papers th:nth-child(2) { width: 92px; } .papers th:nth-child(3) { width: 416px; }
+.papers td:last-child { vertical-align: middle; }
+@media screen and (max-width: 940px) { .pair { grid-template-columns: 1fr; } }
 @media screen and (max-width: 760px) {
   main { padding: 18px; margin: 0; border: 0; }
-  .blocks, .pair, .keys { grid-template-columns: 1fr; }
+  .blocks, .keys { grid-template-columns: 1fr; }
   .keys div { border-left: 0; padding-left: 0; }
+  .block { overflow-x: auto; } .papers th:nth-child(3) { width: 50%; }
 }
 @page { size: A4; margin: 12mm 13mm 13mm; }
 @media print {
@@ -109,10 +120,15 @@ svg .night { fill: #d5dbe2; }
   .block, .finding, figure, .keys, .verdict, .sign, tr, li { break-inside: avoid; }
   h2, h3, figcaption { break-after: avoid; }
   .batch, .run { break-before: page; } .first { break-before: auto; }
+  .finding + .first { break-before: page; }
   h1 { font-size: 17pt; } h2 { font-size: 13.5pt; margin-top: 14pt; }
-  table { font-size: 8.8pt; } .pair table { font-size: 7.6pt; }
-  .blocks { gap: 12pt 18pt; margin-top: 11pt; } .blocks > div { gap: 12pt; }
-  figure.long { break-inside: auto; } figure { margin-top: 13pt; }
+  .hash, .papers td:last-child { font-size: 6.6pt; }
+  .papers th:nth-child(2) { width: 68pt; } .papers th:nth-child(3) { width: 262pt; }
+  table { font-size: 8.8pt; } .pair table { font-size: 7.6pt; } .papers { font-size: 8.4pt; }
+  .blocks { gap: 12pt 18pt; margin-top: 11pt; } .blocks > div { display: block; } .blocks > div > * + * { margin-top: 12pt; }
+  figure.long { break-inside: auto; } figcaption, .pair svg { break-inside: avoid; }
+  .pair.wide { display: block; } .pair.wide svg { break-after: avoid; break-before: avoid; }
+  figure { margin-top: 13pt; }
   .verdict strong { font-size: 16pt; } .keys dd { font-size: 11.5pt; }
 }
 """
