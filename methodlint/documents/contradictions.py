@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import TYPE_CHECKING, cast
 
 from pydantic import BaseModel
 
@@ -18,6 +19,9 @@ from methodlint.documents.quantity import Quantity
 from methodlint.documents.unit_table import UNITS, Unit, si_value
 from methodlint.documents.visible import excerpt
 from methodlint.documents.walk import parts, quantities
+
+if TYPE_CHECKING:  # a kind is imported only where a document of it is read
+    from methodlint.documents.kinds.supply import Supply
 
 _PHRASE = re.compile(
     r"(?<![\w.,-])(?P<figure>\d+(?:\.\d+)?) ?"
@@ -41,6 +45,7 @@ class Contradiction:
     path: Path
     other: Path
     message: str
+    remedy: str = "keep the one that is meant"
 
 
 def contradictions(document: Document) -> Iterator[Contradiction]:
@@ -54,7 +59,9 @@ def contradictions(document: Document) -> Iterator[Contradiction]:
     yield from _title(document)
     if isinstance(document, Method):
         yield from _programme(document)
-    yield from _reversed(document)
+    of_one = list(_mass_of_one(document))
+    yield from of_one
+    yield from (item for item in _reversed(document) if not of_one or item.other != ("full_mass",))
     for path, part in parts(document):
         if isinstance(part, Liquid) and part.liquid is not None and part.liquids:
             yield Contradiction(
@@ -143,6 +150,31 @@ def _programme(method: Method) -> Iterator[Contradiction]:
             f"the run ends at {length.text}, the last row of the programme is at "
             f"{rows[-1].time.text}",
         )
+
+
+# A fresh cylinder holds 0.6 to 0.75 kg per litre (common practice, no source).
+_LEAST_FRESH = 300.0
+
+
+def _mass_of_one(document: Document) -> Iterator[Contradiction]:
+    """Find the full mass of one cylinder on the card of several."""
+    if getattr(document, "kind", "") != "supply":
+        return
+    supply = cast("Supply", document)
+    full, volume = supply.full_mass, supply.water_capacity
+    if full is None or volume is None or supply.cylinders < 2 or volume.si <= 0.0:
+        return
+    if full.si >= _LEAST_FRESH * volume.si * supply.cylinders:
+        return
+    together = show(full.si * supply.cylinders, "mass", "kg")
+    yield Contradiction(
+        ("full_mass",),
+        ("cylinders",),
+        f"'full_mass' ({show(full.si, 'mass', 'kg')}) is that of all {supply.cylinders} "
+        f"cylinders, which take {show(volume.si * supply.cylinders, 'volume', 'L')}; if one "
+        f"holds as much, they hold {together}",
+        f"write the mass of all cylinders, {together}",
+    )
 
 
 _PAIRS = (

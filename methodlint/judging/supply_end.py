@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from methodlint.documents.kinds.supply import OtherBooking
 from methodlint.judging.case import BatchCase
 from methodlint.rehearsal.co2_store import gas_alone, pressure_needed
 from methodlint.rehearsal.co2_supply import CylinderEnd, cylinder_end, draws_vapour
 
-__all__ = ["SupplyEnd", "others_draw", "supply_end"]
+__all__ = ["SupplyEnd", "bookings_of_others", "others_draw", "others_sharing", "supply_end"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +60,20 @@ def supply_end(case: BatchCase) -> SupplyEnd:
     return SupplyEnd(end, vapour, lowest)
 
 
+def bookings_of_others(case: BatchCase) -> tuple[OtherBooking, ...]:
+    """Bookings of the supply without this sequence's own instrument: one card serves them all."""
+    own = case.sequence.instrument if case.sequence is not None else None
+    bookings = case.supply.bookings if case.supply is not None else ()
+    return tuple(booking for booking in bookings if booking.instrument != own)
+
+
+def others_sharing(case: BatchCase) -> tuple[str, ...]:
+    """Other instruments on the same supply."""
+    own = case.sequence.instrument if case.sequence is not None else None
+    shared = case.supply.shared_with if case.supply is not None else ()
+    return tuple(name for name in shared if name != own)
+
+
 def others_draw(case: BatchCase) -> float:
     """CO2 that others have booked from the same supply [kg]."""
-    bookings = case.supply.bookings if case.supply is not None else ()
-    return sum(booking.mass.si for booking in bookings if booking.mass is not None)
+    return sum(booking.mass.si for booking in bookings_of_others(case) if booking.mass is not None)

@@ -60,9 +60,8 @@ def weight_doubt(
 def _impossible(supply: Supply) -> WeightDoubt | None:
     assert supply.net_mass is not None
     net, gross, tare = supply.net_mass.si, supply.gross_mass, supply.tare_mass
-    if supply.full_mass is not None and net > supply.full_mass.si + (
-        supply.net_mass.tolerance or _SAME_WEIGHING
-    ):
+    if _above_full(supply, net):
+        assert supply.full_mass is not None
         return WeightDoubt(
             ("net_mass",),
             "supply.net_mass",
@@ -83,6 +82,15 @@ def _impossible(supply: Supply) -> WeightDoubt | None:
         reason = f"{supply.used_since_weighed.si:.1f} kg logged since is more than {net:.1f} kg"
         return WeightDoubt(("used_since_weighed",), "supply.net_mass", reason)
     return None
+
+
+def _above_full(supply: Supply, net: float) -> bool:
+    full = supply.full_mass
+    if full is None or supply.net_mass is None:
+        return False
+    # The mass of one cylinder on the card of several is a contradiction of its own.
+    most = full.si * max(supply.cylinders, 1) if net <= full.si * supply.cylinders else full.si
+    return net > most + (supply.net_mass.tolerance or _SAME_WEIGHING)
 
 
 def _old(supply: Supply, as_of: datetime.date | None, fresh: float) -> WeightDoubt | None:

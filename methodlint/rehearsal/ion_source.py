@@ -39,7 +39,8 @@ class SourceLoad:
     time
         [s], shape (R,).
     modifier, makeup
-        Liquid that arrives [m3/s], shape (R,), measured at room temperature.
+        Liquid that arrives [m3/s], shape (R,), measured at room temperature; makeup that joins
+        in front of a splitter is divided by it.
     gas
         CO2 that arrives, at 20 degC and 1 atm [m3/s], shape (R,).
     evaporation
@@ -108,6 +109,8 @@ def source_load(
     modifier = run.set_flow * run.share[:, -1] * split
     total = run.co2_mass_flow + run.modifier_mass_flow
     makeup = makeup_flow_at(typed.makeup, run.time)
+    if number is not None and _joins_before(card, typed, number):
+        makeup = makeup * split
     phase = typed.mobile_phase.modifier if typed.mobile_phase else None
     parts = components_of(phase) if phase else ()
     added = (components_of(typed.makeup) if typed.makeup else ()) or makeup_content or parts
@@ -124,6 +127,13 @@ def source_load(
         split=split,
         splitter=number,
     )
+
+
+def _joins_before(card: Instrument, method: Method, splitter: int) -> bool:
+    """Whether makeup joins the stream in front of the splitter, which then divides it too."""
+    if method.makeup is None or method.makeup.tee == "after the regulator":
+        return False
+    return any(part.part == "tee" and not part.bypassed for part in card.train[:splitter])
 
 
 def _heat(parts: Components) -> float | None:

@@ -57,7 +57,7 @@ def room_exposure(supply: Supply, room: Loaded, batch: Batch) -> RoomExposure:
 
 def _steady(room: Room, batch: Batch) -> float | None:
     outdoor = room.outdoor_co2.si if room.outdoor_co2 else OUTDOOR_CO2
-    flow = co2_into_room(room, highest_co2_flow(batch))
+    flow = co2_into_room(room, highest_co2_flow(batch), batch.typed.instrument)
     if flow <= 0.0:
         return outdoor
     unstaffed = unstaffed_spans(room, batch.typed.begins, batch.duration)

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from methodlint.documents.kinds.method import Method
-from methodlint.documents.kinds.room import Outlet, Room
+from methodlint.documents.kinds.room import OtherVent, Outlet, Room
 from methodlint.documents.kinds.solvents import Solvents
 from methodlint.fluids.liquids import Liquid, find_liquid
 from methodlint.rehearsal.batch import Batch
@@ -55,7 +55,12 @@ def _highest(run: Rehearsal) -> float:
     return float(run.co2_mass_flow.max()) if run.done and run.co2_mass_flow.size else 0.0
 
 
-def co2_into_room(room: Room, own: float) -> float:
+def vents_of_others(room: Room, instrument: str | None) -> tuple[OtherVent, ...]:
+    """Vents of other instruments; one card serves the whole room, this instrument included."""
+    return tuple(vent for vent in room.other_vents if vent.instrument != instrument)
+
+
+def co2_into_room(room: Room, own: float, instrument: str | None = None) -> float:
     """CO2 that enters the room [kg/s].
 
     Parameters
@@ -63,8 +68,10 @@ def co2_into_room(room: Room, own: float) -> float:
     own
         CO2 flow of the instrument [kg/s]; all of it counts if one of its outlets is open, since
         the split between outlets is not known.
+    instrument
+        Name of its card, whose entry among the others is not counted beside `own`.
     """
-    others = sum(vent.mass_flow.si for vent in room.other_vents)
+    others = sum(vent.mass_flow.si for vent in vents_of_others(room, instrument))
     return others + (own if outlets_with(room, False) else 0.0)
 
 

@@ -1,7 +1,8 @@
 """The columns with their fittings fit into the oven.
 
 Reason
-    A column that sticks out of the oven, or is bent into it, is warm at one end only.
+    A column that sticks out of the oven, or is bent into it, is warm at one end only. Columns in
+    series lie side by side with a tube between them; a guard sits on the column and adds to it.
 
 Unsound
     kind: instrument
@@ -19,7 +20,8 @@ Put right
     Use a shorter column or a jacket.
 
 Source
-    30 mm for end fittings and the bend of the tubing: common practice, no source.
+    30 mm for end fittings and the bend of the tubing, and up to 30 mm for a guard: common
+    practice, no source.
 """
 
 from __future__ import annotations
@@ -33,6 +35,7 @@ CLASSES = ("fault",)
 NEEDS = ("column.length", "instrument.oven.length")
 
 _FITTINGS = 30e-3
+_GUARD = 30e-3
 
 
 def applies(case: RunCase) -> bool:
@@ -41,8 +44,10 @@ def applies(case: RunCase) -> bool:
 
 
 def judge(case: RunCase) -> Iterator[Finding]:
-    """Add up what stands in series."""
-    lengths = [card.length.si for _, card in cards(case.columns) if card.length is not None]
+    """Take the longest column with the guards that sit on it."""
+    known = [card.length.si for _, card in cards(case.columns) if card.length is not None]
+    longest = known.index(max(known))
+    lengths = [length for index, length in enumerate(known) if index == longest or length <= _GUARD]
     needed = sum(lengths) + _FITTINGS
     oven = case.get("instrument.oven.length").si
     if needed <= oven * (1.0 + 1e-9):

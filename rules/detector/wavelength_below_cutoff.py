@@ -2,8 +2,10 @@
 
 Reason
     Below its cutoff a modifier absorbs; in a gradient the baseline then rises with its share,
-    and noise with it. Carbon dioxide is transparent, so a few per cent of modifier do little
-    harm: 5 % methanol at 200 nm is workable. A diluent alone only shows in the front.
+    and noise with it. A constant composition only takes a part of the detector's range: an amine
+    in the modifier at 220 nm is customary. Carbon dioxide is transparent, so a few per cent of
+    modifier do little harm: 5 % methanol at 200 nm is workable. A diluent alone only shows in
+    the front.
 
 Unsound
     kind: method
@@ -28,7 +30,8 @@ Put right
 Source
     Cutoffs and shifts by additives: tables of solvents for liquid chromatography (from memory).
     The figure is the least that the liquid absorbs: 1 in 1 cm at its cutoff, tenfold for every
-    20 nm below; 0.2 in 1 cm a caution, 1 a fault: common practice, no source.
+    20 nm below; a rise of 0.2 in 1 cm or a constant 0.5 a caution, 1 a fault: common practice,
+    no source.
 """
 
 from collections.abc import Iterator
@@ -55,7 +58,7 @@ SUBJECT = "run"
 CLASSES = ("fault", "caution")
 NEEDS = ("method.detectors",)
 
-_CAUTION, _FAULT = 20.0, 100.0  # absorbance per metre, decadic
+_RISE, _CONSTANT, _FAULT = 20.0, 50.0, 100.0  # absorbance per metre, decadic
 _LONGEST = 400  # nm
 
 
@@ -98,18 +101,25 @@ def _levels(
     return [row_absorbance(row, own or 0.0, added or 0.0, flow) for row in rows]
 
 
+def _workable(levels: list[float]) -> bool:
+    return max(levels) - min(levels) < _RISE and max(levels) < _CONSTANT
+
+
 def _judge(
     case: RunCase, at: str, wavelength: float, rows: tuple[FilledRow, ...], with_makeup: bool
 ) -> Iterator[Finding]:
     levels = _levels(case, wavelength, rows, with_makeup)
     highest = max(levels)
-    if highest < _CAUTION:
+    if _workable(levels):
         return
     usable = round(wavelength * 1e9)
-    while usable < _LONGEST and max(_levels(case, usable * 1e-9, rows, with_makeup)) >= _CAUTION:
+    while usable < _LONGEST and not _workable(_levels(case, usable * 1e-9, rows, with_makeup)):
         usable += 1
     text = f"{usable} nm"
     rise = highest - min(levels)
+    found, limit, what = (
+        (rise, _RISE, "a rise of") if rise >= _RISE else (highest, _CONSTANT, "a constant")
+    )
     when = rows[levels.index(highest)].time
     rises = f", rising by {number(rise / 100.0, 2)} over the run" if rise > 0.1 * highest else ""
     yield case.finding(
@@ -117,10 +127,11 @@ def _judge(
         "fault" if highest >= _FAULT else "caution",
         f"at {show(wavelength, 'length', 'nm')} the mobile phase absorbs at least "
         f"{number(highest / 100.0, 2)} in 1 cm at {show(when, 'time', 'min')}{rises}; "
-        f"{number(_CAUTION / 100.0, 2)} is workable ({number((highest - _CAUTION) / 100.0, 2)} too much); "
+        f"{what} {number(limit / 100.0, 2)} is workable "
+        f"({number((found - limit) / 100.0, 2)} too much); "
         f"usable from {text}",
-        found=Measure(highest / 100.0, "1/cm"),
-        limit=Measure(_CAUTION / 100.0, "1/cm"),
+        found=Measure(found / 100.0, "1/cm"),
+        limit=Measure(limit / 100.0, "1/cm"),
         when=When(when, when),
         remedy=f"measure at {text} or above",
         candidates=[case.candidate(f"measure at {text}", case.change(at, text))],

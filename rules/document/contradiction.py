@@ -44,6 +44,6 @@ def judge(case: DocumentCase) -> Iterator[Finding]:
             case.at(case.document, item.path),
             "caution",
             item.message,
-            remedy="keep the one that is meant",
+            remedy=item.remedy,
             also=(case.at(case.document, item.other),),
         )

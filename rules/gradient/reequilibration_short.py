@@ -22,7 +22,7 @@ Sound, because a series at the run's own rhythm was measured and passed
     suitability: {at_rhythm: true}
 
 Put right
-    Lengthen the settling time. What the instrument spends between two runs is not counted,
+    Lengthen the settling time; a note only for screening and preparative work. What the instrument spends between two runs is not counted,
     because nobody promises it.
 
 Source
@@ -82,7 +82,7 @@ def judge(case: RunCase) -> Iterator[Finding]:
     change = case.change("method.settling_time", f"{longer:g} min")
     yield case.finding(
         "method.settling_time" if settling else "method.programme",
-        "note" if case.purpose == "screening" else "caution",
+        "note" if case.purpose in ("screening", "preparative") else "caution",
         f"{_min(found / flow)} at the starting composition before the next injection, "
         f"{_min(needed / flow)} are wanted: dwell {show(run.dwell_volume, 'volume')} and "
         f"{wanted:.0f} hold-up volumes of {show(run.hold_up_volume, 'volume')} at "

@@ -1,9 +1,9 @@
-"""An electrospray source that takes the whole stream gets liquid at all times.
+"""An electrospray source gets liquid at all times.
 
 Reason
     Behind the regulator CO2 is gone as gas, and what is left to spray is modifier and makeup. At
     2 % of 1.5 mL/min that is 0.03 mL/min: the spray breaks down, and salt in the modifier dries
-    out in the line.
+    out in the line. A splitter sends less of both; with no makeup at all the spray is as lean.
 
 Unsound
     kind: method
@@ -54,11 +54,11 @@ _AIM = 0.2e-6 / 60.0
 
 
 def applies(case: RunCase) -> bool:
-    """The whole stream goes into a source; a splitter feeds it by its own makeup or not at all."""
+    """The whole stream goes into a source, or a part of it that no makeup helps along."""
     method, instrument = case.method, case.instrument
     if method is None or (method.detectors and not uses_mass_spectrometer(method)):
         return False
-    return instrument is None or splitter_of(instrument) is None
+    return instrument is None or splitter_of(instrument) is None or method.makeup is None
 
 
 def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
@@ -72,7 +72,8 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
     load = source_load(case.run, case.documents["method"], case.documents["instrument"])
     if load is None:
         return
-    liquid = load.liquid
+    # Without makeup a splitter leaves liquid and gas in the proportion of the whole stream.
+    liquid = load.modifier / load.split if load.splitter is not None else load.liquid
     row = int(liquid.argmin())
     least = float(liquid[row])
     if least >= _LEAST:
@@ -86,7 +87,8 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
     yield case.finding(
         at,
         grade,
-        f"{show(least, 'volume flow', 'mL/min')} of liquid is left for the electrospray at "
+        f"{show(least, 'volume flow', 'mL/min')} of liquid is left for the electrospray"
+        f"{' before the splitter' if load.splitter is not None else ''} at "
         f"{show(float(load.time[row]), 'time', 'min')} when CO2 has gone, it needs "
         f"{show(_LEAST, 'volume flow', 'mL/min')}: "
         f"{show(_LEAST - least, 'volume flow', 'mL/min')} short{dries}",

@@ -75,7 +75,8 @@ def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
     """Take the worst of day and night against the lab's limit."""
     room = case.room
     assert room is not None and room.volume is not None
-    flow = co2_into_room(room, highest_co2_flow(case.batch))
+    name = case.sequence.instrument if case.sequence else None
+    flow = co2_into_room(room, highest_co2_flow(case.batch), name)
     if flow <= 0.0:
         return
     outdoor = room.outdoor_co2.si if room.outdoor_co2 else OUTDOOR_CO2

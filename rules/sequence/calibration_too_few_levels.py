@@ -79,5 +79,8 @@ def judge(case: BatchCase) -> Iterator[Finding]:
             f"the calibration of method '{name}' has {counted(found, 'level')} above zero, {wanted} are wanted",
             found=Measure(found),
             limit=Measure(wanted),
-            remedy=f"add {counted(wanted - found, 'level')} between the lowest and the highest",
+            remedy=f"add {counted(wanted - found, 'level')} between the lowest and the highest"
+            if found > 1
+            else f"add {counted(wanted - found, 'level')}, or write 'calibration: single level' in "
+            "the method if it goes by one standard",
         )

@@ -25,7 +25,9 @@ Sound
 Put right
     Put a blank behind the line that the message names. Its response is accepted up to 20 % of
     that of the lowest calibrator. A blank one line later does not count. A fault for bioanalysis
-    and regulated work; for other work a caution if the lab's policy asks for it.
+    and regulated work; for other work a caution if the lab's policy asks for it. Behind the one
+    standard of a method that says `calibration: single level` nothing is asked: samples are about
+    as strong.
 
 Source
     ICH M10 (step 4, 2022), section 3.2.6 carry-over, seen in a transcription.
@@ -60,7 +62,7 @@ def judge(case: BatchCase) -> Iterator[Finding]:
     bare = [
         (line, following)
         for line, following in ends_of_highest(case.batch)
-        if following is not None and not is_blank(following)
+        if following is not None and not is_blank(following) and not _one_standard(case, line)
     ]
     if not bare:
         return
@@ -78,6 +80,12 @@ def judge(case: BatchCase) -> Iterator[Finding]:
         "lowest calibrator",
         candidates=_candidates(case, [b for b, _ in bare]),
     )
+
+
+def _one_standard(case: BatchCase, line: LineRun) -> bool:
+    run = case.runs.get(line.method)
+    method = run.method if run is not None else None
+    return method is not None and method.calibration == "single level"
 
 
 def _candidates(case: BatchCase, bare: list[LineRun]) -> list[Candidate]:

@@ -21,7 +21,7 @@ Sound
 
 Put right
     Put a blank of the diluent and two or three conditioning injections in front of the first
-    standard; suitability injections count as conditioning.
+    standard; suitability injections count as conditioning. Preparative work needs neither.
 
 Source
     Common practice, no source.
@@ -42,8 +42,11 @@ _DEFAULT_CONDITIONING = 2
 
 
 def applies(case: BatchCase) -> bool:
-    """A sequence that continues the same block of the same day needs no new opening."""
-    return case.sequence is not None and not case.sequence.continues
+    """Not where the same block of the same day goes on, nor for preparative work."""
+    if case.sequence is None or case.sequence.continues:
+        return False
+    # What is collected is not measured against the first injections.
+    return case.purpose != "preparative"
 
 
 def judge(case: BatchCase) -> Iterator[Finding]:

@@ -20,7 +20,8 @@ Sound
 
 Put right
     Put suitability lines before the first sample of every method. A fault for regulated work, a
-    note for research and screening, a caution else; without a purpose nothing is said.
+    note for research and screening, a caution for bioanalysis; without a purpose, and for
+    preparative work, nothing is said.
 
 Source
     General chapters of the pharmacopoeias on chromatography ask for it (from memory); the place in
@@ -34,19 +35,22 @@ from methodlint.judging.for_rules import BatchCase, Finding, Grade, LineRun, Whe
 SUBJECT = "batch"
 CLASSES = ("fault", "caution", "note")
 NEEDS = ("sequence.lines", "sequence.lines[].method")
-TAGS = ("regulated", "bioanalysis", "research", "screening", "preparative")
+TAGS = ("regulated", "bioanalysis", "research", "screening")
 
 _GRADES: dict[str, Grade] = {
     "regulated": "fault",
     "research": "note",
     "screening": "note",
-    "preparative": "note",
 }
 
 
 def applies(case: BatchCase) -> bool:
-    """Without a purpose the question is open."""
-    return case.purpose is not None and not (case.sequence and case.sequence.continues)
+    """Without a purpose the question is open; what is collected is analysed elsewhere."""
+    return (
+        case.purpose is not None
+        and case.purpose in TAGS
+        and not (case.sequence and case.sequence.continues)
+    )
 
 
 def judge(case: BatchCase) -> Iterator[Finding]:

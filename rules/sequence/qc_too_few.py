@@ -27,7 +27,8 @@ Sound
 
 Put right
     Add the controls that the message counts. Outside bioanalysis a sequence that uses controls
-    wants one for ten samples, at two levels; the lab's policy may set another number.
+    wants one for ten samples, at two levels; the lab's policy may set another number. A method
+    that goes by one standard (`calibration: single level`) is controlled by its brackets.
 
 Source
     Three levels in duplicate, or 5 % of the samples if that is more: ICH M10 (step 4, 2022),
@@ -69,7 +70,8 @@ def judge(case: BatchCase) -> Iterator[Finding]:
         needed, arithmetic, lacking = _bioanalysis(samples, levels)
     else:
         policy = case.policy.samples_per_control
-        if not controls and policy is None and not case.quantitative:
+        asked = case.quantitative and not _goes_by_one_standard(case)
+        if not controls and policy is None and not asked:
             return
         each = max(policy or _SAMPLES_PER_CONTROL, 1)
         needed = -(-samples // each)
@@ -88,6 +90,15 @@ def judge(case: BatchCase) -> Iterator[Finding]:
         found=Measure(found),
         limit=Measure(needed),
         remedy=f"add {max(needed - found, len(lacking))} controls, spread over the samples",
+    )
+
+
+def _goes_by_one_standard(case: BatchCase) -> bool:
+    methods = {line.method for line in case.batch.lines if line.line.kind == "sample"}
+    runs = [case.runs.get(name) for name in methods]
+    return all(
+        run is not None and run.method is not None and run.method.calibration == "single level"
+        for run in runs
     )
 
 

@@ -23,7 +23,8 @@ Sound
       - {line: makeup, liquid: methanol, grade: MS}
 
 Put right
-    Use the grade for mass spectrometry with a mass spectrometer, gradient grade for UV.
+    Use the grade for mass spectrometry with a mass spectrometer, gradient grade for UV. A trace
+    that only triggers, and preparative work, do with less in front of UV.
 
 Source
     Common practice, no source.
@@ -51,8 +52,12 @@ def applies(case: RunCase) -> bool:
 
 
 def _short_waves(case: RunCase) -> bool:
+    if case.purpose == "preparative":
+        return False
     return any(
-        detector.wavelength is not None and detector.wavelength.si < _SHORT
+        detector.wavelength is not None
+        and detector.wavelength.si < _SHORT
+        and detector.purpose != "trigger"
         for detector in (case.method.detectors if case.method else ())
     )
 

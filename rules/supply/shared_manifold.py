@@ -38,8 +38,10 @@ from methodlint.judging.for_rules import (
     BatchCase,
     Finding,
     NotChecked,
+    bookings_of_others,
     highest_co2_flow,
     kilograms,
+    others_sharing,
     show,
     usable_liquid,
 )
@@ -55,7 +57,7 @@ _SELF_COOLING = 0.10 / 3600.0
 def applies(case: BatchCase) -> bool:
     """Only a shared supply; a bulk tank that reports its level is watched by others."""
     supply = case.supply
-    if supply is None or not (supply.shared_with or supply.bookings):
+    if supply is None or not (others_sharing(case) or bookings_of_others(case)):
         return False
     return not (supply.withdrawal == "bulk" and supply.telemetry)
 
@@ -64,13 +66,14 @@ def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
     """Add up what all of them take, then look at the rate of gas withdrawal."""
     supply = case.supply
     assert supply is not None
-    known = {booking.instrument for booking in supply.bookings if booking.mass is not None}
-    wanted = (*supply.shared_with, *(booking.instrument for booking in supply.bookings))
+    bookings = bookings_of_others(case)
+    known = {booking.instrument for booking in bookings if booking.mass is not None}
+    wanted = (*others_sharing(case), *(booking.instrument for booking in bookings))
     silent = [name for name in dict.fromkeys(wanted) if name not in known]
     if silent:
         reason = f"what {', '.join(silent)} will draw is not known"
         yield case.not_checked("supply", "supply.bookings", reason)
-    others = sum(booking.mass.si for booking in supply.bookings if booking.mass is not None)
+    others = sum(booking.mass.si for booking in bookings if booking.mass is not None)
     own = case.batch.co2_demand
     kept = case.policy.cylinder_heel
     usable = usable_liquid(supply, kept.si if kept else 0.0)
@@ -79,7 +82,7 @@ def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
         who = ", ".join(
             f"{booking.instrument} {show(booking.mass.si, 'mass', 'kg')}"
             + (f" until {booking.ends:%Y-%m-%d %H:%M}" if booking.ends else "")
-            for booking in supply.bookings
+            for booking in bookings
             if booking.mass is not None
         )
         yield case.finding(

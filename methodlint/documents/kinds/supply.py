@@ -75,7 +75,9 @@ class Supply(Document):
     water_capacity: Volume | None = Field(default=None, description="Of one cylinder.")
     cylinders: Count = Field(default=1, description="Cylinders connected at the same time.")
     net_mass: Mass | None = Field(default=None, description="CO2 in all connected cylinders now.")
-    full_mass: Mass | None = Field(default=None, description="CO2 when freshly filled.")
+    full_mass: Mass | None = Field(
+        default=None, description="CO2 in all connected cylinders, freshly filled."
+    )
     weighed: Date | None = None
     used_since_weighed: Mass | None = None
     last_used: Date | None = Field(

@@ -8,7 +8,12 @@ from collections.abc import Iterable, Iterator
 from methodlint.documents.format import show
 from methodlint.judging.case import BatchCase
 from methodlint.judging.cylinder_words import balance_words, change_words, cylinder_end_words
-from methodlint.judging.supply_end import others_draw, supply_end
+from methodlint.judging.supply_end import (
+    bookings_of_others,
+    others_draw,
+    others_sharing,
+    supply_end,
+)
 from methodlint.rehearsal.bench_state import liquid_words
 from methodlint.rehearsal.bottles import BottleUse, bottle_uses
 from methodlint.rehearsal.tray import tray_of
@@ -90,7 +95,7 @@ def _others_words(case: BatchCase, others: float, usable: float) -> str:
     who = ", ".join(
         f"{booking.instrument} {_kg(booking.mass.si)}"
         + (f" until {booking.ends:%Y-%m-%d %H:%M}" if booking.ends else "")
-        for booking in case.supply.bookings
+        for booking in bookings_of_others(case)
         if booking.mass is not None
     )
     own = case.batch.co2_demand
@@ -114,8 +119,8 @@ def _in_use(case: BatchCase) -> str:
         parts.append(f"{_kg(supply.net_mass.si)}{typed}")
     if supply.used_since_weighed is not None:
         parts.append(f"{_kg(supply.used_since_weighed.si)} drawn since")
-    if supply.shared_with:
-        parts.append(f"shared with {', '.join(supply.shared_with)}")
+    if others := others_sharing(case):
+        parts.append(f"shared with {', '.join(others)}")
     return ", ".join(parts)
 
 

@@ -11,7 +11,12 @@ from methodlint.rehearsal.room_exposure import room_exposure, vented_vapours
 from methodlint.rehearsal.staffed_hours import unstaffed_spans
 from methodlint.rehearsal.vent_line import vent_loss
 from methodlint.rehearsal.vent_vapour import steady_vapour_fraction
-from methodlint.rehearsal.vents import AirChange, air_changes_during, highest_co2_flow
+from methodlint.rehearsal.vents import (
+    AirChange,
+    air_changes_during,
+    highest_co2_flow,
+    vents_of_others,
+)
 from methodlint.reports.card.blocks import Rows
 
 __all__ = ["room_block"]
@@ -41,7 +46,7 @@ def _rows(case: BatchCase) -> Iterator[tuple[str, str]]:
         if outlets:
             yield label, ", ".join(outlets)
     yield from _vent_line(case, flow)
-    for vent in room.other_vents:
+    for vent in vents_of_others(room, case.batch.typed.instrument):
         yield (
             "others",
             f"{vent.instrument} vents {show(vent.mass_flow.si, 'mass flow')} into this room",

@@ -63,6 +63,23 @@ def test_silent_for_a_trace_that_only_triggers() -> None:
     assert findings(changes, RULE) == []
 
 
+def test_silent_for_an_amine_at_a_constant_composition() -> None:
+    """0.2 % diethylamine at 220 nm, 20 % isocratic: customary (common practice, no source)."""
+    amine = ", additives: [{additive: diethylamine, level: 0.2 % v/v}]"
+    assert findings(method("220 nm", "20", "2-propanol", more=amine), RULE) == []
+
+
+def test_the_same_amine_rising_in_a_gradient_is_a_caution() -> None:
+    amine = "modifier: {liquid: methanol, additives: [{additive: diethylamine, level: 0.2 % v/v}]}"
+    changes = (
+        f"kind: method\nmobile_phase: {{{amine}}}\n"
+        "detectors: [{type: UV, cell: UV cell, wavelength: 220 nm, rate: 20 Hz}]"
+    )
+    (found,) = findings(changes, RULE)
+    assert found.grade == "caution"
+    assert "a rise of 0.2 is workable" in found.message
+
+
 def test_forty_per_cent_methanol_at_200_nm() -> None:
     """Methanol absorbs about 2 in 1 cm at 200 nm (from memory): 0.4 x 2 = 0.8 at most."""
     (found,) = findings(method("200 nm", "40"), RULE)
@@ -94,8 +111,8 @@ def test_the_rise_over_a_gradient_is_said() -> None:
 def test_an_additive_raises_the_cutoff() -> None:
     """Amines raise it by 10 to 25 nm (practice, from memory)."""
     amine = ", additives: [{additive: diethylamine, level: 0.2 % v/v}]"
-    assert findings(method("210 nm", "40"), RULE) == []
-    (found,) = findings(method("210 nm", "40", more=amine), RULE)
+    assert findings(method("210 nm", "60"), RULE) == []
+    (found,) = findings(method("210 nm", "60", more=amine), RULE)
     assert found.grade == "caution"
 
 

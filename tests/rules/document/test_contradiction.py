@@ -79,3 +79,11 @@ def test_the_length_of_the_run_is_left_to_the_gradient_where_an_instrument_is_na
 def test_more_than_full() -> None:
     (found,) = found_in("kind: supply\nnet_mass: 40 kg\nfull_mass: 37.5 kg\n", RULE)
     assert "'net_mass' (40 kg) is above 'full_mass' (37.5 kg)" in found.message
+
+
+def test_the_full_mass_of_one_cylinder_on_the_card_of_six() -> None:
+    """37.5 kg in 300 L are 0.125 kg/L; 0.6 to 0.75 kg/L are usual (common practice)."""
+    bank = "kind: supply\ncylinders: 6\nwater_capacity: 50 L\nnet_mass: 190 kg\nfull_mass: "
+    assert found_in(bank + "225 kg\n", RULE) == []
+    (found,) = found_in(bank + "37.5 kg\n", RULE)
+    assert found.remedy == "write the mass of all cylinders, 225 kg"

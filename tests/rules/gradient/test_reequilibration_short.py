@@ -112,3 +112,9 @@ def test_without_a_rehearsal_it_is_not_checked() -> None:
     report = judged(gradient("1 min") + "---\nkind: column\nlength: null\n", RULE)
     assert report.findings == []
     assert report.not_checked[0].missing == ("column.length",)
+
+
+def test_a_note_only_for_preparative_work() -> None:
+    text = "kind: method\npurpose: preparative\nsettling_time: 0.5 min\nrun_length: 7 min\n"
+    (found,) = findings(text + "---\nkind: sequence\npurpose: null\n", RULE)
+    assert found.grade == "note"

@@ -41,6 +41,15 @@ def test_silent_behind_a_splitter_with_its_own_makeup() -> None:
     assert findings(MS + makeup + SPLITTER, RULE) == []
 
 
+def test_a_splitter_without_any_makeup_is_as_lean() -> None:
+    """5 % of 1.5 mL/min in front of the splitter; what it sends on keeps the proportion."""
+    (found,) = findings(MS + SPLITTER, RULE)
+    assert found.grade == "caution"
+    assert "0.075 mL/min of liquid is left for the electrospray before the splitter" in (
+        found.message
+    )
+
+
 def test_lean_start_without_makeup_is_a_caution() -> None:
     (found,) = findings(MS, RULE)
     assert found.grade == "caution"

@@ -38,6 +38,15 @@ def test_silent_for_a_slow_ramp() -> None:
     assert findings(lab("30 s"), RULE) == []
 
 
+def test_silent_for_a_preparative_column_in_a_minute() -> None:
+    """Area 21 mm to 4.6 mm: 20.8 times 0.5 mL/min in 10 s, so 60 mL/min take 58 s (geometry)."""
+    wide = "inner_diameter: 21 mm\nlength: 250 mm\nparticle_size: 5 um\n"
+    flow = "flow: 60 mL/min\n"
+    assert findings(lab("60 s", more=wide, rows=flow), RULE) == []
+    (found,) = findings(lab("40 s", more=wide, rows=flow), RULE)
+    assert "10.4 mL/min in 10 s take 58 s" in found.message
+
+
 def test_silent_for_a_step_down() -> None:
     assert findings(lab("40 s", rows=DOWN), RULE) == []
 

@@ -105,3 +105,11 @@ def test_fifteen_minute_value_is_the_labs_own(limit: str, grade: str) -> None:
 
 def test_no_volume_is_asked_for_where_the_vent_is_ducted() -> None:
     assert judged("kind: room\nvolume: null", RULE).not_checked == []
+
+
+def test_the_own_instrument_among_the_vents_of_the_room_is_not_counted_twice() -> None:
+    """One card serves the whole room; with its own vents ducted nothing of it stays there."""
+    vents = "kind: room\nair_changes: 2 1/h\nother_vents:\n"
+    vents += "  - {instrument: NAME, mass_flow: 60 g/min}\n"
+    assert findings(vents.replace("NAME", "instrument") + LIMITS, RULE) == []
+    assert len(findings(vents.replace("NAME", "bench-p") + LIMITS, RULE)) == 1

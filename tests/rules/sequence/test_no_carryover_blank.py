@@ -71,3 +71,9 @@ def test_the_blank_that_was_put_in_clears_it_in_both_places() -> None:
     )
     (found,) = judged(text, RULE).findings
     assert found.remedy.startswith("put a blank behind lines 3 and 6")
+
+
+def test_silent_behind_the_one_standard_of_an_assay() -> None:
+    """Samples of a single-level assay are about as strong (common practice, no source)."""
+    text = sequence(BLANK, calibrators(100, 100), samples(3), purpose="regulated")
+    assert findings(f"kind: method\ncalibration: single level\n---\n{text}", RULE) == []

@@ -36,3 +36,8 @@ def test_a_broken_count_is_not_taken_for_one() -> None:
     report = judged(sequence(BLANK, line("conditioning", count="two"), samples(1)), RULE)
     assert report.findings == []
     assert report.not_checked[0].missing == ("sequence.lines[1].count",)
+
+
+def test_silent_for_preparative_work() -> None:
+    text = sequence(samples(3), purpose="preparative")
+    assert findings(text, RULE) == []

@@ -51,3 +51,8 @@ def test_each_method_wants_its_own() -> None:
     )
     (found,) = findings(second + text, RULE)
     assert found.at.path == ("lines", 2)
+
+
+def test_silent_for_preparative_work() -> None:
+    text = sequence(samples(3), purpose="preparative")
+    assert findings(text, RULE) == []

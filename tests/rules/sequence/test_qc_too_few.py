@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from tests.rules.harness import findings
-from tests.rules.sequence.lines import controls, samples, sequence
+from tests.rules.sequence.lines import calibrators, controls, samples, sequence
 
 RULE = "sequence.qc-too-few"
 THREE = ("lower", "middle", "upper")
@@ -68,3 +68,10 @@ def test_regulated_samples_without_any_control() -> None:
     (found,) = findings(sequence(samples(2), purpose="regulated"), RULE)
     assert found.grade == "fault"
     assert "0 controls for 2 samples" in found.message
+
+
+def test_silent_for_an_assay_by_one_standard_that_brackets() -> None:
+    """Brackets control an assay by one standard (common practice, no source)."""
+    text = sequence(calibrators(100), samples(12), calibrators(100), purpose="regulated")
+    assert findings(f"kind: method\ncalibration: single level\n---\n{text}", RULE) == []
+    assert len(findings(text, RULE)) == 1

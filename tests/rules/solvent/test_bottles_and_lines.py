@@ -147,3 +147,14 @@ def test_line_of_the_makeup_is_compared_too() -> None:
 def test_line_that_is_not_named_is_not_checked() -> None:
     text = _method("liquid: MeOH, line: null").rpartition("---")[0]
     assert judged(text, LINE).not_checked[0].missing == ("method.mobile_phase.modifier.line",)
+
+
+def test_the_grade_is_silent_for_preparative_work_with_uv_at_short_waves() -> None:
+    text = (
+        "kind: method\npurpose: preparative\n"
+        "detectors: [{type: UV, cell: UV cell, wavelength: 220 nm, rate: 5 Hz, filter: 0.1 s}]\n"
+        "---\nkind: sequence\npurpose: null\n---\nkind: solvents\nbottles:\n"
+        "  - {line: modifier-1, liquid: methanol, grade: HPLC}\n"
+    )
+    assert findings(text, "solvent.grade-wrong") == []
+    assert len(findings(text.replace("preparative", "research"), "solvent.grade-wrong")) == 1

@@ -34,6 +34,13 @@ def test_silent_where_this_sequence_alone_runs_out() -> None:
     assert findings(f"{BOOKED}net_mass: 8.3 kg\nheel: 0.2 kg", RULE) == []
 
 
+def test_silent_for_the_booking_of_the_sequences_own_instrument() -> None:
+    """One card serves all instruments, so it may name this one too."""
+    own = BOOKED.replace("bench-b", "instrument")
+    assert findings(own, RULE) == []
+    assert judged("kind: supply\nshared_with: [instrument]", RULE).not_checked == []
+
+
 def test_fires_with_who_how_much_and_until_when() -> None:
     [finding] = findings(BOOKED, RULE)
     assert finding.grade == "caution"
