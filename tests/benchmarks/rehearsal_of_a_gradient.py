@@ -17,8 +17,9 @@ from collections.abc import Callable
 import numpy as np
 
 from methodlint.judging.examples import lab_with
+from methodlint.rehearsal.rehearsal import Rehearsal
 from methodlint.rehearsal.rehearse import rehearse
-from methodlint.rehearsal.run_plan import plan_run
+from methodlint.rehearsal.run_plan import RunPlan, plan_run
 
 GRADIENT = """
 kind: method
@@ -53,13 +54,18 @@ def timed(call: Callable[[], object]) -> float:
     return time.perf_counter() - begin
 
 
-def main() -> int:
-    """Measure and print."""
+def prepared() -> tuple[RunPlan, Rehearsal, int]:
+    """The plan, one rehearsal of it, and how many slices its column has."""
     documents = lab_with(GRADIENT)
     plan = plan_run(documents["method"], (documents["column"],), documents["instrument"])
     run = rehearse(plan)
     bed = run.slices_of(plan.analytical_column)
-    slices = bed.stop - bed.start
+    return plan, run, bed.stop - bed.start
+
+
+def main() -> int:
+    """Measure and print."""
+    plan, run, slices = prepared()
     if run.time.size < 100 or slices < 30:
         print(f"only {run.time.size} times x {slices} slices", file=sys.stderr)
         return 1
