@@ -90,7 +90,7 @@ def _table_lines(table: Table, width: int) -> Iterator[Line]:
                 text = cell[depth] if depth < len(cell) else ""
                 left = column in table.words
                 parts.append(text.ljust(widths[column]) if left else text.rjust(widths[column]))
-            yield line(Words("  " + (" " * _GAP).join(parts), tone))
+            yield line(Words(f"  {(' ' * _GAP).join(parts)}".rstrip(), tone))
 
 
 def _folded(text: str, width: int) -> list[str]:

@@ -49,6 +49,18 @@ ALWAYS = (
     DEFER,
 )
 
+COLLECTING = (
+    (
+        "Fractions and cyclones stay vented while CO2 runs: never clamp or cap a collecting "
+        "vessel, and open a cyclone only at zero pressure."
+    ),
+    (
+        "Fractions are flammable liquid under solvent vapour: no flame, spark or hot plate near, "
+        "metal vessels earthed, the vents led out of the room."
+    ),
+)
+"""Common practice, no source."""
+
 
 def cautions_for(findings: Iterable[Finding]) -> list[str]:
     """Cautions that belong to these findings, each once, the deferral last.

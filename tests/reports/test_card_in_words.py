@@ -237,3 +237,30 @@ def test_neighbours_on_a_plate_become_a_span() -> None:
     assert place_list(_places(*rows)) == "plate 1: A1-A12 to C1-C12 (36)"
     assert place_list(_places("1/A1", "1/B1", "1/C1")) == "plate 1: A1, B1, C1 (3)"
     assert place_list(_places("1/7", "1/8", "1/9")) == "plate 1: 7-9 (3)"
+
+
+@pytest.mark.parametrize(
+    "changes",
+    [
+        "kind: sequence\npurpose: preparative\n",
+        "kind: method\ninjection: {volume: 5 uL, diluent: methanol, stacked_every: 2.5 min}\n",
+        "kind: room\noutlets: [{name: cyclone 1, of: collector, ducted: true}]\n",
+    ],
+)
+def test_who_collects_signs_for_flammable_fractions(changes: str) -> None:
+    words = _words(_block(_card(changes), "CAUTIONS"))
+    assert "Fractions are flammable liquid" in words
+    assert "open a cyclone only at zero pressure" in words
+    assert words.endswith("this tool only computes.")
+
+
+def test_who_collects_nothing_does_not_sign_for_fractions() -> None:
+    assert "raction" not in _block(_card("kind: room\n"), "CAUTIONS")
+
+
+@pytest.mark.parametrize("width", [80, 120])
+def test_a_row_of_a_table_ends_with_its_last_word(width: int) -> None:
+    [case] = check(NIGHT / "overnight.yaml").batches
+    lines = [plain_line(parts) for parts in card_lines(case, width)]
+    assert [line for line in lines if line != line.rstrip()] == []
+    assert max(len(line) for line in lines if "/" not in line) <= width

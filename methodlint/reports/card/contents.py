@@ -8,9 +8,10 @@ from collections.abc import Iterator
 from methodlint.documents.format import show
 from methodlint.judging.case import BatchCase
 from methodlint.rehearsal.line_facts import clock_at
-from methodlint.reports.card.blocks import Block, Rows, Steps
+from methodlint.reports.card.blocks import Block, Rows
 from methodlint.reports.card.consumption import bottle_block, co2_block, vial_block, waste_block
 from methodlint.reports.card.handling import (
+    caution_block,
     emergency_block,
     found_block,
     left_block,
@@ -19,7 +20,6 @@ from methodlint.reports.card.handling import (
 )
 from methodlint.reports.card.pressures import pressure_block
 from methodlint.reports.card.room import room_block
-from methodlint.reports.safety_words import ALWAYS
 
 __all__ = ["PREDICTED", "SIGNATURE", "card_blocks", "clock_words"]
 
@@ -41,7 +41,7 @@ def card_blocks(case: BatchCase) -> list[Block]:
         stop_block(case),
         left_block(case),
         emergency_block(case),
-        Steps("cautions", "CAUTIONS", ALWAYS, "caution"),
+        caution_block(case),
     ]
     return [block for block in blocks if block is not None]
 

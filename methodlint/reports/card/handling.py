@@ -14,8 +14,16 @@ from methodlint.rehearsal.bench_state import (
 )
 from methodlint.rehearsal.rehearsal import Rehearsal
 from methodlint.reports.card.blocks import Rows, Steps
+from methodlint.reports.safety_words import ALWAYS, CAUTIONS, COLLECTING
 
-__all__ = ["emergency_block", "found_block", "left_block", "start_block", "stop_block"]
+__all__ = [
+    "caution_block",
+    "emergency_block",
+    "found_block",
+    "left_block",
+    "start_block",
+    "stop_block",
+]
 
 _NO_STEPS = "Leave the room, close the door, let nobody in; call for help from outside."
 
@@ -113,6 +121,22 @@ def left_block(case: BatchCase) -> Rows:
     if sequence.after is not None:
         rows.append(("then", sequence.after))
     return Rows("left", "LEFT FOR THE NEXT", tuple(rows))
+
+
+def caution_block(case: BatchCase) -> Steps:
+    """Standing cautions, and those of what the sequence does, to be signed."""
+    *general, defer = ALWAYS
+    methods = [run.method for run in case.runs.values() if run.method is not None]
+    outlets = case.room.outlets if case.room is not None else ()
+    if (
+        any(line.stacked_every for line in case.batch.lines)
+        or any(outlet.of == "collector" for outlet in outlets)
+        or (case.sequence is not None and case.sequence.purpose == "preparative")
+    ):
+        general += COLLECTING
+    if any(method.sample_hazard in ("toxic", "controlled") for method in methods):
+        general.append(CAUTIONS["toxic"])
+    return Steps("cautions", "CAUTIONS", (*general, defer), "caution")
 
 
 def emergency_block(case: BatchCase) -> Steps:

@@ -47,6 +47,11 @@ class _Level:
         """Left at other times; a refill is a jump."""
         return np.interp(clock, self.clock, self.left)
 
+    def shown(self, clock: float) -> float:
+        """Left at one time, in the unit; nothing where less than a millionth is."""
+        left = float(self.at(np.array([clock]))[0])
+        return left if left > 1e-6 * self.whole else 0.0
+
 
 def levels_figure(name: str, case: BatchCase) -> Figure | None:
     """CO2 and bottles over the sequence, with the injection where each ends."""
@@ -94,7 +99,7 @@ def levels_figure(name: str, case: BatchCase) -> Figure | None:
         (
             clock_text(batch, float(clock[i])),
             str(int(np.searchsorted(starts, clock[i] + 1e-6))),
-            *(number(max(float(level.at(clock[i : i + 1])[0]), 0.0)) for level in levels),
+            *(number(level.shown(float(clock[i]))) for level in levels),
         )
         for i in rows_kept
     ]
