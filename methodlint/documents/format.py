@@ -19,7 +19,7 @@ _LADDERS: dict[str, tuple[str, ...]] = {
     "mass": ("kg", "g", "mg"),
     "share": ("%",),
     "amount concentration": ("mol/L", "mM"),
-    "mass concentration": ("mg/mL",),
+    "mass concentration": ("mg/mL", "ug/mL", "ng/mL", "pg/mL"),
     "density": ("kg/m3",),
     "frequency": ("Hz",),
     "power": ("W",),

@@ -61,7 +61,7 @@ SPANS: dict[str, Span] = _spans(
     ("mass", "mass", 1e-6, 3000, "kg"),
     ("share", "share", 0, 100, "%"),
     ("amount concentration", "amount concentration", 1e-4, 5000, "mM"),
-    ("mass concentration", "mass concentration", 1e-6, 1000, "mg/mL"),
+    ("mass concentration", "mass concentration", 1e-10, 1000, "mg/mL"),
     ("density", "density", 0.001, 3, "g/mL"),
     ("frequency", "frequency", 0.1, 1000, "Hz"),
     ("power", "power", 0.1, 5000, "W"),

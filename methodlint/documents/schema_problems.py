@@ -11,13 +11,14 @@ from typing import Any
 from pydantic import BaseModel
 from pydantic_core import ErrorDetails
 
+from methodlint.documents.kinds.base import Document
 from methodlint.documents.names import nearest
 from methodlint.documents.nodes import Scalar
 from methodlint.documents.places import Path, path_text
 from methodlint.documents.problems import Problem
 from methodlint.documents.reader import Read
 from methodlint.documents.scalars import Trap, scalar_trap
-from methodlint.documents.synonyms import SYNONYMS
+from methodlint.documents.synonyms import HINTS, SEVERAL, SYNONYMS, WORDS
 from methodlint.documents.unit_findings import PLACEHOLDER, is_placeholder
 from methodlint.documents.visible import visible
 
@@ -57,7 +58,9 @@ def problem_from_error(
             path,
         )
     input_text = detail.get("input")
-    if isinstance(input_text, str) and is_placeholder(input_text):
+    allowed = _allowed(str(context.get("expected", ""))) if kind == "literal_error" else []
+    meant = WORDS.get(_plain(str(input_text)))
+    if isinstance(input_text, str) and is_placeholder(input_text) and meant not in allowed:
         message = f"{shown} is left to be filled in"
         return _problem(
             PLACEHOLDER, path, read, message, "write the value, or take the key out"
@@ -66,8 +69,8 @@ def problem_from_error(
     if trap is not None:
         return _problem(trap.rule, path, read, trap.message, trap.remedy), path
     if kind == "literal_error":
-        allowed = _allowed(str(context.get("expected", "")))
-        close = [word for word, _ in nearest(str(detail.get("input")), allowed, limit=3)]
+        near = nearest(str(detail.get("input")), allowed, limit=3)
+        close = [meant] if meant in allowed else [word for word, _ in near]
         message = f"{shown} is not a word that '{_last(path)}' knows"
         remedy = f"did you mean '{close[0]}'?" if close else ""
         if len(allowed) <= 12:
@@ -78,8 +81,42 @@ def problem_from_error(
         if isinstance(detail.get("input"), (bool, int, float, str)):
             message = f"'{_last(path)}' reads {shown}: {_lower(reason)}"
             return _problem("document.type-trap", path, read, message, _trap_remedy(kind)), path
+    if kind in _SHAPES:
+        return _other_shape(kind, path, shown, model, detail.get("input"), read), path
     message = f"'{_last(path) or 'the document'}' reads {shown}: {_lower(detail['msg'])}"
     return _problem("document.shape-wrong", path, read, message, ""), path
+
+
+# What pydantic calls the shapes that a document has.
+_SHAPES = {
+    "tuple_type": "a list",
+    "list_type": "a list",
+    "model_type": "a mapping",
+    "model_attributes_type": "a mapping",
+    "dict_type": "a mapping",
+}
+
+
+def _other_shape(
+    kind: str, path: Path, shown: str, model: type[BaseModel], value: Any, read: Read
+) -> Problem:
+    """Say that a list or a mapping is wanted, with what stands in it."""
+    keys = _fields_at(model, path)
+    remedy = ""
+    if keys:
+        inner = f"{{{', '.join(f'{key}: ...' for key in keys[:4])}}}"
+        remedy = f"write {inner if _SHAPES[kind] == 'a mapping' else f'[{inner}]'}"
+        remedy += f"; known there: {', '.join(keys)}" if len(keys) <= 24 else ""
+    elif _SHAPES[kind] == "a list" and isinstance(value, str):
+        remedy = f"write [{visible(value[:60])}]"
+    message = f"'{_last(path) or 'the document'}' reads {shown}: {_SHAPES[kind]} is wanted here"
+    return _problem("document.shape-wrong", path, read, message, remedy)
+
+
+def _plain(word: str) -> str:
+    # A sign at the end is no divider: "ESI-".
+    body, sign = (word[:-1], "-") if word.endswith("-") else (word, "")
+    return " ".join(body.casefold().replace("_", " ").replace("-", " ").split()) + sign
 
 
 def _trap(kind: str, path: Path, read: Read) -> Trap | None:
@@ -100,14 +137,19 @@ def _unknown_key(path: Path, model: type[BaseModel], read: Read) -> Problem:
     key = str(path[-1])
     here = sorted(_fields_at(model, path[:-1]))
     plain = key.lower().replace("-", "_").replace(" ", "_")
-    meant = [SYNONYMS[plain]] if SYNONYMS.get(plain) in here else []
+    several = (*SEVERAL.get(plain, ()), SYNONYMS.get(plain, ""))
+    meant = [word for word in several if word in here][:1]
     by_trade = [SYNONYMS[word] for word, _ in nearest(plain, list(SYNONYMS), limit=2)]
     meant += [word for word, _ in nearest(plain, here, limit=2)]
     meant += [word for word in by_trade if word in here]
-    if meant:
+    hint, wants = HINTS.get(plain, ("", ()))
+    if hint and all(word in here for word in wants):
+        remedy = hint
+    elif meant:
         remedy = f"did you mean '{meant[0]}'? Keys of your own start with 'x-'"
     else:
-        remedy = f"known here: {', '.join(here[:12])}{', ...' if len(here) > 12 else ''}"
+        own = [word for word in here if word not in Document.model_fields or len(here) <= 8]
+        remedy = f"known here: {', '.join(own[:24])}{', ...' if len(own) > 24 else ''}"
     return Problem(
         rule="document.unknown-key",
         grade="fault",
@@ -131,8 +173,8 @@ def _path_in_data(loc: tuple[int | str, ...], data: Any) -> Path:
     return tuple(path)
 
 
-def _fields_at(model: type[BaseModel], path: Path) -> set[str]:
-    """Names of the fields that a mapping at this path may have, over all union members."""
+def _fields_at(model: type[BaseModel], path: Path) -> list[str]:
+    """Names of the fields that a mapping at this path may have, over all union members, in order."""
     models = [model]
     for step in path:
         if isinstance(step, int):
@@ -143,7 +185,7 @@ def _fields_at(model: type[BaseModel], path: Path) -> set[str]:
             if step in outer.model_fields
             for inner in _models_in(outer.model_fields[step].annotation)
         ]
-    return {name for found in models for name in found.model_fields}
+    return list(dict.fromkeys(name for found in models for name in found.model_fields))
 
 
 def _models_in(annotation: Any) -> Iterator[type[BaseModel]]:

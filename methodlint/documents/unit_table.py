@@ -15,7 +15,7 @@ time                    s        ms, s, min, h, d
 mass                    kg       mg, g, kg, lb
 share                   1        %, % v/v, % w/w, % mol
 amount concentration    mol/m3   mM, mmol/L, mol/L
-mass concentration      kg/m3    mg/mL, g/L
+mass concentration      kg/m3    pg/mL, ng/mL, ug/mL, µg/mL, mg/mL, ug/L, µg/L, mg/L, g/L
 density                 kg/m3    g/mL, kg/m3
 frequency               1/s      Hz
 power                   W        W
@@ -91,7 +91,10 @@ _FACTORS: dict[str, dict[str, float]] = {
     "time": {"ms": 1e-3, "s": 1.0, "min": 60.0, "h": 3600.0, "d": 86400.0},
     "mass": {"mg": 1e-6, "g": 1e-3, "kg": 1.0, "lb": 0.45359237},
     "amount concentration": {"mM": 1.0, "mmol/L": 1.0, "mol/L": 1e3},
-    "mass concentration": {"mg/mL": 1.0, "g/L": 1.0},
+    "mass concentration": {
+        "pg/mL": 1e-9, "ng/mL": 1e-6, "ug/mL": 1e-3, "µg/mL": 1e-3, "mg/mL": 1.0,
+        "ug/L": 1e-6, "µg/L": 1e-6, "mg/L": 1e-3, "g/L": 1.0,
+    },
     "density": {"g/mL": 1e3, "kg/m3": 1.0},
     "frequency": {"Hz": 1.0},
     "power": {"W": 1.0},

@@ -1,0 +1,86 @@
+"""Words that people write first, and what they are told: common practice, no source."""
+
+from __future__ import annotations
+
+import pytest
+
+from methodlint.documents.loading import load
+from methodlint.documents.reader import read_text
+from methodlint.documents.synonyms import HINTS, SEVERAL, SYNONYMS, WORDS
+
+
+def told(text: str) -> list[tuple[str, str]]:
+    loaded = load(read_text(text.encode(), "x.yaml"), "x.yaml", "x")
+    assert loaded is not None
+    return [(problem.rule, problem.remedy) for problem in loaded.problems]
+
+
+@pytest.mark.parametrize(
+    ("text", "key"),
+    [
+        ("kind: method\ninstrument: a\n", "runs_on"),
+        ("kind: method\nmobile_phase: {percent: 20 % v/v}\n", "modifier_share"),
+        ("kind: method\nmobile_phase: {modifier: {blend: []}}\n", "liquids"),
+        (
+            "kind: method\nmobile_phase: {modifier: {liquid: methanol, "
+            "additives: [{additive: formic acid, concentration: 0.1 % v/v}]}}\n",
+            "level",
+        ),
+        ("kind: method\ninjection: {solvent: methanol}\n", "diluent"),
+        ("kind: method\nmakeup: {solvent: methanol}\n", "liquid"),
+        ("kind: column\nstationary_phase: bare silica\n", "phase"),
+        ("kind: column\nname: wide silica\n", "title"),
+        ("kind: instrument\nautosampler: {overdraw: 5 uL}\n", "extra_drawn"),
+        ("kind: sequence\nlines: [{kind: sample, position: A1}]\n", "well"),
+    ],
+)
+def test_a_trade_word_leads_to_the_key_of_its_place(text: str, key: str) -> None:
+    said = [remedy for rule, remedy in told(text) if rule == "document.unknown-key"]
+    assert said == [f"did you mean '{key}'? Keys of your own start with 'x-'"]
+
+
+@pytest.mark.parametrize(
+    ("text", "word"),
+    [
+        ("kind: method\ndetectors: [{type: DAD}]\n", "PDA"),
+        ("kind: method\ninjection: {mode: partial loop}\n", "part-filled loop"),
+        ("kind: method\ninjection: {mode: full-loop}\n", "filled loop"),
+        ("kind: method\nmakeup: {liquid: methanol, tee: pre-BPR}\n", "before the regulator"),
+        ("kind: column\nphase: C18\n", "bonded silica"),
+        ("kind: column\nparticle_type: core-shell\n", "superficially porous"),
+        ("kind: sequence\nlines: [{kind: unknown, sample: a}]\n", "sample"),
+        ("kind: sequence\nlines: [{kind: QC, sample: a}]\n", "control"),
+    ],
+)
+def test_a_trade_word_leads_to_a_word_that_the_field_knows(text: str, word: str) -> None:
+    said = [remedy for rule, remedy in told(text) if rule == "document.word-not-known"]
+    assert len(said) == 1
+    assert said[0].startswith(f"did you mean '{word}'?")
+
+
+@pytest.mark.parametrize(
+    ("text", "remedy"),
+    [
+        ("kind: method\nruns_on: bench-a\n", "write [bench-a]"),
+        ("kind: method\ninjection: 10 uL\n", "write {volume: ..., mode: ..., diluent: ..."),
+        ("kind: method\ndetectors: UV 220 nm\n", "write [{type: ..., cell: ..., wavelength: ..."),
+        ("kind: method\nprogramme: {time: 0 min}\n", "write [{time: ..., modifier_share: ..."),
+    ],
+)
+def test_another_shape_is_told_in_words_of_the_document(text: str, remedy: str) -> None:
+    said = [remedy for rule, remedy in told(text) if rule == "document.shape-wrong"]
+    assert len(said) == 1
+    assert said[0].startswith(remedy)
+
+
+def test_dimensions_in_one_word_are_told_the_two_keys() -> None:
+    (found,) = told("kind: column\ndimensions: 3.0 x 150 mm\n")
+    assert found == ("document.unknown-key", HINTS["dimensions"][0])
+
+
+def test_the_words_are_written_as_they_are_looked_up() -> None:
+    for word in (*SYNONYMS, *SEVERAL, *HINTS):
+        assert word == word.lower().replace("-", "_").replace(" ", "_")
+    for word in WORDS:
+        assert word == " ".join(word.casefold().replace("_", " ").split())
+        assert "-" not in word[:-1]
