@@ -8,7 +8,8 @@ pressure, temperature and composition.  Each slice obeys the implicit midpoint r
 which is of second order.  Instead of walking slice by slice, all slices of all rows are swept
 together: properties at the last known pressures, losses summed upstream, repeated until nothing
 moves.  What happens in a slice depends only on slices downstream, so the sweeps converge like an
-exponential series (four or five of them); and one call of the fluid for everything costs far
+exponential series (four or five of them, one or two from a start between rows that were marched
+before, see `guides`); and one call of the fluid for everything costs far
 less than a hundred small ones.  A row is one (method, time) pair.  Rows never influence each
 other: a row that has settled is left alone, so its pressures are the same to the last bit alone
 and in any company.
@@ -29,6 +30,7 @@ import numpy.typing as npt
 from methodlint.hydraulics import columns
 from methodlint.hydraulics import friction_turbulent_blasius_1913 as turbulent_law
 from methodlint.hydraulics.fluid_interface import FloatArray, FlowingFluid
+from methodlint.hydraulics.guides import Guides
 from methodlint.hydraulics.layout import NULL_SEGMENT, Layout
 from methodlint.hydraulics.sweeps import HIGHEST_MODEL_PRESSURE, Feed, Pass, settle
 
@@ -138,6 +140,7 @@ def march_with_feed(
     outlet_pressure: FloatArray,
     temperature: npt.ArrayLike,
     feed: Feed,
+    guides: Guides | None = None,
 ) -> March:
     """March rows whose mass flow may depend on the pressure at their pumps.
 
@@ -153,6 +156,8 @@ def march_with_feed(
         As in `march` [K].
     feed : Feed
         Of all R rows.
+    guides : Guides, optional
+        Rows that are marched first, and between which of them the others lie.
 
     Raises
     ------
@@ -169,24 +174,37 @@ def march_with_feed(
     }
     transition = np.zeros(shape, dtype=np.bool_)
     settled = np.zeros(rows, dtype=np.bool_)
+    shrinking = np.empty(rows)
     chunk = max(1, _POINTS_AT_ONCE // width)
-    for first in range(0, rows, chunk):
-        part = np.arange(first, min(first + chunk, rows))
 
-        def keep(
-            at: npt.NDArray[np.int64],
-            found: Pass,
-            at_rest: bool,
-            part: npt.NDArray[np.int64] = part,
-        ) -> None:
-            where = part[at]
-            faces[where], alternative[where] = found.faces, found.faces_alternative
-            for name, values in numbers.items():
-                values[where] = getattr(found, name)
-            transition[where] = found.transition
-            settled[where] = at_rest
+    def march_rows(chosen: npt.NDArray[np.int64], guided: bool) -> None:
+        for first in range(0, chosen.size, chunk):
+            part = chosen[first : first + chunk]
 
-        settle(fluid, layout.take(part), outlet_pressure[part], T[part], feed.take(part), keep)
+            def keep(
+                at: npt.NDArray[np.int64],
+                found: Pass,
+                at_rest: bool,
+                shrank: FloatArray,
+                part: npt.NDArray[np.int64] = part,
+            ) -> None:
+                where = part[at]
+                faces[where], alternative[where] = found.faces, found.faces_alternative
+                for name, values in numbers.items():
+                    values[where] = getattr(found, name)
+                transition[where] = found.transition
+                settled[where] = at_rest
+                shrinking[where] = shrank
+
+            start = guides.start(part, faces, shrinking) if guided and guides else None
+            own = layout.take(part), outlet_pressure[part], T[part], feed.take(part)
+            settle(fluid, *own, keep, start)
+
+    if guides is None:
+        march_rows(np.arange(rows), False)
+    else:
+        march_rows(np.flatnonzero(guides.first), False)
+        march_rows(np.flatnonzero(~guides.first), True)
     reynolds = numbers["reynolds"]
     return March(
         pressure=faces,

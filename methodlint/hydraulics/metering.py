@@ -15,6 +15,7 @@ import numpy.typing as npt
 
 from methodlint.fluids import co2
 from methodlint.hydraulics.fluid_interface import FloatArray, FlowingFluid
+from methodlint.hydraulics.guides import Guides
 from methodlint.hydraulics.layout import Layout
 from methodlint.hydraulics.march import HIGHEST_MODEL_PRESSURE, March, march_with_feed
 from methodlint.hydraulics.side_streams import SideStreams
@@ -189,6 +190,7 @@ def solve_rows(
     temperature: npt.ArrayLike,
     density_of_co2: DensityOfCO2 = head_density,
     sides: SideStreams | None = None,
+    guides: Guides | None = None,
 ) -> SolvedRows:
     """Mass flows and pressures of R rows that agree with each other.
 
@@ -215,6 +217,8 @@ def solve_rows(
         (head temperature [K], pressure [Pa]) -> density [kg/m3].
     sides : SideStreams, optional
         Makeup that joins and what a splitter takes, (R, S); pressures are those with them.
+    guides : Guides, optional
+        Rows that are marched first, see `methodlint.hydraulics.guides`.
 
     Returns
     -------
@@ -255,7 +259,8 @@ def solve_rows(
         density_of_co2,
         sides,
     )
-    found = march_with_feed(fluid, layout, np.broadcast_to(outlet, (rows,)), temperature, feed)
+    outlet = np.broadcast_to(outlet, (rows,))
+    found = march_with_feed(fluid, layout, outlet, temperature, feed, guides)
     density = feed.density_at(found.pump_pressure)
     mass_flow = feed.co2_flow * density + feed.modifier_mass
     with np.errstate(divide="ignore", invalid="ignore"):

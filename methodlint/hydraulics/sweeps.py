@@ -14,7 +14,7 @@ from methodlint.hydraulics.fluid_interface import FloatArray, FlowingFluid, dens
 from methodlint.hydraulics.layout import Layout
 from methodlint.hydraulics.tubes import LAMINAR_BELOW, TURBULENT_ABOVE
 
-__all__ = ["HIGHEST_MODEL_PRESSURE", "Feed", "Pass", "settle"]
+__all__ = ["HIGHEST_MODEL_PRESSURE", "Feed", "Pass", "Start", "settle"]
 
 HIGHEST_MODEL_PRESSURE = 700.0e5
 """Properties are taken at this pressure [Pa] where the march climbs above it; such slices are
@@ -56,6 +56,22 @@ class Pass:
     transition: npt.NDArray[np.bool_]
     mass_flow: FloatArray
     w_modifier: FloatArray
+
+
+@dataclass(frozen=True)
+class Start:
+    """Where to begin instead of at the outlet pressure everywhere.
+
+    Attributes
+    ----------
+    faces : ndarray, (r, S+1)
+        Pressures close to those that are sought [Pa].
+    shrinking : ndarray, (r,)
+        Upper estimate of the factor by which the moves of such rows shrink from sweep to sweep [-].
+    """
+
+    faces: FloatArray
+    shrinking: FloatArray
 
 
 def _sweep(
@@ -103,12 +119,19 @@ def settle(
     outlet_pressure: FloatArray,
     temperature: FloatArray,
     feed: Feed,
-    keep: Callable[[npt.NDArray[np.int64], Pass, bool], None],
+    keep: Callable[[npt.NDArray[np.int64], Pass, bool, FloatArray], None],
+    start: Start | None = None,
 ) -> None:
-    """Sweep until every row rests; `keep` gets (rows, result, settled) as they do."""
+    """Sweep until every row rests; `keep` gets (rows, result, settled, shrinking) as they do."""
     rows = np.arange(outlet_pressure.shape[0])
-    middle = np.repeat(outlet_pressure[:, None], layout.slices, axis=1)
-    pump_pressure = outlet_pressure
+    if start is None:
+        middle = np.repeat(outlet_pressure[:, None], layout.slices, axis=1)
+        pump_pressure = outlet_pressure
+        shrinking = np.full(rows.shape, 1.0)  # nothing is known: no row rests at once
+    else:
+        middle = 0.5 * (start.faces[:, 1:] + start.faces[:, :-1])
+        pump_pressure = start.faces[:, 0]
+        shrinking = start.shrinking
     previous = np.full(rows.shape, np.inf)
     before = middle
     held: npt.NDArray[np.bool_] | None = None
@@ -119,16 +142,19 @@ def settle(
         new = 0.5 * (found.faces[:, 1:] + found.faces[:, :-1])
         moved = np.max(np.abs(new - middle) / new, axis=1)
         middle = new
-        # the moves shrink like a geometric series: what is still to come follows from two of them
-        shrinking = np.minimum(moved / previous, 0.5)
-        resting = (moved * shrinking / (1.0 - shrinking) < _SETTLED) & (number > 1)
+        # the moves shrink like a geometric series: what is still to come follows from two of
+        # them, or from one where neighbours have told how fast they shrink
+        if number > 1:
+            shrinking = np.minimum(moved / previous, 0.5)
+        resting = moved * shrinking < _SETTLED * (1.0 - shrinking)
         previous = np.maximum(moved, np.finfo(np.float64).tiny)
         if number == _MOST_SWEEPS:
             # a slice on the saturation line alternates between both densities
-            keep(rows, replace(found, faces=0.5 * (found.faces + before)), False)
+            unsettled = replace(found, faces=0.5 * (found.faces + before))
+            keep(rows, unsettled, False, np.full(rows.shape, np.inf))
         elif resting.any():
             here, going = np.flatnonzero(resting), np.flatnonzero(~resting)
-            keep(rows[here], _rows_of(found, here), True)
+            keep(rows[here], _rows_of(found, here), True, shrinking[here])
             if not going.size:
                 return
             rows, middle, previous = rows[going], middle[going], previous[going]

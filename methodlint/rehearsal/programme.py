@@ -115,11 +115,14 @@ class Programme:
         share = self.share_at(fine)
         if self.mixer_volume <= 0.0 or self.isocratic:
             return volume, share
-        mixed = [float(share[0])]
-        for step, entering in zip(np.diff(volume), share[1:], strict=True):
-            # Exact for a share that is constant over the step; steps are far below the mixer.
-            kept = float(np.exp(-step / self.mixer_volume))
-            mixed.append(kept * mixed[-1] + (1.0 - kept) * float(entering))
+        # Exact for a share that is constant over the step; steps are far below the mixer.
+        kept = np.exp(np.diff(volume) / -self.mixer_volume)
+        leaving = float(share[0])
+        mixed = [leaving]
+        # Numbers of Python: each step needs the one before, and numpy's are slow one by one.
+        for stays, enters in zip(kept.tolist(), ((1.0 - kept) * share[1:]).tolist(), strict=True):
+            leaving = stays * leaving + enters
+            mixed.append(leaving)
         return volume, np.array(mixed)
 
     def pumped_volume(self, time: npt.ArrayLike) -> FloatArray:

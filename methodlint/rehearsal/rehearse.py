@@ -10,6 +10,7 @@ import numpy.typing as npt
 from methodlint.documents.format import show
 from methodlint.fluids.mixture import MixtureModel
 from methodlint.fluids.validity import OutOfRange
+from methodlint.hydraulics.guides import guides_of_runs
 from methodlint.hydraulics.layout import Layout, stack_layouts
 from methodlint.hydraulics.metering import Metering, SolvedRows, solve_rows
 from methodlint.hydraulics.train import Train
@@ -124,7 +125,10 @@ def _solve(plans: list[RunPlan]) -> list[Rehearsal]:
         co2_density=stacked("co2_density"),
     )
     states = stacked("outlet_pressure"), padded("share"), padded("temperature")
-    solved = solve_rows(fluid, layout, metering, *states, sides=stack_sides(sides, layout))
+    guides = guides_of_runs([table["time"] for table in tables])
+    solved = solve_rows(
+        fluid, layout, metering, *states, sides=stack_sides(sides, layout), guides=guides
+    )
     first, branched = 0, False
     for index, (plan, table) in enumerate(zip(plans, tables, strict=True)):
         rows = slice(first, first + table["time"].size)
@@ -133,7 +137,9 @@ def _solve(plans: list[RunPlan]) -> list[Rehearsal]:
             branched = True
             sides[index] = split_by_restrictor(plan, table["time"], solved.march, rows)
     if branched:
-        solved = solve_rows(fluid, layout, metering, *states, sides=stack_sides(sides, layout))
+        solved = solve_rows(
+            fluid, layout, metering, *states, sides=stack_sides(sides, layout), guides=guides
+        )
     first = 0
     for plan, single, table in zip(plans, layouts, tables, strict=True):
         rows = slice(first, first + table["time"].size)
