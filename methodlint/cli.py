@@ -10,6 +10,7 @@ import click
 
 from methodlint import __version__
 from methodlint.commands.compare import compare
+from methodlint.commands.editor import editor
 from methodlint.commands.new import new
 from methodlint.commands.output import (
     Refused,
@@ -44,6 +45,7 @@ def commands() -> None:
 
 
 commands.add_command(compare)
+commands.add_command(editor)
 commands.add_command(new)
 commands.add_command(rules)
 commands.add_command(schema)
@@ -207,7 +209,9 @@ def _run(arguments: Sequence[str] | None) -> int:
     except click.ClickException as refused:
         refused.show()
         return 2
-    sys.stdout.flush()
+    # The server for editors closes it when it is done.
+    if not sys.stdout.closed:
+        sys.stdout.flush()
     return status if isinstance(status, int) else 0
 
 

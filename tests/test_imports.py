@@ -36,6 +36,8 @@ def layer(module: str) -> int | None:
         return len(ORDER)
     if parts[1] == "many":
         return len(ORDER) + 1
+    if parts[1] == "editor":
+        return len(ORDER) + 2
     return ORDER.index(parts[1]) if parts[1] in ORDER else None
 
 

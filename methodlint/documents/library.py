@@ -7,16 +7,19 @@ lead out of the root, and what a link outside points to is never opened.
 
 from __future__ import annotations
 
+import os
 import re
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path as FilePath
 from typing import Protocol
 
+from methodlint.documents.limits import DOCUMENT, SEQUENCE
 from methodlint.documents.loading import KINDS, Loaded, load, nothing_read
 from methodlint.documents.names import nearest
 from methodlint.documents.problems import Problem
 from methodlint.documents.reach import is_file, is_folder, leaves, names_in, real
-from methodlint.documents.reader import Read, not_read, read_document
+from methodlint.documents.reader import Read, not_read, read_document, read_text
 from methodlint.documents.tables.files import TableFile, open_table
 from methodlint.documents.visible import visible
 from methodlint.documents.whose import is_ours
@@ -82,10 +85,13 @@ class LabFolder:
         Folder that holds `lab.yaml`, or the folder of the document checked if there is none.
     shown_from
         Folder that paths are shown relative to.
+    open_texts
+        Texts that stand for files, by their real paths: what an editor holds and has not saved.
     """
 
     root: FilePath
     shown_from: FilePath
+    open_texts: Mapping[FilePath, bytes] = field(default_factory=dict)
     reads: dict[FilePath, Read] = field(default_factory=dict)
     documents: dict[FilePath, Loaded | None] = field(default_factory=dict)
 
@@ -93,7 +99,7 @@ class LabFolder:
     def lab(self) -> Loaded | None:
         """The lab's own document, if there is one."""
         file = self.root / ROOT_DOCUMENT
-        return self.open(file) if is_file(file) else None
+        return self.open(file) if self._is_there(file) else None
 
     def open(self, file: FilePath) -> Loaded | None:
         """Read a file of this folder once; None if it is not a document of this tool."""
@@ -115,7 +121,13 @@ class LabFolder:
             message = "it is a link that leaves the lab folder; what it leads to is not opened"
             return not_read(file, message, "put the document itself into the lab folder")
         in_sequence_folder = file.parent.name == FOLDERS["sequence"]
+        if self.open_texts and (text := self.open_texts.get(real(file))) is not None:
+            limits = SEQUENCE if in_sequence_folder else DOCUMENT
+            return read_text(text, os.fspath(file), limits=limits)
         return read_document(file, sequence_limits=in_sequence_folder)
+
+    def _is_there(self, file: FilePath) -> bool:
+        return is_file(file) or (bool(self.open_texts) and real(file) in self.open_texts)
 
     def table(self, name: str, beside: FilePath) -> TableFile:
         """Read a table beside a sequence or under the root.
@@ -180,7 +192,7 @@ class LabFolder:
         for folder in folders:
             for suffix in _SUFFIXES:
                 file = folder / f"{name}{suffix}"
-                if not is_file(file):
+                if not self._is_there(file):
                     continue
                 if leaves(file, self.root):
                     return NotFound("it is a link that leaves the lab folder")

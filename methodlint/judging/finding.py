@@ -116,7 +116,13 @@ class Candidate:
 
 @dataclass(frozen=True, slots=True)
 class Finding:
-    """One thing that is wrong, with its figures, its place and what to do about it."""
+    """One thing that is wrong, with its figures, its place and what to do about it.
+
+    Attributes
+    ----------
+    solutions
+        The candidates that were seen to clear it, one of each way; `remedy` says them in words.
+    """
 
     rule: str
     grade: Grade
@@ -128,6 +134,7 @@ class Finding:
     when: When | None = None
     remedy: str = ""
     candidates: tuple[Candidate, ...] = field(default=(), compare=False)
+    solutions: tuple[Candidate, ...] = field(default=(), compare=False)
     also: tuple[At, ...] = ()
     because: tuple[Finding, ...] = ()
     cautions: tuple[str, ...] = ()

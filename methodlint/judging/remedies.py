@@ -110,12 +110,15 @@ def _with_remedy(search: _Search) -> Finding:
     finding, known = search.finding, search.known
     # Beyond clearing the finding, a good remedy leaves nothing of its consequences either.
     for floor in (severity("caution"), severity(finding.grade)):
-        clearing: dict[str, str] = {}
+        clearing: dict[str, Candidate] = {}
         for candidate, outcome in search.outcomes:
             if candidate.way not in clearing and _clears(finding, outcome, known, floor):
-                clearing[candidate.way] = candidate.text + _rest(finding, outcome, known)
+                words = candidate.text + _rest(finding, outcome, known)
+                clearing[candidate.way] = replace(candidate, text=words)
         if clearing:
-            return replace(finding, remedy="; or ".join(clearing.values()))
+            solutions = tuple(clearing.values())
+            words = "; or ".join(solution.text for solution in solutions)
+            return replace(finding, remedy=words, solutions=solutions)
     said = finding.remedy or "look at the figures above"
     return replace(finding, remedy=f"no single change that was tried clears it; {said}")
 

@@ -45,6 +45,7 @@ class Shelf:
             finding,
             at=self.at(finding.at),
             candidates=(),
+            solutions=(),
             also=tuple(self.at(at) for at in finding.also),
             because=tuple(self.finding(child) for child in finding.because),
         )

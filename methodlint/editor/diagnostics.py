@@ -1,0 +1,128 @@
+"""What a check has found, as the marks that an editor draws."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from lsprotocol import types
+
+from methodlint.documents.visible import visible
+from methodlint.editor.judgement import Judgement
+from methodlint.judging.finding import At, Finding, NotChecked
+from methodlint.reports.wording import figures, moment
+
+__all__ = ["SOURCE", "diagnostics", "range_of", "without_repeats"]
+
+SOURCE = "methodlint"
+_LEVELS = {
+    "stop": types.DiagnosticSeverity.Error,
+    "fault": types.DiagnosticSeverity.Error,
+    "caution": types.DiagnosticSeverity.Warning,
+    "note": types.DiagnosticSeverity.Information,
+}
+_TOP = types.Range(types.Position(0, 0), types.Position(0, 1))
+
+
+def diagnostics(judgement: Judgement) -> Iterator[tuple[str, types.Diagnostic]]:
+    """Yield every mark with the path, as shown, of the file that it stands in."""
+    report = judgement.report
+    for finding in report.findings:
+        yield finding.at.file, _of_finding(finding, judgement)
+    for item in report.set_aside:
+        text = f"set aside by a deviation: {item.finding.message}"
+        yield item.finding.at.file, _mark(item.finding.at, item.finding.rule, text, judgement)
+    yield from _of_not_checked(report.not_checked, judgement)
+    for failed in report.failed:
+        if judgement.document is not None:
+            text = f"error of this tool: rule {failed.rule} failed on {failed.subject}: "
+            yield (
+                judgement.document.path,
+                types.Diagnostic(
+                    _TOP,
+                    visible(text + failed.error),
+                    severity=types.DiagnosticSeverity.Error,
+                    code=failed.rule,
+                    source=SOURCE,
+                ),
+            )
+
+
+def range_of(at: At, judgement: Judgement) -> types.Range:
+    """Range of a value in the text that was judged."""
+    lines = judgement.lines_of(at.file)
+    return _TOP if lines is None else lines.range_of(at.place)
+
+
+def without_repeats(marks: Iterable[types.Diagnostic]) -> list[types.Diagnostic]:
+    """Keep the first of marks that say the same at the same place."""
+    kept: dict[tuple[object, ...], types.Diagnostic] = {}
+    for mark in marks:
+        start, end = mark.range.start, mark.range.end
+        key = (start.line, start.character, end.line, end.character, mark.code, mark.message)
+        kept.setdefault(key, mark)
+    return list(kept.values())
+
+
+def _of_finding(finding: Finding, judgement: Judgement) -> types.Diagnostic:
+    lines = [f"{finding.grade}: {finding.message}"]
+    if figures(finding):
+        lines.append(f"figure: {figures(finding)}")
+    if finding.when is not None and moment(finding.when):
+        lines.append(f"when: {moment(finding.when)}")
+    if finding.subject and finding.subject != finding.at.document.path:
+        lines.append(f"in: {finding.subject}")
+    if finding.remedy:
+        lines.append(f"do: {finding.remedy}")
+    related = [(at, "see also") for at in finding.also]
+    related += [(child.at, f"{child.message} ({child.rule})") for child in finding.because]
+    return types.Diagnostic(
+        _first_line(range_of(finding.at, judgement), finding.at, judgement),
+        "\n".join(visible(line) for line in lines),
+        severity=_LEVELS[finding.grade],
+        code=finding.rule,
+        source=SOURCE,
+        related_information=[
+            types.DiagnosticRelatedInformation(_location(at, judgement), visible(words))
+            for at, words in related
+        ]
+        or None,
+    )
+
+
+def _of_not_checked(
+    items: Iterable[NotChecked], judgement: Judgement
+) -> Iterator[tuple[str, types.Diagnostic]]:
+    """Join rules that lack the same figure; it is told where the first of them looked for it."""
+    groups: dict[tuple[str, str], list[NotChecked]] = {}
+    for item in items:
+        groups.setdefault((item.at.file, ", ".join(item.missing)), []).append(item)
+    for (file, missing), together in groups.items():
+        rules = ", ".join(dict.fromkeys(item.rule for item in together))
+        reasons = "; ".join(dict.fromkeys(item.reason for item in together if item.reason))
+        why = f" ({reasons})" if reasons else ""
+        text = f"not checked: give {missing}{why}\nfor: {rules}"
+        yield file, _mark(together[0].at, "not-checked", text, judgement)
+
+
+def _mark(at: At, code: str, text: str, judgement: Judgement) -> types.Diagnostic:
+    return types.Diagnostic(
+        _first_line(range_of(at, judgement), at, judgement),
+        "\n".join(visible(line) for line in text.split("\n")),
+        severity=types.DiagnosticSeverity.Information,
+        code=code,
+        source=SOURCE,
+    )
+
+
+def _first_line(whole: types.Range, at: At, judgement: Judgement) -> types.Range:
+    """Cut a range to its first line: editors underline all of it."""
+    lines = judgement.lines_of(at.file)
+    if lines is None or whole.end.line == whole.start.line:
+        return whole
+    end = lines.position(whole.start.line + 1, len(lines.lines[whole.start.line]) + 1)
+    return types.Range(whole.start, end)
+
+
+def _location(at: At, judgement: Judgement) -> types.Location:
+    file = judgement.path_of(at.file)
+    return types.Location(file.as_uri(), range_of(at, judgement))
