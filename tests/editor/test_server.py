@@ -237,21 +237,29 @@ async def test_a_remedy_is_offered_as_a_change_that_clears_it(tmp_path: Path, en
         one.open(file)
         await one.until(file, "phase.two-phase-at-outlet")
         assert await one.actions(file, "kind") == []
-        (action,) = await one.actions(file, "90 bar")
-        assert action.kind == types.CodeActionKind.QuickFix
-        assert action.title.startswith("set the outlet pressure to 150 bar")
-        assert [mark.code for mark in action.diagnostics or ()] == ["phase.two-phase-at-outlet"]
-        assert action.edit is not None
-        (whole,) = action.edit.document_changes or ()
-        assert isinstance(whole, types.TextDocumentEdit)
-        assert whole.text_document.version == 1
-        edits = [edit for edit in whole.edits if isinstance(edit, types.TextEdit)]
-        new = one.applied(file, edits)
-        assert new.count(end) == one.texts[file].count(end)
-        assert "outlet_pressure: 150 bar" in new
-        one.change(file, new)
-        await one.until(file, "phase.two-phase-at-outlet", there=False)
-        assert not [m for m in await one.settled(file) if m.severity == SEVERITY["fault"]]
+        actions = await one.actions(file, "90 bar")
+        assert actions[0].title.startswith("set the outlet pressure to 150 bar")
+        assert [action.is_preferred for action in actions] == [True, *[False] * (len(actions) - 1)]
+        before = one.texts[file]
+        for action in actions:
+            assert action.kind == types.CodeActionKind.QuickFix
+            codes = [mark.code for mark in action.diagnostics or ()]
+            assert codes == ["phase.two-phase-at-outlet"]
+            assert action.edit is not None
+            (whole,) = action.edit.document_changes or ()
+            assert isinstance(whole, types.TextDocumentEdit)
+            assert whole.text_document.version == 1, "the version that the actions were made for"
+            edits = [edit for edit in whole.edits if isinstance(edit, types.TextEdit)]
+            new = one.applied(file, edits)
+            assert new != before
+            assert new.count(end) == before.count(end)
+            one.change(file, new)
+            await one.until(file, "phase.two-phase-at-outlet", there=False)
+            assert not [m for m in await one.settled(file) if m.severity == SEVERITY["fault"]]
+            one.change(file, before)
+            await one.until(file, "phase.two-phase-at-outlet")
+            actions_again = await one.actions(file, "90 bar")
+            assert [a.title for a in actions_again] == [a.title for a in actions]
 
 
 async def test_yaml_of_others_gets_no_marks(tmp_path: Path) -> None:
