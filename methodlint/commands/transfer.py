@@ -44,7 +44,7 @@ Exit status, the highest that applies:
 @click.option(
     "--show",
     "show_format",
-    type=click.Choice(["words", "json"]),
+    type=click.Choice(["words", "json", "html"]),
     default="words",
     show_default=True,
     help="Format on standard output.",
@@ -62,7 +62,8 @@ def transfer(
 ) -> int:
     """Move a METHOD to another instrument or column. Predicted; verify.
 
-    Beside the method, -o writes a transfer record and a verification sequence for each system.
+    Beside the method, -o writes a transfer record (JSON, and a page of HTML that needs no network)
+    and a verification sequence for each system.
 
     \b
     Examples:
@@ -86,12 +87,19 @@ def transfer(
             from methodlint.reports.transfer_json import transfer_json
 
             show_text(transfer_json(moved))
+        elif show_format == "html":
+            from methodlint.reports.html.transfer_page import transfer_page
+
+            show_text(transfer_page(moved))
         else:
             from methodlint.reports.transfer_text import transfer_lines
 
             show_lines(transfer_lines(moved), sys.stdout)
         if output is not None and moved.feasible:
-            for file in moved.write(output):
+            from methodlint.reports.html.transfer_page import transfer_page
+
+            page = {"-transfer.html": transfer_page(moved)}
+            for file in moved.write(output, page):
                 click.echo(f"written: {file}", err=True)
     except (ValueError, FileNotFoundError, FileExistsError) as error:
         raise Refused(str(error)) from error

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from methodlint.documents.format import show
+from methodlint.documents.visible import visible
 from methodlint.reports.lines import Line, Words, line, wrapped
 from methodlint.reports.wording import place
 from methodlint.scaling.density_match import CAUTION_ABOVE, FAULT_ABOVE, is_stiff
@@ -62,7 +63,11 @@ def _table(entries: tuple[Entry, ...], width: int) -> Iterator[Line]:
     yield [Words(_cells(head, widths), "head"), Words("  why", "head")]
     before = ""
     for entry in entries:
-        cells = _cells((entry.item, entry.source, entry.geometry, entry.proposed), widths)
+        item = visible(entry.item)
+        if len(item) > widths[0]:
+            yield line(item)
+            item = ""
+        cells = _cells((item, entry.source, entry.geometry, entry.proposed), widths)
         reason = entry.reason
         said = "as above" if reason == before else reason
         before = reason
@@ -78,7 +83,7 @@ def _cells(texts: tuple[str, ...], widths: tuple[int, ...]) -> str:
     """Cells side by side; a text that is too long takes its own room, nothing is cut."""
     said = ""
     for text, room in zip(texts, widths, strict=True):
-        said += text.ljust(room) + " "
+        said += visible(text).ljust(room) + " "
     return said
 
 

@@ -169,7 +169,14 @@ def _flow_reason(choice: FlowChoice, keep: Keep, shorten: bool) -> str:
 
 def _loaded(draft: Draft, name: str, path: str) -> Loaded:
     text = draft.edits.text()
-    read = read_text(text.encode("utf-8"), path)
+    try:
+        data = text.encode("utf-8")
+    except UnicodeEncodeError as error:
+        said = "the name of a file is not UTF-8"
+        raise CannotTransfer(
+            f"the proposal cannot be written into the source's text: {said}"
+        ) from error
+    read = read_text(data, path)
     loaded = load(read, path, name)
     if loaded is None or read.problems:
         said = read.problems[0].message if read.problems else "it is no document"

@@ -8,6 +8,7 @@ from typing import Any
 from methodlint import __version__
 from methodlint.documents.loading import Loaded
 from methodlint.documents.places import path_text
+from methodlint.documents.visible import visible
 from methodlint.fluids.table_record import table_record
 from methodlint.judging.finding import Finding
 from methodlint.transfer.result import Transfer
@@ -18,7 +19,24 @@ EDITION = 1
 
 
 def transfer_data(transfer: Transfer) -> dict[str, Any]:
-    """Give a transfer as plain data: no clock, no machine, the same on every run."""
+    """Give a transfer as plain data: no clock, no machine, the same on every run.
+
+    Hidden and control characters of documents are visible escapes in it.
+    """
+    data = _visible(_data(transfer))
+    assert isinstance(data, dict)
+    return data
+
+
+def _visible(data: Any) -> Any:
+    if isinstance(data, dict):
+        return {key: _visible(below) for key, below in data.items()}
+    if isinstance(data, list):
+        return [_visible(below) for below in data]
+    return visible(data) if isinstance(data, str) else data
+
+
+def _data(transfer: Transfer) -> dict[str, Any]:
     sides = transfer.sides
     tables = table_record()
     return {

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path as FilePath
 
@@ -115,13 +116,18 @@ class Transfer:
             return INFEASIBLE
         return 1 if any(f.grade in ("stop", "fault") for f in self.remaining) else 0
 
-    def write(self, file: str | FilePath) -> tuple[FilePath, ...]:
+    def write(
+        self, file: str | FilePath, beside: Mapping[str, str] | None = None
+    ) -> tuple[FilePath, ...]:
         """Write the method, its transfer record and the verification sequences.
 
         Parameters
         ----------
         file
             Of the method; record and sequences go beside it.
+        beside
+            Texts of more files by what follows the method's name, for example
+            `-transfer.html` for the record as a page.
 
         Returns
         -------
@@ -137,4 +143,4 @@ class Transfer:
         """
         from methodlint.transfer.writing import write_transfer
 
-        return write_transfer(self, FilePath(file))
+        return write_transfer(self, FilePath(file), beside or {})

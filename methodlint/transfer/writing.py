@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import os
 import tempfile
+from collections.abc import Mapping
 from pathlib import Path as FilePath
 
 from methodlint.transfer.result import NoFeasibleTransfer, Transfer
@@ -12,7 +13,9 @@ from methodlint.transfer.result import NoFeasibleTransfer, Transfer
 __all__ = ["write_transfer"]
 
 
-def write_transfer(transfer: Transfer, file: FilePath) -> tuple[FilePath, ...]:
+def write_transfer(
+    transfer: Transfer, file: FilePath, beside: Mapping[str, str]
+) -> tuple[FilePath, ...]:
     """Write method, record and verification sequences; see `Transfer.write`."""
     from methodlint.transfer.record import transfer_data
 
@@ -20,6 +23,7 @@ def write_transfer(transfer: Transfer, file: FilePath) -> tuple[FilePath, ...]:
         raise NoFeasibleTransfer("; ".join(item.message for item in transfer.obstacles))
     record = json.dumps(transfer_data(transfer), indent=2, sort_keys=True, ensure_ascii=False)
     texts = {file: transfer.text, file.with_name(f"{file.stem}-transfer.json"): record + "\n"}
+    texts |= {file.with_name(f"{file.stem}{ending}"): text for ending, text in beside.items()}
     for name, text in transfer.verification.items():
         texts[file.with_name(f"{name}.yaml")] = text
     read = {FilePath(path).resolve() for path in _documents(transfer)}

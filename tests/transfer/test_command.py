@@ -8,6 +8,7 @@ import pytest
 
 import methodlint
 from methodlint.cli import main
+from tests.reports.page_read import page_of
 
 from .lab import GRADIENT, make_lab
 
@@ -42,6 +43,8 @@ def test_writes_beside_the_method(lab, capsys):
     assert found in (0, 1)
     names = {path.name for path in lab.parent.iterdir()}
     assert {"b.yaml", "b-transfer.json", "b-verify-source.yaml", "b-verify-target.yaml"} <= names
+    page = (lab.parent / "b-transfer.html").read_text(encoding="utf-8")
+    assert page_of(page).all("h1")[0].text == "Gradient of the tests"
     record = json.loads((lab.parent / "b-transfer.json").read_text(encoding="utf-8"))
     assert record["feasible"] is True
     capsys.readouterr()
@@ -74,6 +77,17 @@ def test_what_cannot_be_computed_is_two(lab, arguments, capsys):
     assert status(*arguments) == 2
     assert "Traceback" not in capsys.readouterr().err
     assert lab.read_text(encoding="utf-8") == GRADIENT
+
+
+def test_the_page_is_shown_and_not_written(lab, capfdbinary):
+    before = sorted(lab.parent.iterdir())
+    asked = ("methods/assay.yaml", "--to", "there", "--column", "narrow", "--show", "html")
+    assert status(*asked) in (0, 1)
+    first = capfdbinary.readouterr().out
+    assert status(*asked) in (0, 1)
+    assert capfdbinary.readouterr().out == first
+    page_of(first.decode("utf-8"))
+    assert sorted(lab.parent.iterdir()) == before
 
 
 def test_json_is_the_same_twice(lab, capsys):

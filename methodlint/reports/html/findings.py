@@ -11,17 +11,20 @@ from methodlint.reports.prepared import Prepared
 from methodlint.reports.safety_words import cautions_for
 from methodlint.reports.wording import figures, moment, place
 
-__all__ = ["finding_elements", "rest_elements"]
+__all__ = ["finding_element", "finding_elements", "rest_elements"]
 
 
 def finding_elements(prepared: Prepared, grades: tuple[str, ...]) -> list[Element]:
     """Lay out the findings of some classes, worst first."""
     chosen = [finding for finding in prepared.report.findings if finding.grade in grades]
-    return [_finding(prepared, finding) for finding in prepared.worst_first(chosen)]
+    return [
+        finding_element(finding, prepared.state(finding))
+        for finding in prepared.worst_first(chosen)
+    ]
 
 
-def _finding(prepared: Prepared, finding: Finding) -> Element:
-    state = prepared.state(finding)
+def finding_element(finding: Finding, state: str = "") -> Element:
+    """Lay out one finding, with how it stands to a base report."""
     kind = f"possible {finding.grade}" if finding.possible else finding.grade
     when = moment(finding.when) if finding.when is not None else ""
     facts = [text for text in (figures(finding), when) if text]

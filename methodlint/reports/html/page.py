@@ -14,20 +14,18 @@ from methodlint.rehearsal.line_facts import clock_at
 from methodlint.reports.card.blocks import Block
 from methodlint.reports.card.contents import PREDICTED, card_blocks
 from methodlint.reports.card.pressures import bar, pressure_block
-from methodlint.reports.html.element import Element, element, markup
+from methodlint.reports.html.element import Element, element
 from methodlint.reports.html.figure_levels import levels_figure
 from methodlint.reports.html.figure_timeline import timeline_figure
 from methodlint.reports.html.figures_run import run_figure, train_figure
 from methodlint.reports.html.findings import finding_elements, rest_elements
 from methodlint.reports.html.pieces import block_element, figure_element, papers_element
-from methodlint.reports.html.style import STYLE
+from methodlint.reports.html.shell import Mood, banner, keys_element, whole_page
 from methodlint.reports.prepared import Prepared
 from methodlint.reports.wording import summary
 
 __all__ = ["html_page"]
 
-_POLICY = "default-src 'none'; style-src 'unsafe-inline'"
-_TITLE_LENGTH = 60
 _LEFT = ("bench", "start", "stop", "emergency")
 _RIGHT = ("co2", "room", "found", "left")
 _BENEATH = ("pressures", "bottles", "vials", "waste", "cautions")
@@ -45,16 +43,7 @@ def html_page(prepared: Prepared) -> str:
     if report.plain_runs or report.plain_batches:
         raise ValueError("a page is drawn from the report of check, not of check_many")
     title = _title(report)
-    head = element(
-        "head",
-        element("meta", charset="utf-8"),
-        element("meta", http_equiv="Content-Security-Policy", content=_POLICY),
-        element("meta", name="viewport", content="width=device-width, initial-scale=1"),
-        element("title", f"Bench card: {title}"[:_TITLE_LENGTH]),
-        Element("style", (), (STYLE,), raw=True),
-    )
-    body = element("body", element("main", *_parts(prepared, title)))
-    return f"<!DOCTYPE html>\n{markup(element('html', head, body, lang='en'))}"
+    return whole_page(f"Bench card: {title}", _parts(prepared, title))
 
 
 def _title(report: Report) -> str:
@@ -101,25 +90,12 @@ def _parts(prepared: Prepared, title: str) -> Iterator[Element]:
 
 
 def _verdict(report: Report) -> Element:
-    kind = {"clear to run": "good", "run with care": "care", "do not run": "stop"}[report.verdict]
-    shape = {
-        "good": element(
-            "path", d="M8 21L17 30L33 11", fill="none", stroke="#ffffff", stroke_width=5.0
-        ),
-        "care": element("path", d="M20 3L38 36H2ZM18 14V25H22V14ZM18 28V32H22V28Z", fill="#ffffff",
-                        fill_rule="evenodd"),
-        "stop": element("path", d="M12 2H28L38 12V28L28 38H12L2 28V12ZM10 17V23H30V17Z",
-                        fill="#ffffff", fill_rule="evenodd"),
-    }[kind]  # fmt: skip
+    moods: dict[str, Mood] = {"clear to run": "good", "run with care": "care"}
     unreadable = ""
     if report.unreadable:
         unreadable = "Part of this could not be judged: a document or reference cannot be used. "
-    return element(
-        "div",
-        element("svg", shape, viewBox="0 0 40 40", aria_hidden="true"),
-        element("div", element("strong", report.verdict.upper()), unreadable + summary(report)),
-        class_=f"verdict {kind}",
-    )
+    mood = moods.get(report.verdict, "stop")
+    return banner(mood, report.verdict.upper(), unreadable + summary(report))
 
 
 def _batch(case: BatchCase, number: int, *, several: bool) -> Element:
@@ -172,21 +148,6 @@ def _signature() -> Element:
     )
 
 
-def _keys(items: list[tuple[str, str, str]]) -> Element:
-    return element(
-        "dl",
-        *(
-            element(
-                "div",
-                element("dt", name),
-                element("dd", value, element("span", more) if more else None),
-            )
-            for name, value, more in items
-        ),
-        class_="keys",
-    )
-
-
 def _run_keys(runs: list[RunCase]) -> list[tuple[str, str, str]]:
     done = [run for run in runs if run.rehearsal is not None and run.run.done]
     if not done:
@@ -228,7 +189,7 @@ def _batch_keys(case: BatchCase) -> Element:
             ends = clock_at(begins, batch.duration)
             more = f"{ends:%Y-%m-%d}; {length}, {batch.injections} injections"
             items.append(("done at", f"{ends:%H:%M}", more))
-    return _keys(items) if items else element("p", "Not rehearsed.", class_="small")
+    return keys_element(items) if items else element("p", "Not rehearsed.", class_="small")
 
 
 def _run(case: RunCase, number: int, *, first: bool) -> Element:
@@ -240,7 +201,7 @@ def _run(case: RunCase, number: int, *, first: bool) -> Element:
         items.append(("CO2 a run", show(case.run.co2_per_cycle, "mass", "g"), ""))
         cycle = show(case.run.programme.cycle, "time", "min")
         items.append(("cycle", cycle, "run length and settling time"))
-        keys = _keys(items)
+        keys = keys_element(items)
         figures = [
             figure_element(train_figure(f"run-{number + 1}-train", case)),
             figure_element(run_figure(f"run-{number + 1}-run", case)),

@@ -101,6 +101,9 @@ svg .night { fill: #d5dbe2; }
 .plain { padding-left: 18px; margin-top: 8px; } .plain li { overflow-wrap: anywhere; }
 .hash, .papers td:last-child { font: 10.5px ui-monospace, "DejaVu Sans Mono", Consolas, monospace;
   overflow-wrap: anywhere; }
+.numbers { table-layout: fixed; margin-top: 8px; } .numbers td, .numbers th { overflow-wrap: break-word; }
+.numbers th:first-child { width: 19%; } .numbers th:nth-child(n+2):nth-child(-n+4) { width: 13%; }
+.numbers td:nth-child(4) { font-weight: 700; }
 .papers { margin-top: 8px; font-size: 13px; table-layout: fixed; }
 .papers th, .papers td { overflow-wrap: break-word; }
 .papers th:nth-child(2) { width: 92px; } .papers th:nth-child(3) { width: 416px; }
