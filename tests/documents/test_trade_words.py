@@ -22,8 +22,10 @@ def told(text: str) -> list[tuple[str, str]]:
         ("kind: method\nmobile_phase: {percent: 20 % v/v}\n", "modifier_share"),
         ("kind: method\nmobile_phase: {modifier: {blend: []}}\n", "liquids"),
         (
-            "kind: method\nmobile_phase: {modifier: {liquid: methanol, "
-            "additives: [{additive: formic acid, concentration: 0.1 % v/v}]}}\n",
+            (
+                "kind: method\nmobile_phase: {modifier: {liquid: methanol, "
+                "additives: [{additive: formic acid, concentration: 0.1 % v/v}]}}\n"
+            ),
             "level",
         ),
         ("kind: method\ninjection: {solvent: methanol}\n", "diluent"),
