@@ -12,6 +12,7 @@ from methodlint.documents.format import show
 from methodlint.judging.bands import Judgement, judge_limit
 from methodlint.judging.case import RunCase
 from methodlint.judging.finding import At, Candidate, Change, Grade, When
+from methodlint.rehearsal.part_pressures import pressures_that_a_plug_reaches
 from methodlint.rehearsal.rehearsal import Rehearsal
 
 FloatArray = npt.NDArray[np.float64]
@@ -210,10 +211,26 @@ def limits_moved(case: RunCase, by: float, drop: float = 1.0) -> tuple[list[Chan
         changes.append(case.change("method.pressure_limits.low", text))
         said.append(f"the low limit to {text}")
     if high is not None and high.si < _WELL_ABOVE * float(pump.max()):
-        text = f"{math.ceil(_WELL_ABOVE * float(pump.max()) / 1e6) * 10:g} bar"
+        wanted = math.ceil(_WELL_ABOVE * float(pump.max()) / 1e6) * 1e6
+        # A limit above what a plug may do to a part protects nothing.
+        wanted = max(high.si, min(wanted, _highest_sound_limit(case, run)))
+        if wanted <= high.si:
+            return changes, "".join(f", {words}" for words in said)
+        text = f"{math.floor(wanted / 1e5):g} bar"
         changes.append(case.change("method.pressure_limits.high", text))
         said.append(f"the high limit to {text}")
     return changes, "".join(f", {words}" for words in said)
+
+
+def _highest_sound_limit(case: RunCase, run: Rehearsal) -> float:
+    """Lowest rating [Pa] of what a plug reaches unprotected, or the instrument's own limit."""
+    ratings = [
+        part.rating
+        for part in pressures_that_a_plug_reaches(run)
+        if part.rating is not None and not part.protected
+    ]
+    trip = case.get("instrument.trips.high_pressure")
+    return min([*ratings, trip.si] if trip is not None else ratings, default=math.inf)
 
 
 def lower_outlet(case: RunCase) -> list[Candidate]:

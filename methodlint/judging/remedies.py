@@ -120,7 +120,10 @@ def _with_remedy(search: _Search) -> Finding:
             words = "; or ".join(solution.text for solution in solutions)
             return replace(finding, remedy=words, solutions=solutions)
     said = finding.remedy or "look at the figures above"
-    return replace(finding, remedy=f"no single change that was tried clears it; {said}")
+    nothing = "no single change that was tried clears it"
+    tried = any(said.startswith(candidate.text) for candidate in finding.candidates)
+    # Advice in words goes first; a change that was tried and failed is no advice.
+    return replace(finding, remedy=f"{nothing}; {said}" if tried else f"{said} ({nothing})")
 
 
 def _clears(finding: Finding, outcome: Judged, known: dict[Any, Any], floor: int) -> bool:

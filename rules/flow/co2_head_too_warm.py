@@ -79,7 +79,7 @@ def _warm(case: RunCase, head: float) -> Finding:
         f"the CO2 pump's head is at {show(head, 'temperature')}, "
         f"{show(_WARMEST, 'temperature')} is the warmest that meters well "
         f"({number(head - _WARMEST, 2)} K too warm): at {show(pressure, 'pressure')} it delivers "
-        f"{100.0 * error:+.1f} % of CO2 against a head at {show(_BOOKED, 'temperature')}; the "
+        f"{-100.0 * error:.1f} % less CO2 than with a head at {show(_BOOKED, 'temperature')}; the "
         "mobile phase is richer than set and retention shortens",
         found=celsius(head),
         limit=celsius(_WARMEST),

@@ -59,7 +59,7 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
         if material is None:
             yield case.not_checked(at, f"instrument.wetted_materials.{part}", "unknown material")
             continue
-        for names, said in ((flowing, "flows through it"), (traces, "passes it as a diluent")):
+        for names, said in ((flowing, "flows"), (traces, "passes as a diluent")):
             bad = [(name, where) for name, where in names.items() if attack(material, name)]
             if not bad:
                 continue
@@ -68,12 +68,12 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
             yield case.finding(
                 at,
                 grade,
-                f"{', '.join(name for name, _ in bad)} {said}: {liquid} meets {material.name} in the "
-                f"{part} and {attack(material, liquid)}",
-                remedy=f"use a {part} of another material, or another liquid than {liquid}",
+                f"{liquid} {said} through the {part} of {material.name}: it "
+                f"{attack(material, liquid)}{_others([name for name, _ in bad[1:]])}",
+                remedy=f"use another material for the {part}, or another liquid than {liquid}",
                 candidates=[
                     case.candidate(
-                        f"use a {part} of {other}",
+                        f"use {other} for the {part}",
                         case.change(at, other),
                     )
                     for other in ("stainless steel", "perfluoroelastomer", "PTFE")
@@ -84,6 +84,10 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
                 cautions=("pressure",) if grade == "stop" else (),
             )
             break
+
+
+def _others(names: list[str]) -> str:
+    return f"; the same with {', '.join(names)}" if names else ""
 
 
 def _liquids(case: RunCase) -> tuple[dict[str, At], dict[str, At]]:

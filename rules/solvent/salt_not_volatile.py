@@ -63,7 +63,9 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
     """Find involatile additives; with a mass spectrometer it is a fault."""
     method = case.method
     grade: Grade = "fault" if method is not None and uses_mass_spectrometer(method) else "caution"
-    detector = "a mass spectrometer reads" if grade == "fault" else "no mass spectrometer reads"
+    detector = (
+        "it fouls the source" if grade == "fault" else "it stays in the regulator and its line"
+    )
     for at, part, role in additives_in_flow(case):
         if part.additive is None:
             yield case.not_checked(at, "additive", f"'{part.name}' is not a known additive")

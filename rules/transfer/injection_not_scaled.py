@@ -49,6 +49,7 @@ from collections.abc import Iterator
 from methodlint.judging.for_rules import (
     Finding,
     RunCase,
+    loop_span,
     microlitres,
     number,
     show,
@@ -102,6 +103,8 @@ def judge(case: RunCase) -> Iterator[Finding]:
 
 def _span(case: RunCase) -> tuple[float, float]:
     """Volumes that the autosampler injects [m3]; open ends where the card is silent."""
-    least = case.get("instrument.autosampler.lowest_volume")
-    most = case.get("instrument.autosampler.highest_volume")
-    return (least.si if least else 0.0), (most.si if most else float("inf"))
+    autosampler = case.get("instrument.autosampler")
+    if autosampler is None:
+        return 0.0, float("inf")
+    span = loop_span(autosampler, case.get("method.injection.mode"))
+    return span.lowest or 0.0, span.highest or float("inf")

@@ -48,9 +48,9 @@ def test_a_warm_head_loses_mass() -> None:
         RULE,
     )
     assert found.grade == "fault"
-    error = re.search(r"delivers ([+-][\d.]+) % of CO2", found.message)
+    error = re.search(r"delivers ([\d.]+) % less CO2", found.message)
     assert error is not None
-    assert float(error[1]) == pytest.approx((930 / 954 - 1) * 100, abs=0.15)
+    assert float(error[1]) == pytest.approx((1 - 930 / 954) * 100, abs=0.15)
     assert "retention shortens" in found.message
     assert found.remedy == "cool the head to 8 degC"
 

@@ -31,7 +31,7 @@ def test_peek_with_its_enemies_is_a_stop(liquid: str) -> None:
     (found,) = findings(_lab(liquid, "PEEK"), RULE)
     assert found.grade == "stop"
     assert "polyether ether ketone" in found.message
-    assert found.remedy == "use a column tube of stainless steel"
+    assert found.remedy == "use stainless steel for the column tube"
 
 
 def test_as_a_diluent_only_it_is_a_caution() -> None:

@@ -121,6 +121,13 @@ def test_held_by_the_autosampler_is_silent():
     assert findings(text + WIDE + card, INJECTION) == []
 
 
+def test_held_by_the_part_of_the_loop_that_the_mode_fills_is_silent():
+    """Ten microlitres of the source in a loop that is filled by half (arithmetic)."""
+    card = "\n---\nkind: instrument\nautosampler: {highest_volume: 10 uL, loop: 10 uL}\n"
+    text = ISOCRATIC + "injection: {volume: 5 uL}" + FROM + "injection: {volume: 10 uL}\n"
+    assert findings(text + card, INJECTION) == []
+
+
 def test_a_kept_volume_is_found_and_its_remedy_tried():
     text = (
         ISOCRATIC + "injection: {volume: 5 uL}" + FROM + "injection: {volume: 5 uL}\ncolumn: wide"
