@@ -134,6 +134,21 @@ def test_provenance_names_tool_properties_documents_and_typed_figures() -> None:
         assert hashlib.sha256(Path(path).read_bytes()).hexdigest() in text
 
 
+def test_what_has_to_be_acted_upon_stands_apart() -> None:
+    flawed = ROOT / "example_methods" / "flawed"
+    page = _page(flawed / "suitability-vial-runs-dry.yaml")
+    loud = [c.text for c in page.all("td") if "loud" in c.attributes.get("class", "").split()]
+    assert loud == ["runs dry at draw 5"]
+    quiet = _page(ROOT / "example_methods" / "sound" / "triazole-day-batch.yaml")
+    assert "loud" not in " ".join(c.attributes.get("class", "") for c in quiet.all("td"))
+
+
+def test_below_the_boundary_is_said_in_words_and_not_by_a_sign() -> None:
+    page = _page(ROOT / "example_methods" / "flawed" / "terpenoids-hot-and-low.yaml")
+    keys = next(part for part in page.all("dl") if part.attributes.get("class") == "keys")
+    assert re.search(r"BELOW the phase boundary\s*\d+ bartwo phases", keys.text)
+
+
 def test_a_method_without_a_sequence_has_its_two_drawings() -> None:
     page = _page(GRADIENT)
     titles = [figure.all("figcaption")[0].text for figure in page.all("figure")]

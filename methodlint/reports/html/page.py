@@ -162,15 +162,18 @@ def _run_keys(runs: list[RunCase]) -> list[tuple[str, str, str]]:
     )
     closest = min(done, key=lambda run: float(run.run.least_margin.min()))
     least = float(closest.run.least_margin.min())
-    margin = "one phase" if least == float("inf") else show(least, "pressure")
+    margin = "one phase" if least == float("inf") else show(abs(least), "pressure")
     band = "" if least == float("inf") else f"band +-{closest.run.boundary_band / 1e5:.0f} bar"
+    side = "above the phase boundary"
+    if least < 0.0:
+        side, band = "BELOW the phase boundary", f"two phases; {band}"
     return [
         (
             "highest at the pumps",
             show(pump.value, "pressure"),
             f"+-{pump.band / 1e5:.0f} bar{typed}",
         ),
-        ("above the phase boundary", margin, band),
+        (side, margin, band),
     ]
 
 

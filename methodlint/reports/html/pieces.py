@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 
 from methodlint.reports.card.blocks import Block, Rows, Steps, Table
@@ -10,6 +11,8 @@ from methodlint.reports.html.figure import Figure
 
 __all__ = ["block_element", "figure_element", "papers_element", "rows_element", "table_element"]
 
+_SHORT = 10
+_ALARM = re.compile(r"runs dry|full (during|before)|EXCEEDED|(before )?\d+ of \d+")
 _LOUD = frozenset({"OPEN TO THE ROOM", "DIFFERS"})
 
 
@@ -36,6 +39,11 @@ def _steps_class(block: Steps) -> str:
 def _title(title: str) -> str:
     """First letter large alone: the style sheet sets headings in capitals."""
     return title.capitalize() if title.isupper() else title
+
+
+def _cell_class(cell: str, class_: str | None) -> str | None:
+    """Set what has to be acted upon apart; its words say so too."""
+    return f"{class_ or ''} loud".lstrip() if _ALARM.match(cell) else class_
 
 
 def _label_class(label: str) -> str | None:
@@ -84,17 +92,21 @@ def table_element(
             "tr",
             element("th", row[0], scope="row", class_="w"),
             *(
-                element("td", cell, class_=class_of(column))
+                element("td", cell, class_=_cell_class(cell, class_of(column)))
                 for column, cell in enumerate(row[1:], start=1)
             ),
         )
         for row in rows
     ]
+    # On paper a short table stays on its page.
+    kind = " ".join(word for word in (class_, "short" if len(body) <= _SHORT else "") if word)
     said: Child = element("caption", caption)
     if not caption:
         # Those who hear the page are told what the heading above shows to the others.
         said = element("caption", element("span", _title(unseen), class_="unseen"))
-    return element("table", said, element("thead", head), element("tbody", *body), class_=class_)
+    return element(
+        "table", said, element("thead", head), element("tbody", *body), class_=kind or None
+    )
 
 
 def papers_element(rows: Iterable[tuple[str, str, str]], caption: str) -> Element:

@@ -41,7 +41,7 @@ h3.method { margin-top: 34px; font-size: 15px; } h3.method, h3 span { text-trans
 .rows div { display: contents; }
 .rows dt { color: var(--muted); } .rows dd { overflow-wrap: anywhere; }
 .rows.foot { margin-top: 8px; }
-.rows .loud { color: var(--stop); font-weight: 700; }
+.rows .loud, td.loud { color: var(--stop); font-weight: 700; }
 table { border-collapse: collapse; width: 100%; font-variant-numeric: tabular-nums;
   font-size: 14px; line-height: 1.32; }
 .unseen { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%);
@@ -121,6 +121,7 @@ svg .night { fill: #d5dbe2; }
   main { margin: 0; padding: 0; border: 0; max-width: none; }
   .verdict, .verdict *, svg, svg * { print-color-adjust: exact; -webkit-print-color-adjust: exact; }
   .block, .finding, figure, .keys, .verdict, .sign, tr, li { break-inside: avoid; }
+  .short { break-inside: avoid; } caption, thead { break-after: avoid; }
   h2, h3, figcaption { break-after: avoid; }
   .batch, .run { break-before: page; } .first { break-before: auto; }
   .finding + .first { break-before: page; }
