@@ -22,6 +22,7 @@ from methodlint.hydraulics.calibration import (
 from methodlint.hydraulics.metering import Metering
 from methodlint.hydraulics.train import Segment, Train
 from methodlint.rehearsal.programme import Programme
+from methodlint.rehearsal.settings_by_mass import by_volume
 from methodlint.rehearsal.surroundings import (
     AIR_PRESSURE,
     AMBIENT,
@@ -99,6 +100,9 @@ class _Reading:
     metering: str
 
 
+_BY_MASS = "its modifier share is not one by volume, as pumps set it"
+
+
 @lru_cache(maxsize=1024)
 def _calibration(reading: _Reading) -> Calibration | str:
     """What one reading says; the reason in words where it cannot be true."""
@@ -154,7 +158,9 @@ def calibrate(
         return by_card
     number = bench.train.columns[-1]
     results = [
-        _calibration(
+        _BY_MASS
+        if not by_volume(item.modifier_share)
+        else _calibration(
             _Reading(
                 bench.phase,
                 by_card.train,
@@ -202,6 +208,8 @@ def _of_card(bench: Bench, segment: Segment, measured: MeasuredDrop) -> Calibrat
     alone = Train((segment, Segment("regulator", "regulator")))
     outlet = measured.outlet_pressure.si
     share = measured.modifier_share.si
+    if not by_volume(measured.modifier_share):
+        return _BY_MASS
     return _calibration(
         _Reading(
             measured.modifier,

@@ -4,23 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, cast
+from typing import cast
 
 from methodlint.documents.kinds.instrument import Instrument
 from methodlint.documents.kinds.method import Method, ProgrammeRow
 from methodlint.documents.loading import Loaded
 from methodlint.fluids import mixture
-from methodlint.fluids.liquids import find_liquid
 from methodlint.hydraulics.calibration import UNCALIBRATED_BAND, Calibration
 from methodlint.hydraulics.train import Train
+from methodlint.rehearsal.components import components_of
 from methodlint.rehearsal.flow_train import train_of_cards
 from methodlint.rehearsal.measured_pressure import Bench, calibrate
 from methodlint.rehearsal.missing import Missing, why_broken
 from methodlint.rehearsal.programme import Programme, SetPoint, programme_from_rows
+from methodlint.rehearsal.settings_by_mass import settings_by_mass
 from methodlint.rehearsal.surroundings import AIR_PRESSURE, AMBIENT
-
-if TYPE_CHECKING:
-    from methodlint.documents.kinds.base import Liquid
 
 __all__ = ["AIR_PRESSURE", "AMBIENT", "RunPlan", "components_of", "plan_run"]
 
@@ -149,18 +147,6 @@ def plan_run(method: Loaded, columns: Sequence[Loaded], instrument: Loaded | Non
     )
 
 
-def components_of(liquid: Liquid) -> tuple[tuple[str, float], ...]:
-    """Name the liquids of a bottle with their shares; the names are the standard ones."""
-    if liquid.liquids:
-        parts = [(part.liquid, part.share.si) for part in liquid.liquids]
-    elif liquid.liquid:
-        parts = [(liquid.liquid, 1.0)]
-    else:
-        parts = []
-    known = [(find_liquid(name), name, share) for name, share in parts]
-    return tuple((found.name if found else name, share) for found, name, share in known)
-
-
 def _mobile_phase(
     method: Loaded, lacks: list[Missing]
 ) -> tuple[mixture.MixtureModel | None, str, bool]:
@@ -214,7 +200,8 @@ def _programme(method: Loaded, train: Train | None, lacks: list[Missing]) -> Pro
     }
     if typed.flow is not None and typed.flow.unit == "g/min":
         current["flow"] = None
-        lacks.append(Missing("method.flow", method, "a mass flow cannot be rehearsed; give mL/min"))
+    by_mass = settings_by_mass(method)
+    lacks += by_mass
     if any(path[:1] == ("programme",) for path in method.broken):
         lacks.append(Missing("method.programme", method, why_broken(method, ("programme",))))
         return None
@@ -244,6 +231,8 @@ def _programme(method: Loaded, train: Train | None, lacks: list[Missing]) -> Pro
         lacks.append(Missing("method.outlet_pressure", method, text))
         return None
     if lacks and (typed.run_length is None or any(None in row.values() for row in filled)):
+        return None
+    if by_mass:
         return None
     for row in filled:
         rows.append(

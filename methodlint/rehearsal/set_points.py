@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from methodlint.documents.kinds.method import Method, ProgrammeRow
+from methodlint.rehearsal.settings_by_mass import by_volume
 
 _SAME = 1e-9
 _BASE = {
@@ -81,7 +82,8 @@ def filled_rows(method: Method) -> tuple[FilledRow, ...]:
         At least one; the first holds the values that the run starts with.
     """
     share = method.mobile_phase.modifier_share if method.mobile_phase is not None else None
-    flow = method.flow if method.flow is not None and method.flow.unit != "g/min" else None
+    flow = method.flow if method.flow is not None and by_volume(method.flow) else None
+    share = share if share is not None and by_volume(share) else None
     values: dict[str, float | None] = {
         "modifier_share": share.si if share is not None else None,
         "flow": flow.si if flow is not None else None,
@@ -92,14 +94,18 @@ def filled_rows(method: Method) -> tuple[FilledRow, ...]:
     rows: list[FilledRow] = []
     first = method.programme[0] if method.programme else None
     if first is None or first.time.si > 0.0:
-        if first is not None and first.modifier_share is not None:
+        if (
+            first is not None
+            and first.modifier_share is not None
+            and by_volume(first.modifier_share)
+        ):
             values["modifier_share"] = first.modifier_share.si
             places["modifier_share"] = "method.programme[0].modifier_share"
         rows.append(_row(None, 0.0, None, values, places))
     for index, row in enumerate(method.programme):
         for key in values:
             given = getattr(row, key)
-            if given is not None and given.unit != "g/min":
+            if given is not None and by_volume(given):
                 values[key] = given.si
                 places[key] = f"method.programme[{index}].{key}"
         rows.append(_row(index, row.time.si, row, values, places))

@@ -29,6 +29,18 @@ Sound, because the row says that it is a jump
       - {time: 5 min, modifier_share: 60 % v/v}
       - {time: 5.5 min, modifier_share: 5 % v/v}
 
+Sound, because the ramp begins when the last peak has left: it washes
+    kind: method
+    programme:
+      - {time: 0 min, modifier_share: 15 % v/v}
+      - {time: 6 min, modifier_share: 15 % v/v}
+      - {time: 6.1 min, modifier_share: 50 % v/v}
+      - {time: 7 min, modifier_share: 50 % v/v}
+      - {time: 7.1 min, modifier_share: 15 % v/v}
+    run_length: 8 min
+    expected_peaks:
+      - {name: last peak, retention_time: 5.5 min, plates: 12000}
+
 Put right
     Give the ramp the time that the message prints, or mark a wash or a return as a step.
 
@@ -71,10 +83,17 @@ def judge(case: RunCase) -> Iterator[Finding]:
     assert case.method is not None
     run = case.run
     rows = filled_rows(case.method)
+    last_peak = _last_peak(case)
     worst: tuple[float, FilledRow, FilledRow, float] | None = None
     for before, row in pairwise(rows):
         lasts = row.time - before.time
-        if _declared(row, rows[0]) or lasts <= 0.0 or not row.flow or before.share == row.share:
+        if (
+            _declared(row, rows[0])
+            or before.time >= last_peak
+            or lasts <= 0.0
+            or not row.flow
+            or before.share == row.share
+        ):
             continue
         change = abs((row.share or 0.0) - (before.share or 0.0))
         flow = 0.5 * (row.flow + (before.flow or row.flow))
@@ -100,6 +119,13 @@ def judge(case: RunCase) -> Iterator[Finding]:
         remedy=f"give the ramp {math.ceil(needed / 6.0) / 10.0:g} min",
         candidates=_candidates(case, row, needed - lasts),
     )
+
+
+def _last_peak(case: RunCase) -> float:
+    """Time of the last expected peak [s]; infinite where a peak has none."""
+    peaks = case.method.expected_peaks if case.method is not None else ()
+    times = [peak.retention_time.si for peak in peaks if peak.retention_time is not None]
+    return max(times) if times and len(times) == len(peaks) else math.inf
 
 
 def _declared(row: FilledRow, first: FilledRow) -> bool:

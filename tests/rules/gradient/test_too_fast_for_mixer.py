@@ -36,6 +36,17 @@ def test_silent_for_declared_steps(mark: str) -> None:
     assert findings(ramp(f"time: 1.1 min, modifier_share: 40 % v/v, {mark}"), RULE) == []
 
 
+def test_silent_for_a_wash_that_begins_when_the_last_peak_has_left() -> None:
+    """A jump to strong mobile phase behind the last peak separates nothing (common practice)."""
+    rows = ramp("time: 1.1 min, modifier_share: 40 % v/v")
+    early = "expected_peaks: [{name: a, retention_time: 0.9 min, plates: 9000}]\n"
+    late = "expected_peaks: [{name: a, retention_time: 3 min, plates: 9000}]\n"
+    no_time = "expected_peaks: [{name: a}]\n"
+    assert findings(rows + early, RULE) == []
+    assert len(findings(rows + late, RULE)) == 1
+    assert len(findings(rows + no_time, RULE)) == 1
+
+
 def test_silent_for_the_return_to_the_start() -> None:
     """From 7 to 7.2 min the composition goes back by 45 %, 225 %/min."""
     changes = (

@@ -50,7 +50,7 @@ def test_soluble_acetate_in_acetonitrile_is_a_fault() -> None:
     (found,) = findings(_modifier(_salt("NH4OAc", "5 mM"), "liquid: ACN"), SOLUBLE)
     assert found.grade == "fault"
     assert "acetonitrile holds none" in found.message
-    assert not found.remedy.startswith("no single change")
+    assert "no single change" not in found.remedy
 
 
 def test_soluble_phosphate_in_mostly_organic_is_a_fault() -> None:
@@ -151,4 +151,4 @@ def test_lean_forty_millimolar_from_five_per_cent_is_a_caution() -> None:
     (found,) = findings(_modifier(_salt("ammonium acetate", "40 mM"), rest=_from("5 %")), LEAN)
     assert found.limit is not None
     assert found.limit.value == pytest.approx(30.0)
-    assert not found.remedy.startswith("no single change")
+    assert "no single change" not in found.remedy

@@ -1,0 +1,68 @@
+"""Flows and shares by mass are never taken for volumes; blends by mass become volumes."""
+
+from __future__ import annotations
+
+import pytest
+
+from methodlint.documents.kinds.base import Liquid
+from methodlint.rehearsal.components import components_of
+from tests.rules.harness import judged
+
+RULE = "pressure.column-rating-exceeded"
+
+
+def missing(text: str) -> list[tuple[str, ...]]:
+    report = judged("kind: method\n" + text, RULE)
+    assert report.findings == []
+    return [item.missing for item in report.not_checked]
+
+
+ISO = "programme: []\nmobile_phase: {modifier: {liquid: methanol}, modifier_share: 20 %s}\n"
+
+
+def test_a_share_by_volume_is_rehearsed() -> None:
+    assert missing(ISO % "% v/v") == []
+
+
+@pytest.mark.parametrize("basis", ["% w/w", "% mol"])
+def test_another_basis_is_never_taken_for_volume(basis: str) -> None:
+    assert missing(ISO % basis) == [("method.mobile_phase.modifier_share",)]
+
+
+def test_a_row_by_mass_is_asked_for_too() -> None:
+    rows = "programme: [{time: 0 min, modifier_share: 5 % v/v}, {time: 5 min, ROW}]\n"
+    by_mass = rows.replace("ROW", "modifier_share: 40 % w/w")
+    assert missing(by_mass) == [("method.programme[].modifier_share",)]
+    flow = rows.replace("ROW", "modifier_share: 40 % v/v, flow: 2 g/min")
+    assert missing(flow) == [("method.programme[].flow",)]
+
+
+def blend(first: str, second: str, basis: str, share: float) -> tuple[tuple[str, float], ...]:
+    parts = [
+        {"liquid": first, "share": f"{100 - share:g} {basis}"},
+        {"liquid": second, "share": f"{share:g} {basis}"},
+    ]
+    return components_of(Liquid.model_validate({"liquids": parts}))
+
+
+def test_a_blend_by_volume_keeps_its_figures() -> None:
+    assert blend("methanol", "water", "% v/v", 5)[1] == ("water", pytest.approx(0.05))
+
+
+def test_a_blend_by_mass_becomes_one_by_volume() -> None:
+    """Methanol 0.7914, water 0.9982 g/mL at 20 degC (CRC Handbook): 5 g are 5.01 of 125.05 mL."""
+    water = 5 / 0.9982
+    methanol = 95 / 0.7914
+    share = water / (water + methanol)
+    assert blend("MeOH", "water", "% w/w", 5)[1] == ("water", pytest.approx(share, rel=0.003))
+
+
+def test_a_blend_by_amount_becomes_one_by_volume() -> None:
+    """Molar volumes at 20 degC: methanol 32.04/0.7914, water 18.015/0.9982 mL/mol (CRC Handbook)."""
+    water, methanol = 10 * 18.015 / 0.9982, 90 * 32.04 / 0.7914
+    share = water / (water + methanol)
+    assert blend("methanol", "water", "% mol", 10)[1] == ("water", pytest.approx(share, rel=0.003))
+
+
+def test_a_blend_with_an_unknown_liquid_keeps_its_figures() -> None:
+    assert blend("methanol", "nobody's liquid", "% w/w", 10)[1][1] == pytest.approx(0.1)
