@@ -41,6 +41,7 @@ def bracketed_root(
     fa, fb = function(a), function(b)
     c, fc = a.copy(), fa.copy()
     share = np.full(a.shape, 0.5)
+    found = np.full(a.shape, np.nan)
     for _ in range(most_steps):
         x = a + share * (b - a)
         fx = function(x)
@@ -51,6 +52,8 @@ def bracketed_root(
         width = np.abs(b - a)
         best = np.where(np.abs(fa) < np.abs(fb), a, b)
         done = (width <= 2.0 * tolerance) | (fa == 0.0) | (fb == 0.0)
+        # The first bracket that is narrow enough counts: a root is the same in any company.
+        found = np.where(done & np.isnan(found), best, found)
         if done.all():
             break
         with np.errstate(divide="ignore", invalid="ignore"):
@@ -64,4 +67,4 @@ def bracketed_root(
         share = np.where(safe & ~done, quadratic, 0.5)
         least = np.where(done, 0.5, np.minimum(least, 0.5))
         share = np.clip(share, least, 1.0 - least)
-    return np.asarray(best)
+    return np.where(np.isnan(found), best, found)

@@ -97,8 +97,10 @@ def _state_at(h: FloatArray, P: FloatArray) -> tuple[FloatArray, FloatArray, Boo
     hottest = np.full(P.shape, SURFACE_VALIDITY.temperature.upper)
     surfaces = load_surfaces()
 
-    if P.size == 1:
-        boiling, heavy, light, cold_enthalpy, hot_enthalpy = _at_one_pressure(float(P[0]))
+    if P.size and (P == P[0]).all():
+        boiling, heavy, light, cold_enthalpy, hot_enthalpy = (
+            np.broadcast_to(value, P.shape) for value in _at_one_pressure(float(P[0]))
+        )
     else:
         boiling, heavy, light = _coexistence(P)
         cold_enthalpy, hot_enthalpy = enthalpy(coldest, P), enthalpy(hottest, P)

@@ -2,11 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
 
 from methodlint.fluids import co2
 
-__all__ = ["ATMOSPHERE", "ExpandedLiquid", "RegulatorHeat", "regulator_heat"]
+__all__ = ["ATMOSPHERE", "ExpandedLiquid", "RegulatorHeat", "regulator_heat", "regulator_heats"]
+
+FloatArray = npt.NDArray[np.float64]
 
 ATMOSPHERE = 101325.0
 """Standard atmosphere [Pa]."""
@@ -102,55 +108,96 @@ def regulator_heat(
     methodlint.fluids.validity.OutOfRange
         If a state lies where there is no model.
     """
-    end = co2.isenthalpic_end(temperature, pressure, end_pressure)
-    before = float(co2.enthalpy(temperature, pressure))
-    after = float(co2.enthalpy(set_temperature, end_pressure))
-    liquid = sum(
-        part.mass_flow * part.heat_capacity * (set_temperature - temperature) for part in liquids
+    (found,) = regulator_heats(
+        np.array([temperature]),
+        np.array([pressure]),
+        np.array([co2_mass_flow]),
+        np.array([set_temperature]),
+        [liquids],
+        evaporate=evaporate,
+        end_pressure=end_pressure,
     )
-    evaporation = 0.0
-    if evaporate:
-        for part in liquids:
-            if part.enthalpy_of_vaporization is None:
-                raise ValueError("evaporating a liquid needs its enthalpy of vaporization")
-            evaporation += part.mass_flow * part.enthalpy_of_vaporization
-    return RegulatorHeat(
-        end_temperature=float(end.temperature),
-        vapour_fraction=float(end.vapour_fraction),
-        solid=bool(end.solid),
-        mixed_end_temperature=_mixed_end(
-            before, temperature, float(end.temperature), co2_mass_flow, liquids, end_pressure
-        ),
-        carbon_dioxide=max(co2_mass_flow * (after - before), 0.0),
-        liquid=liquid,
-        evaporation=evaporation,
-    )
+    return found
 
 
-def _mixed_end(
-    enthalpy: float,
-    temperature: float,
-    coldest: float,
-    co2_mass_flow: float,
-    liquids: tuple[ExpandedLiquid, ...],
+def regulator_heats(
+    temperature: FloatArray,
+    pressure: FloatArray,
+    co2_mass_flow: FloatArray,
+    set_temperature: FloatArray,
+    liquids: Sequence[tuple[ExpandedLiquid, ...]],
+    *,
+    evaporate: bool = False,
+    end_pressure: float = ATMOSPHERE,
+) -> list[RegulatorHeat]:
+    """Heat balances of many expansions to one pressure; see `regulator_heat`.
+
+    Parameters
+    ----------
+    temperature, pressure, co2_mass_flow, set_temperature : ndarray, (N,)
+        [K], [Pa, abs], [kg/s], [K].
+    liquids : sequence of tuple of ExpandedLiquid, N of them
+        What comes along with each.
+    """
+    end = co2.isenthalpic_end(temperature, pressure, np.full(temperature.shape, end_pressure))
+    before = co2.enthalpy(temperature, pressure)
+    after = co2.enthalpy(set_temperature, np.full(temperature.shape, end_pressure))
+    capacity = np.array([sum(p.mass_flow * p.heat_capacity for p in parts) for parts in liquids])
+    mixed = _mixed_ends(before, temperature, end.temperature, co2_mass_flow, capacity, end_pressure)
+    warmed = np.maximum(co2_mass_flow * (after - before), 0.0)
+    return [
+        RegulatorHeat(
+            end_temperature=float(end.temperature[k]),
+            vapour_fraction=float(end.vapour_fraction[k]),
+            solid=bool(end.solid[k]),
+            mixed_end_temperature=float(mixed[k]),
+            carbon_dioxide=float(warmed[k]),
+            liquid=float(capacity[k] * (set_temperature[k] - temperature[k])),
+            evaporation=_evaporation(parts) if evaporate else 0.0,
+        )
+        for k, parts in enumerate(liquids)
+    ]
+
+
+def _evaporation(parts: tuple[ExpandedLiquid, ...]) -> float:
+    heat = 0.0
+    for part in parts:
+        if part.enthalpy_of_vaporization is None:
+            raise ValueError("evaporating a liquid needs its enthalpy of vaporization")
+        heat += part.mass_flow * part.enthalpy_of_vaporization
+    return heat
+
+
+def _mixed_ends(
+    enthalpy: FloatArray,
+    temperature: FloatArray,
+    coldest: FloatArray,
+    co2_mass_flow: FloatArray,
+    capacity: FloatArray,
     end_pressure: float,
-) -> float:
-    capacity = sum(part.mass_flow * part.heat_capacity for part in liquids)
-    if not capacity or co2_mass_flow <= 0.0 or coldest >= temperature:
-        return temperature if capacity and co2_mass_flow <= 0.0 else coldest
-
+) -> FloatArray:
+    carried = capacity != 0.0
+    found = np.where(carried & (co2_mass_flow <= 0.0), temperature, coldest)
+    open_ends = np.flatnonzero(carried & (co2_mass_flow > 0.0) & (coldest < temperature))
+    if not open_ends.size:
+        return found
+    enthalpy, temperature, coldest = (
+        values[open_ends] for values in (enthalpy, temperature, coldest)
+    )
+    ratio = capacity[open_ends] / co2_mass_flow[open_ends]
     # no liquid heats CO2 beyond its own temperature
-    most = float(co2.enthalpy(temperature, end_pressure))
+    most = co2.enthalpy(temperature, np.full(temperature.shape, end_pressure))
 
-    def reached(trial: float) -> float:
-        given = capacity * (temperature - trial) / co2_mass_flow
-        return float(co2.temperature_from_enthalpy(min(enthalpy + given, most), end_pressure))
+    def reached(trial: FloatArray) -> FloatArray:
+        at = np.minimum(enthalpy + ratio * (temperature - trial), most)
+        return co2.temperature_from_enthalpy(at, np.full(at.shape, end_pressure))
 
     # on a boiling or sublimation line warmth goes into vapour and the temperature stays
-    if reached(coldest) - coldest < 0.01:
-        return coldest
-    low, high = coldest, temperature
-    while high - low > 0.05:
+    moves = reached(coldest) - coldest >= 0.01
+    low, high = coldest, np.where(moves, temperature, coldest)
+    while (wide := high - low > 0.05).any():
         middle = 0.5 * (low + high)
-        low, high = (middle, high) if reached(middle) > middle else (low, middle)
-    return 0.5 * (low + high)
+        rises = reached(middle) > middle
+        low, high = np.where(wide & rises, middle, low), np.where(wide & ~rises, middle, high)
+    found[open_ends] = 0.5 * (low + high)
+    return found

@@ -136,12 +136,30 @@ _WORTH_FOLLOWING = 3.0
 
 def outlet_compressibility_band(run: Rehearsal, row: int) -> float:
     """What a shift of the phase boundary by its own band does to the compressibility [1/Pa]."""
-    end = run.slices_of(run.plan.analytical_column).stop - 1
-    pressure = float(run.column_outlet_pressure[row])
-    state = float(run.w_modifier[row, end]), float(run.temperature[row, end])
-    moved = max(pressure - run.boundary_band, 1e5)
-    near = float(run.fluid.compressibility(*state, moved))
-    return abs(near - float(run.outlet_compressibility[row]))
+    known = vars(run).get(_SOFTEST)
+    if known is not None and known[0] == row:
+        return float(known[1])
+    return float(_compressibility_bands([run], [row])[0])
+
+
+_SOFTEST = "softest_outlet"
+
+
+def look_at_softest(runs: Sequence[Rehearsal]) -> None:
+    """Compute that band at the softest moment of many runs of one mobile phase."""
+    rows = [int(run.outlet_compressibility.argmax()) for run in runs]
+    for run, row, band in zip(runs, rows, _compressibility_bands(runs, rows), strict=True):
+        vars(run)[_SOFTEST] = (row, float(band))
+
+
+def _compressibility_bands(runs: Sequence[Rehearsal], rows: Sequence[int]) -> FloatArray:
+    w, temperature, moved, here = (np.empty(len(runs)) for _ in range(4))
+    for k, (run, row) in enumerate(zip(runs, rows, strict=True)):
+        end = run.slices_of(run.plan.analytical_column).stop - 1
+        w[k], temperature[k] = run.w_modifier[row, end], run.temperature[row, end]
+        moved[k] = max(float(run.column_outlet_pressure[row]) - run.boundary_band, 1e5)
+        here[k] = run.outlet_compressibility[row]
+    return np.abs(runs[0].fluid.compressibility(w, temperature, moved) - here)
 
 
 def steepest_rise(run: Rehearsal) -> Extreme:

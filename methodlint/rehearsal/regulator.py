@@ -14,14 +14,14 @@ from methodlint.documents.kinds.method import Method
 from methodlint.documents.loading import Loaded
 from methodlint.fluids import co2
 from methodlint.fluids.liquids import find_liquid
-from methodlint.hydraulics.expansion import ATMOSPHERE, ExpandedLiquid, regulator_heat
+from methodlint.hydraulics.expansion import ATMOSPHERE, ExpandedLiquid, regulator_heats
 from methodlint.rehearsal.contact import Components
 from methodlint.rehearsal.rehearsal import Rehearsal
 from methodlint.rehearsal.run_plan import AMBIENT, components_of
 
 FloatArray = npt.NDArray[np.float64]
 
-__all__ = ["RegulatorLoad", "worst_regulator_load"]
+__all__ = ["RegulatorLoad", "worst_regulator_load", "worst_regulator_loads"]
 
 HEAT_BAND = 0.15
 """Relative half width of the heat: heats of mixing and dissolved CO2 are left out. Estimate."""
@@ -89,53 +89,120 @@ def worst_regulator_load(
     RegulatorLoad or None
         None without a rehearsal, or where the state lies outside the property model.
     """
-    if not run.done or run.time.size == 0:
-        return None
-    typed = cast(Method, method.model)
-    card = cast(Instrument, instrument.model) if instrument else None
-    wanted = card.regulator.temperature if card and card.regulator else None
-    target = wanted.si if wanted is not None else AMBIENT
-    temperature, pressure = run.temperature[:, -1], run.pressure[:, -1]
-    modifier = typed.mobile_phase.modifier if typed.mobile_phase else None
-    parts = components_of(modifier) if modifier else ()
-    # What arrives is what was pumped before and no splitter has taken.
-    arriving = run.w_modifier[:, -1]
-    total = run.mass_flow[:, -1] - run.makeup_mass_flow
-    co2_flow = total * (1.0 - arriving)
-    flows = [(total * arriving, _heat_capacity(parts))]
-    makeup = typed.makeup
-    if makeup is not None and run.makeup_mass_flow.any():
-        added = components_of(makeup) or parts
-        flows.append((run.makeup_mass_flow, _heat_capacity(added)))
+    return worst_regulator_loads([(run, method, instrument)])[0]
+
+
+def worst_regulator_loads(
+    runs: Sequence[tuple[Rehearsal, Loaded, Loaded | None]],
+) -> list[RegulatorLoad | None]:
+    """The same for many runs, each with its method and its instrument, in few calls."""
+    found: list[RegulatorLoad | None] = [None] * len(runs)
+    with_rows = [k for k, (run, _, _) in enumerate(runs) if run.done and run.time.size]
+    if not with_rows:
+        return found
+    arrivals = [_Arrival.of(*runs[k]) for k in with_rows]
     try:
-        before = np.asarray(co2.enthalpy(temperature, pressure))
-        after = float(co2.enthalpy(target, ATMOSPHERE))
-        need = np.maximum(co2_flow * (after - before), 0.0)
-        for flow, capacity in flows:
-            need = need + flow * capacity * (target - temperature)
-        row = int(np.argmax(need))
-        heat = regulator_heat(
-            float(temperature[row]),
-            float(pressure[row]),
-            float(co2_flow[row]),
-            target,
-            tuple(ExpandedLiquid(float(flow[row]), capacity) for flow, capacity in flows),
-        )
+        loads = _loads(arrivals)
     except co2.OutOfRange:
-        return None
-    return RegulatorLoad(
-        watts=heat.total,
-        band=HEAT_BAND * heat.total,
-        co2_watts=heat.carbon_dioxide,
-        time=float(run.time[row]),
-        set_temperature=target,
-        end_temperature=heat.end_temperature,
-        mixed_end_temperature=heat.mixed_end_temperature,
-        solid=heat.solid,
-        co2_mass_flow=float(co2_flow[row]),
-        share=float(run.share[row, -1]),
-        least_share=float(np.min(run.share[:, -1])),
+        if len(arrivals) == 1:
+            return found
+        loads = [worst_regulator_load(*runs[k]) for k in with_rows]
+    for k, load in zip(with_rows, loads, strict=True):
+        found[k] = load
+    return found
+
+
+@dataclass(frozen=True)
+class _Arrival:
+    """What arrives at the regulator over a cycle, and to which temperature it is brought.
+
+    `liquids` are flows (R,) [kg/s] with their heat capacities [J/(kg K)].
+    """
+
+    run: Rehearsal
+    target: float
+    temperature: FloatArray
+    pressure: FloatArray
+    co2_flow: FloatArray
+    liquids: list[tuple[FloatArray, float]]
+
+    @classmethod
+    def of(cls, run: Rehearsal, method: Loaded, instrument: Loaded | None) -> _Arrival:
+        """Take it from a run."""
+        typed = cast(Method, method.model)
+        card = cast(Instrument, instrument.model) if instrument else None
+        wanted = card.regulator.temperature if card and card.regulator else None
+        modifier = typed.mobile_phase.modifier if typed.mobile_phase else None
+        parts = components_of(modifier) if modifier else ()
+        # What arrives is what was pumped before and no splitter has taken.
+        arriving = run.w_modifier[:, -1]
+        total = run.mass_flow[:, -1] - run.makeup_mass_flow
+        flows = [(total * arriving, _heat_capacity(parts))]
+        makeup = typed.makeup
+        if makeup is not None and run.makeup_mass_flow.any():
+            added = components_of(makeup) or parts
+            flows.append((run.makeup_mass_flow, _heat_capacity(added)))
+        return cls(
+            run=run,
+            target=wanted.si if wanted is not None else AMBIENT,
+            temperature=run.temperature[:, -1],
+            pressure=run.pressure[:, -1],
+            co2_flow=total * (1.0 - arriving),
+            liquids=flows,
+        )
+
+    def worst_row(self, before: FloatArray, after: float) -> int:
+        """Row that needs most heat, from enthalpies before and behind [J/kg]."""
+        need = np.maximum(self.co2_flow * (after - before), 0.0)
+        for flow, capacity in self.liquids:
+            need = need + flow * capacity * (self.target - self.temperature)
+        return int(np.argmax(need))
+
+
+def _loads(arrivals: list[_Arrival]) -> list[RegulatorLoad | None]:
+    targets = np.array([one.target for one in arrivals])
+    states = (np.concatenate([getattr(one, name) for one in arrivals]) for name in _STATE)
+    before = np.split(
+        np.asarray(co2.enthalpy(*states)), np.cumsum([one.run.time.size for one in arrivals])[:-1]
     )
+    after = co2.enthalpy(targets, np.full(targets.shape, ATMOSPHERE))
+    rows = [
+        one.worst_row(own, float(end))
+        for one, own, end in zip(arrivals, before, after, strict=True)
+    ]
+
+    def worst(name: str) -> FloatArray:
+        return np.array([getattr(one, name)[row] for one, row in zip(arrivals, rows, strict=True)])
+
+    heats = regulator_heats(
+        worst("temperature"),
+        worst("pressure"),
+        worst("co2_flow"),
+        targets,
+        [
+            tuple(ExpandedLiquid(float(flow[row]), capacity) for flow, capacity in one.liquids)
+            for one, row in zip(arrivals, rows, strict=True)
+        ],
+    )
+    return [
+        RegulatorLoad(
+            watts=heat.total,
+            band=HEAT_BAND * heat.total,
+            co2_watts=heat.carbon_dioxide,
+            time=float(one.run.time[row]),
+            set_temperature=one.target,
+            end_temperature=heat.end_temperature,
+            mixed_end_temperature=heat.mixed_end_temperature,
+            solid=heat.solid,
+            co2_mass_flow=float(one.co2_flow[row]),
+            share=float(one.run.share[row, -1]),
+            least_share=float(np.min(one.run.share[:, -1])),
+        )
+        for one, row, heat in zip(arrivals, rows, heats, strict=True)
+    ]
+
+
+_STATE = ("temperature", "pressure")
 
 
 def _heat_capacity(parts: Components) -> float:

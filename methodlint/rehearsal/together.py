@@ -13,14 +13,15 @@ from collections.abc import Sequence
 import numpy as np
 
 from methodlint.fluids.validity import OutOfRange
-from methodlint.rehearsal.along_column import look_at_cooling
+from methodlint.rehearsal.along_column import look_at_cooling, look_at_softest
+from methodlint.rehearsal.regulator import worst_regulator_loads
 from methodlint.rehearsal.rehearsal import Rehearsal
 
 __all__ = ["look_together"]
 
 
 def look_together(runs: Sequence[Rehearsal]) -> None:
-    """Compute what the column outlet and the cooling along the column are like.
+    """Compute what column outlet, cooling along the column and regulator are like.
 
     Parameters
     ----------
@@ -36,8 +37,13 @@ def look_together(runs: Sequence[Rehearsal]) -> None:
             # What lies outside the model is told by the run that it belongs to, when asked.
             with contextlib.suppress(OutOfRange):
                 _outlets(group)
+                look_at_softest(group)
             with contextlib.suppress(OutOfRange):
                 look_at_cooling(group)
+    with_loads = [run for group in groups.values() for run in group if len(group) > 1]
+    asked = [(run, run.plan.method, run.plan.instrument) for run in with_loads]
+    for run, load in zip(with_loads, worst_regulator_loads(asked), strict=True):
+        vars(run).setdefault("heater_load", load)
 
 
 def _outlets(runs: Sequence[Rehearsal]) -> None:
