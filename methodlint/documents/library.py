@@ -18,7 +18,7 @@ from methodlint.documents.limits import DOCUMENT, SEQUENCE
 from methodlint.documents.loading import KINDS, Loaded, load, nothing_read
 from methodlint.documents.names import nearest
 from methodlint.documents.problems import Problem
-from methodlint.documents.reach import is_file, is_folder, leaves, names_in, real
+from methodlint.documents.reach import is_file, is_folder, is_link, names_in, real
 from methodlint.documents.reader import Read, not_read, read_document, read_text
 from methodlint.documents.tables.files import TableFile, open_table
 from methodlint.documents.visible import visible
@@ -94,6 +94,9 @@ class LabFolder:
     open_texts: Mapping[FilePath, bytes] = field(default_factory=dict)
     reads: dict[FilePath, Read] = field(default_factory=dict)
     documents: dict[FilePath, Loaded | None] = field(default_factory=dict)
+    # A folder of methods names the same cards again and again: where they lie is looked up once.
+    _cards: dict[tuple[str, str, FilePath], FilePath] = field(default_factory=dict, repr=False)
+    _folders: dict[FilePath, FilePath] = field(default_factory=dict, repr=False)
 
     @property
     def lab(self) -> Loaded | None:
@@ -117,7 +120,7 @@ class LabFolder:
         return self.reads[file]
 
     def _read(self, file: FilePath) -> Read:
-        if leaves(file, self.root):
+        if self._leaves(file):
             message = "it is a link that leaves the lab folder; what it leads to is not opened"
             return not_read(file, message, "put the document itself into the lab folder")
         in_sequence_folder = file.parent.name == FOLDERS["sequence"]
@@ -128,6 +131,18 @@ class LabFolder:
 
     def _is_there(self, file: FilePath) -> bool:
         return is_file(file) or (bool(self.open_texts) and real(file) in self.open_texts)
+
+    def _leaves(self, file: FilePath) -> bool:
+        """Whether links on the way to a file lead out of this folder."""
+        return not self._real(file).is_relative_to(self._real_folder(self.root))
+
+    def _real(self, file: FilePath) -> FilePath:
+        return real(file) if is_link(file) else self._real_folder(file.parent) / file.name
+
+    def _real_folder(self, folder: FilePath) -> FilePath:
+        if folder not in self._folders:
+            self._folders[folder] = real(folder)
+        return self._folders[folder]
 
     def table(self, name: str, beside: FilePath) -> TableFile:
         """Read a table beside a sequence or under the root.
@@ -186,6 +201,9 @@ class LabFolder:
         if not _NAME.match(name) or ".." in name or name.startswith("~"):
             return NotFound("a reference is a plain name without folders, '..' or a drive")
         beside_folder = (self.shown_from / beside.path).parent
+        known = self._cards.get((kind, name, beside_folder))
+        if known is not None and (card := self.open(known)) is not None and card.kind == kind:
+            return card
         folders = dict.fromkeys([self.root / FOLDERS[kind], beside_folder, self.root])
         found: dict[FilePath, Loaded] = {}
         unreadable = ""
@@ -194,14 +212,16 @@ class LabFolder:
                 file = folder / f"{name}{suffix}"
                 if not self._is_there(file):
                     continue
-                if leaves(file, self.root):
+                if self._leaves(file):
                     return NotFound("it is a link that leaves the lab folder")
                 document = self.open(file)
                 if document is not None and document.kind == kind:
-                    found[real(file)] = document
+                    found[self._real(file)] = document
+                    last = file
                 elif document is None:
                     unreadable = f"{self.shown(file)} cannot be read as a {kind}"
         if len(found) == 1:
+            self._cards[kind, name, beside_folder] = last
             return next(iter(found.values()))
         if found:
             places = " and ".join(sorted(document.path for document in found.values()))

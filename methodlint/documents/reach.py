@@ -26,6 +26,11 @@ def is_folder(file: FilePath) -> bool:
         return False
 
 
+def is_link(file: FilePath) -> bool:
+    """Whether a path is a link itself."""
+    return os.path.islink(file)
+
+
 def names_in(folder: FilePath) -> list[str]:
     """Names of what lies in a folder, in order; empty if it cannot be listed."""
     try:
