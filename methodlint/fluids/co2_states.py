@@ -38,6 +38,7 @@ __all__ = [
     "FALLBACK_VALIDITY",
     "SURFACE_VALIDITY",
     "VALIDITY",
+    "Isotherms",
     "compressibility",
     "density",
     "density_and_viscosity",
@@ -149,6 +150,55 @@ def density_and_viscosity(T: npt.ArrayLike, P: npt.ArrayLike) -> tuple[FloatArra
     """
     rho, eta = _properties(T, P, ("density", "viscosity"))
     return rho, eta
+
+
+class Isotherms:
+    """Density and viscosity at a few temperatures and many pressures.
+
+    Parameters
+    ----------
+    T : numpy.ndarray, (n,)
+        Temperatures [K].
+    """
+
+    def __init__(self, T: FloatArray) -> None:
+        limits = SURFACE_VALIDITY.temperature
+        self._T = T
+        self._covered = (T >= limits.lower) & (T <= limits.upper)
+        at = np.clip(T, limits.lower, limits.upper)
+        self._lines = load_surfaces().isotherms(at, ("density", "viscosity"))
+
+    def density_and_viscosity(
+        self, which: npt.NDArray[np.intp], P: FloatArray
+    ) -> tuple[FloatArray, FloatArray]:
+        """Density [kg/m3] and viscosity [Pa s].
+
+        Parameters
+        ----------
+        which : numpy.ndarray of int, (N,)
+            Number of the temperature of each state.
+        P : numpy.ndarray, (N,)
+            Pressures [Pa].
+
+        Raises
+        ------
+        OutOfRange
+            If a state is outside `FALLBACK_VALIDITY` or solid.
+        """
+        limits = SURFACE_VALIDITY.pressure
+        inside = (P >= limits.lower) & (P <= limits.upper)
+        if not self._covered.all():
+            inside &= self._covered.take(which)
+        if inside.all():
+            rho, eta = self._lines.evaluate(which, P)
+            return rho, eta
+        rho, eta = np.empty(P.shape), np.empty(P.shape)
+        rho[inside], eta[inside] = self._lines.evaluate(which[inside], P[inside])
+        beyond = ~inside
+        rho[beyond], eta[beyond] = _from_library(
+            self._T[which[beyond]], P[beyond], ("density", "viscosity")
+        )
+        return rho, eta
 
 
 def density_viscosity_compressibility(

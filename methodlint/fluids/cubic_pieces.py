@@ -31,7 +31,9 @@ def hermite_weights(t: FloatArray) -> FloatArray:
     return weights
 
 
-def cubic_along(nodes: FloatArray, k: npt.NDArray[np.intp], t: FloatArray) -> FloatArray:
+def cubic_along(
+    nodes: FloatArray | tuple[FloatArray, FloatArray], k: npt.NDArray[np.intp], t: FloatArray
+) -> FloatArray:
     """Cubic along a line whose `nodes` are (2, count): values and slopes."""
     values, slopes = nodes
     left, start = values.take(k), slopes.take(k)

@@ -22,7 +22,7 @@ from methodlint.fluids import co2_states
 from methodlint.fluids.boundary import PhaseBoundary
 from methodlint.fluids.co2_constants import MOLAR_MASS as CO2_MOLAR_MASS
 from methodlint.fluids.density_dymond_1988 import REFERENCE_PRESSURE
-from methodlint.fluids.mixture_volume import MixtureVolume
+from methodlint.fluids.mixture_volume import MixtureVolume, Temperatures
 from methodlint.fluids.modifier_liquid import HIGHEST_P, LOWEST_P, LOWEST_T, ModifierLiquid
 from methodlint.fluids.validity import StateRange, ValidityRange
 
@@ -119,10 +119,18 @@ class MixtureModel:
         rho, eta = self._density_and_viscosity(x2, temperature, pressure)
         return rho.reshape(shape)[()], eta.reshape(shape)[()]
 
+    def isotherms(self, T: Array) -> MixtureIsotherms:
+        """Density and viscosity at a few temperatures [K], (n,), for many states at each."""
+        return MixtureIsotherms(self, T)
+
     def _density_and_viscosity(self, x2: Array, T: Array, P: Array) -> tuple[Array, Array]:
         compute = self._volume.density_and_viscosity
         if np.all(P > self.boundary.highest_two_phase_pressure(T)):
             return compute(x2, T, P, np.ones(x2.shape, dtype=bool))
+        return self._near_boundary(x2, T, P)
+
+    def _near_boundary(self, x2: Array, T: Array, P: Array) -> tuple[Array, Array]:
+        compute = self._volume.density_and_viscosity
         low, high = self.boundary.limits(x2, T)
         inside = (P > low) & (P < high)
         at = np.where(inside, high, P)
@@ -225,6 +233,52 @@ class MixtureModel:
         rise = np.asarray(T, dtype=float) * self.expansivity(w_mod, T, P) - 1.0
         mass_capacity = self.density(w_mod, T, P) * self.heat_capacity(w_mod, T, P)
         return np.asarray(rise / mass_capacity)
+
+
+class MixtureIsotherms:
+    """Density and viscosity of a mixture at a few temperatures.
+
+    Most of what a state costs depends on its temperature alone, and a run has a handful of them.
+    """
+
+    def __init__(self, model: MixtureModel, T: Array) -> None:
+        self._model, self._T = model, T
+        self._carbon_dioxide = co2_states.Isotherms(T)
+        self._terms = model._volume.terms(T)
+        self._crest = model.boundary.highest_two_phase_pressure(T)
+
+    def density_and_viscosity(
+        self, w_mod: Array, which: NDArray[np.intp], P: Array
+    ) -> tuple[Array, Array]:
+        """Density [kg/m3] and dynamic viscosity [Pa s].
+
+        Parameters
+        ----------
+        w_mod, P : ndarray
+            Mass fraction of modifier [-] and pressure [Pa].
+        which : ndarray of int
+            Number of the temperature; all three of one shape.
+        """
+        shape = P.shape
+        number, pressure = which.ravel(), P.ravel()
+        x2 = self._model.modifier_mole_fraction(w_mod).ravel()
+        rho, eta = np.empty(x2.shape), np.empty(x2.shape)
+        above = pressure > self._crest.take(number)
+        every = bool(above.all())
+        if every or above.any():
+            chosen = slice(None) if every else above
+            numbers, mole = number[chosen], x2[chosen]
+            at = Temperatures(numbers, self._terms.take(numbers), self._carbon_dioxide)
+            dense = np.ones(mole.shape, dtype=bool)
+            rho[chosen], eta[chosen] = self._model._volume.density_and_viscosity(
+                mole, at, pressure[chosen], dense
+            )
+        if not every:
+            below = ~above
+            rho[below], eta[below] = self._model._near_boundary(
+                x2[below], self._T[number[below]], pressure[below]
+            )
+        return rho.reshape(shape), eta.reshape(shape)
 
 
 @dataclass(frozen=True)

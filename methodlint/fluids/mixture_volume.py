@@ -85,6 +85,64 @@ _GRUNBERG_NISSAN = -0.44
 _THIN_DENSITY_SQUARED = 0.01
 
 
+@dataclass(frozen=True, slots=True)
+class TemperatureTerms:
+    """What the rule needs to know of temperatures; arrays of one shape.
+
+    Attributes
+    ----------
+    T, RT : ndarray
+        [K], [J/mol].
+    root_first, root_second : ndarray
+        Square roots of the attraction of carbon dioxide and of the modifier.
+    k12 : ndarray
+        Interaction parameter [-].
+    densest : ndarray
+        Reduced density of carbon dioxide at 695 bar [-].
+    saturation : ndarray
+        Saturation pressure of carbon dioxide [Pa]; that at the ends of the line beyond them.
+    """
+
+    T: Array
+    RT: Array
+    root_first: Array
+    root_second: Array
+    k12: Array
+    densest: Array
+    saturation: Array
+
+    def take(self, which: NDArray[np.intp]) -> TemperatureTerms:
+        """Those of some of the temperatures, in any order."""
+        return TemperatureTerms(
+            self.T.take(which),
+            self.RT.take(which),
+            self.root_first.take(which),
+            self.root_second.take(which),
+            self.k12.take(which),
+            self.densest.take(which),
+            self.saturation.take(which),
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Temperatures:
+    """Temperatures of many states of which few differ.
+
+    Attributes
+    ----------
+    which : ndarray of int, (N,)
+        Number of the temperature of each state.
+    terms : TemperatureTerms
+        Of every state.
+    carbon_dioxide : co2_states.Isotherms
+        At the few temperatures.
+    """
+
+    which: NDArray[np.intp]
+    terms: TemperatureTerms
+    carbon_dioxide: co2_states.Isotherms
+
+
 @dataclass(frozen=True)
 class MixtureVolume:
     """The rule above for one modifier.
@@ -117,8 +175,24 @@ class MixtureVolume:
         T = np.linspace(263.15, 383.15, 241)
         return T, self.modifier.k12(T)
 
+    def terms(self, T: Array) -> TemperatureTerms:
+        """What the rule needs to know of temperatures [K]."""
+        root_T = np.sqrt(T)
+        p, q = root_attraction(None)
+        r1 = p + q * root_T
+        p, q = self.modifier.root_attraction
+        return TemperatureTerms(
+            T=T,
+            RT=GAS_CONSTANT * T,
+            root_first=r1,
+            root_second=p + q * root_T,
+            k12=np.interp(T, *self._nodes_k12),
+            densest=np.interp(T, *self._densest),
+            saturation=np.interp(T, *self._saturation),
+        )
+
     def equivalent_state(
-        self, x2: Array, T: Array, P: Array, dense: Mask
+        self, x2: Array, T: Array | TemperatureTerms, P: Array, dense: Mask
     ) -> tuple[Array, Array, Array]:
         """The state of pure carbon dioxide at the reduced density of the mixture.
 
@@ -127,7 +201,8 @@ class MixtureVolume:
         x2 : ndarray
             Mole fraction of the modifier [-].
         T, P : ndarray
-            Temperature [K] and pressure [Pa], of the same shape as `x2`.
+            Temperature [K], or what `terms` says of it, and pressure [Pa], of the same shape as
+            `x2`.
         dense : ndarray of bool
             Which root of the cubic to take where there are three.
 
@@ -141,33 +216,30 @@ class MixtureVolume:
             Reduced density beyond that of carbon dioxide at 695 bar [-], else 0.
 
         """
+        at = T if isinstance(T, TemperatureTerms) else self.terms(T)
         b1, b2 = CARBON_DIOXIDE.covolume, self.modifier.covolume
-        root_T = np.sqrt(T)
-        p, q = root_attraction(None)
-        r1 = p + q * root_T
-        p, q = self.modifier.root_attraction
-        r2 = x2 * (p + q * root_T)
+        r1 = at.root_first
+        r2 = x2 * at.root_second
         x1 = 1.0 - x2
         x1r1 = x1 * r1
-        a = (x1r1 + r2) ** 2 - 2.0 * np.interp(T, *self._nodes_k12) * x1r1 * r2
+        a = (x1r1 + r2) ** 2 - 2.0 * at.k12 * x1r1 * r2
         b = x1 * b1 + x2 * b2
-        RT = GAS_CONSTANT * T
+        RT = at.RT
         P_RT = P / RT
         B = b * P_RT
         Z = _root(a * P_RT / RT, B, dense)
         V = Z / P_RT
         delta = b / V
-        densest = np.interp(T, *self._densest)
-        excess = np.maximum(delta - densest, 0.0)
+        excess = np.maximum(delta - at.densest, 0.0)
         delta = delta - excess
         V1 = b1 / delta
         P_star = RT / (V1 - b1) - r1 * r1 / (V1 * (V1 + 2.0 * b1) - b1 * b1)
         P_star = np.minimum(np.maximum(P_star, _THINNEST_PRESSURE), 700e5)
-        cold = T < CRITICAL_TEMPERATURE
+        cold = at.T < CRITICAL_TEMPERATURE
         if cold.any():
             # On its own carbon dioxide would change phase between P and P*: stay on the mixture's
             # side.
-            saturation = np.interp(T, *self._saturation)
+            saturation = at.saturation
             held = np.where(
                 dense,
                 np.maximum(P_star, saturation * (1.0 + 2e-5)),
@@ -177,13 +249,17 @@ class MixtureVolume:
         return V, P_star, excess
 
     def density_and_viscosity(
-        self, x2: Array, T: Array, P: Array, dense: Mask
+        self, x2: Array, T: Array | Temperatures, P: Array, dense: Mask
     ) -> tuple[Array, Array]:
         """Density [kg/m3] and viscosity [Pa s]; arguments as for `equivalent_state`."""
-        V, P_star, excess = self.equivalent_state(x2, T, P, dense)
+        at = T.terms if isinstance(T, Temperatures) else self.terms(T)
+        V, P_star, excess = self.equivalent_state(x2, at, P, dense)
         b1, b2 = CARBON_DIOXIDE.covolume, self.modifier.covolume
         x1 = 1.0 - x2
-        rho1, eta1 = co2_states.density_and_viscosity(T, P_star)
+        if isinstance(T, Temperatures):
+            rho1, eta1 = T.carbon_dioxide.density_and_viscosity(T.which, P_star)
+        else:
+            rho1, eta1 = co2_states.density_and_viscosity(T, P_star)
         reduced = (x1 * b1 + x2 * b2) / V - excess
         thin = P_star <= _THINNEST_PRESSURE
         factor = MOLAR_MASS / rho1 * reduced / b1
@@ -193,7 +269,7 @@ class MixtureVolume:
             log_eta = log_eta + _LOG_VISCOSITY_SLOPE * excess
         if thin.any():
             factor = np.where(thin, 1.0, factor)
-        translation, log_eta2 = self.modifier.translation_and_log_viscosity(T, P)
+        translation, log_eta2 = self.modifier.translation_and_log_viscosity(at.T, P)
         volume = (
             V * (1.0 + x1 * (factor - 1.0))
             + x2 * translation

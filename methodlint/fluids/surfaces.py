@@ -19,6 +19,7 @@ from __future__ import annotations
 import functools
 import io
 import json
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, Final
 
@@ -34,7 +35,7 @@ from methodlint.fluids.cubic_pieces import (
 )
 from methodlint.fluids.surface_grid import DATA_FILE, LINEAR, RECORD_FILE, ROOT_V, Grid
 
-__all__ = ["PropertySurfaces", "load_surfaces", "read_record"]
+__all__ = ["PropertySurfaces", "SurfaceIsotherms", "load_surfaces", "read_record"]
 
 FloatArray = npt.NDArray[np.float64]
 
@@ -116,6 +117,43 @@ class PropertySurfaces:
             values = data.sum(axis=0)
             found.append(values if name in LINEAR else np.exp(values))
         return found
+
+    def isotherms(self, T: FloatArray, names: tuple[str, ...]) -> SurfaceIsotherms:
+        """The surfaces at a few temperatures [K], for many pressures at each.
+
+        What is left of the bicubic pieces at one temperature are cubic ones: the same values as
+        by `evaluate` within rounding, for a quarter of the numbers to fetch.
+        """
+        grid = self.grid
+        offset = T - grid.critical_temperature
+        hot = (offset > 0.0).astype(np.intp)
+        distance = np.abs(offset)
+        ln_ridge = self._ln_ridge(distance, hot)
+        i, du = cell(np.cbrt(distance) * self._u_scale[hot], grid.nodes_u)
+        left, left_slope, right, right_slope = hermite_weights(du)[:, :, None, None]
+        lines = []
+        for name in names:
+            shape = (4, 2, 2, grid.nodes_u, grid.nodes_v)
+            value, along_v, along_u, twist = self._nodes(name).reshape(shape)
+            lines.append(
+                [
+                    (
+                        left * known[hot, :, i]
+                        + left_slope * rising[hot, :, i]
+                        + right * known[hot, :, i + 1]
+                        + right_slope * rising[hot, :, i + 1]
+                    ).ravel()
+                    for known, rising in ((value, along_u), (along_v, twist))
+                ]
+            )
+        return SurfaceIsotherms(
+            names=names,
+            ln_ridge=ln_ridge,
+            # twice: dense and light of each temperature
+            width=(self._ln_ends - ln_ridge[:, None]).ravel(),
+            lines=lines,
+            nodes_v=grid.nodes_v,
+        )
 
     def ridge_pressure(self, T: FloatArray) -> FloatArray:
         """Saturation pressure below, critical-isochore pressure [Pa] above Tc, at `T` [K]."""
@@ -200,6 +238,36 @@ class PropertySurfaces:
             data = np.stack([values, along_v, along_u, twist]).reshape(4, -1)
             self._packed[name] = np.ascontiguousarray(data)
         return self._packed[name]
+
+
+@dataclass(frozen=True)
+class SurfaceIsotherms:
+    """Properties along lines of constant temperature; see `PropertySurfaces.isotherms`."""
+
+    names: tuple[str, ...]
+    ln_ridge: FloatArray
+    width: FloatArray
+    lines: list[list[FloatArray]]
+    nodes_v: int
+
+    def evaluate(self, which: npt.NDArray[np.intp], P: FloatArray) -> list[FloatArray]:
+        """Properties [SI units] at pressures `P` [Pa], each at the temperature of a number.
+
+        Parameters
+        ----------
+        which, P : numpy.ndarray
+            One-dimensional, of equal length; pressures inside the grid (not checked here).
+        """
+        above = np.log(P) - self.ln_ridge.take(which)
+        patch = 2 * which + (above < 0.0)
+        share = above / self.width.take(patch)
+        j, t = cell(np.sqrt(np.sqrt(share)) * (self.nodes_v - 1), self.nodes_v)
+        j += patch * self.nodes_v
+        found = []
+        for name, (values, slopes) in zip(self.names, self.lines, strict=True):
+            along = cubic_along((values, slopes), j, t)
+            found.append(along if name in LINEAR else np.exp(along, out=along))
+        return found
 
 
 def read_record() -> dict[str, Any]:

@@ -29,7 +29,7 @@ import numpy.typing as npt
 
 from methodlint.hydraulics import columns
 from methodlint.hydraulics import friction_turbulent_blasius_1913 as turbulent_law
-from methodlint.hydraulics.fluid_interface import FloatArray, FlowingFluid
+from methodlint.hydraulics.fluid_interface import FloatArray, FlowingFluid, at_temperatures
 from methodlint.hydraulics.guides import Guides
 from methodlint.hydraulics.layout import NULL_SEGMENT, Layout
 from methodlint.hydraulics.sweeps import HIGHEST_MODEL_PRESSURE, Feed, Pass, settle
@@ -175,6 +175,7 @@ def march_with_feed(
     transition = np.zeros(shape, dtype=np.bool_)
     settled = np.zeros(rows, dtype=np.bool_)
     shrinking = np.empty(rows)
+    at_place = at_temperatures(fluid, T)
     chunk = max(1, _POINTS_AT_ONCE // width)
 
     def march_rows(chosen: npt.NDArray[np.int64], guided: bool) -> None:
@@ -197,8 +198,8 @@ def march_with_feed(
                 shrinking[where] = shrank
 
             start = guides.start(part, faces, shrinking) if guided and guides else None
-            own = layout.take(part), outlet_pressure[part], T[part], feed.take(part)
-            settle(fluid, *own, keep, start)
+            own = layout.take(part), outlet_pressure[part], feed.take(part)
+            settle(at_place.take(part), *own, keep, start)
 
     if guides is None:
         march_rows(np.arange(rows), False)

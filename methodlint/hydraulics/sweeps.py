@@ -10,7 +10,7 @@ import numpy as np
 import numpy.typing as npt
 
 from methodlint.hydraulics import friction_turbulent_blasius_1913 as turbulent_law
-from methodlint.hydraulics.fluid_interface import FloatArray, FlowingFluid, density_and_viscosity
+from methodlint.hydraulics.fluid_interface import FloatArray, FluidAt
 from methodlint.hydraulics.layout import Layout
 from methodlint.hydraulics.tubes import LAMINAR_BELOW, TURBULENT_ABOVE
 
@@ -75,17 +75,16 @@ class Start:
 
 
 def _sweep(
-    fluid: FlowingFluid,
+    fluid: FluidAt,
     layout: Layout,
     outlet_pressure: FloatArray,
-    temperature: FloatArray,
     middle: FloatArray,
     fed: tuple[FloatArray, FloatArray],
     held: npt.NDArray[np.bool_] | None,
 ) -> Pass:
     mass_flow, w_modifier = fed
     known = np.minimum(middle, HIGHEST_MODEL_PRESSURE)
-    rho, eta = density_and_viscosity(fluid, w_modifier, temperature, known)
+    rho, eta = fluid.density_and_viscosity(w_modifier, known)
     flow = mass_flow / rho
     reynolds = layout.reynolds * mass_flow / eta
     smooth = flow * (layout.viscous * eta + layout.inertial * mass_flow)
@@ -114,10 +113,9 @@ def _climb(outlet_pressure: FloatArray, loss: FloatArray) -> FloatArray:
 
 
 def settle(
-    fluid: FlowingFluid,
+    fluid: FluidAt,
     layout: Layout,
     outlet_pressure: FloatArray,
-    temperature: FloatArray,
     feed: Feed,
     keep: Callable[[npt.NDArray[np.int64], Pass, bool, FloatArray], None],
     start: Start | None = None,
@@ -138,7 +136,7 @@ def settle(
     for number in range(1, _MOST_SWEEPS + 1):
         fed = feed.deliver(pump_pressure)
         holding = held if number >= _HOLD_FROM_SWEEP else None
-        found = _sweep(fluid, layout, outlet_pressure, temperature, middle, fed, holding)
+        found = _sweep(fluid, layout, outlet_pressure, middle, fed, holding)
         new = 0.5 * (found.faces[:, 1:] + found.faces[:, :-1])
         moved = np.max(np.abs(new - middle) / new, axis=1)
         middle = new
@@ -159,7 +157,7 @@ def settle(
                 return
             rows, middle, previous = rows[going], middle[going], previous[going]
             found = _rows_of(found, going)
-            outlet_pressure, temperature = outlet_pressure[going], temperature[going]
+            outlet_pressure, fluid = outlet_pressure[going], fluid.take(going)
             layout, feed = layout.take(going), feed.take(going)
         before, pump_pressure, held = found.faces, found.faces[:, 0], found.turbulent
 

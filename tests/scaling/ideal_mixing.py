@@ -13,6 +13,8 @@ METHANOL = 791.0  # density at 20 degC [kg/m3], handbooks
 class IdealMixing:
     """Volumes add, logarithms of viscosity too; everything else is asked of the real model."""
 
+    isotherms = None  # the real model's would not mix ideally
+
     def __init__(self) -> None:
         model = model_for("methanol")
         assert model is not None
