@@ -5,7 +5,9 @@ from __future__ import annotations
 import json
 import os
 import signal
+from collections.abc import Iterator
 from concurrent.futures import Executor, ThreadPoolExecutor
+from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
@@ -62,15 +64,31 @@ def test_processes_give_the_same_bytes(methods: Path, alone: list[str]) -> None:
         assert said(check_many([methods], executor)) == alone
 
 
-def test_a_cluster_gives_the_same_bytes(methods: Path, alone: list[str]) -> None:
+@contextmanager
+def cluster_of_two() -> Iterator[Executor]:
+    """The executor of a real cluster on this machine; the extra `dask` brings it along."""
     distributed = pytest.importorskip("distributed", reason="extra `dask` is not installed")
+    import dask
+
+    patient = {
+        "distributed.comm.timeouts.connect": "120s",
+        "distributed.scheduler.allowed-failures": 0,
+    }
     with (
+        dask.config.set(patient),
         distributed.LocalCluster(
-            n_workers=2, threads_per_worker=1, dashboard_address=None, memory_limit=None
+            n_workers=2, threads_per_worker=1, dashboard_address=None, memory_limit=None,
+            silence_logs=50,
         ) as cluster,
-        distributed.Client(cluster) as client,
-    ):
-        assert said(check_many([methods], client.get_executor())) == alone
+        distributed.Client(cluster, timeout="120s") as client,
+    ):  # fmt: skip
+        yield client.get_executor()
+
+
+@pytest.mark.second_reader
+def test_a_cluster_gives_the_same_bytes(methods: Path, alone: list[str]) -> None:
+    with cluster_of_two() as executor:
+        assert said(check_many([methods], executor)) == alone
 
 
 def _deadly_for_the_second_batch(settings: Any, files: Any) -> Any:
@@ -79,12 +97,8 @@ def _deadly_for_the_second_batch(settings: Any, files: Any) -> Any:
     return judge_part(settings, files)
 
 
-@pytest.mark.skipif(not hasattr(signal, "SIGKILL"), reason="this system has no SIGKILL")
-def test_a_worker_that_ends_costs_its_batch_only(methods: Path, monkeypatch: Any) -> None:
-    whole = check_many([methods])
-    monkeypatch.setattr(module, "judge_part", _deadly_for_the_second_batch)
-    with processes(2) as executor:
-        report = check_many([methods], executor)
+def _first_batch_alone(report: Report, whole: Report) -> None:
+    """The second batch is not checked, the first as if nothing had happened."""
     lost = {item.at.document.name for item in report.not_checked if "worker" in item.missing[0]}
     assert lost == {f"screening-{number:05d}" for number in range(32, 40)}
     assert report.exit_status() == 2
@@ -98,6 +112,28 @@ def test_a_worker_that_ends_costs_its_batch_only(methods: Path, monkeypatch: Any
 
     assert of_the_first_batch(report) == of_the_first_batch(whole)
     assert any("screening-00001" in line for line in of_the_first_batch(report))
+
+
+needs_kill = pytest.mark.skipif(not hasattr(signal, "SIGKILL"), reason="this system has no SIGKILL")
+
+
+@needs_kill
+def test_a_worker_that_ends_costs_its_batch_only(methods: Path, monkeypatch: Any) -> None:
+    whole = check_many([methods])
+    monkeypatch.setattr(module, "judge_part", _deadly_for_the_second_batch)
+    with processes(2) as executor:
+        _first_batch_alone(check_many([methods], executor), whole)
+
+
+@needs_kill
+@pytest.mark.second_reader
+def test_a_worker_of_a_cluster_that_ends_costs_its_batch_only(
+    methods: Path, monkeypatch: Any
+) -> None:
+    whole = check_many([methods])
+    monkeypatch.setattr(module, "judge_part", _deadly_for_the_second_batch)
+    with cluster_of_two() as executor:
+        _first_batch_alone(check_many([methods], executor), whole)
 
 
 class _Counting(Executor):
