@@ -17,6 +17,7 @@ from methodlint.commands.output import (
     answer_of,
     as_date,
     formats_and_files,
+    let_go_of_output,
     show_answer,
     write_reports,
 )
@@ -37,7 +38,17 @@ Exit status, the highest that applies:
 CONTEXT = {"help_option_names": ["-h", "--help"], "max_content_width": 100}
 
 
-@click.group(context_settings=CONTEXT)
+class _Commands(click.Group):
+    def invoke(self, ctx: click.Context) -> object:
+        """Run a command; whoever reads its output may have had enough of it."""
+        try:
+            return super().invoke(ctx)
+        except BrokenPipeError:
+            let_go_of_output()
+            return 0
+
+
+@click.group(cls=_Commands, context_settings=CONTEXT)
 @click.version_option(__version__, prog_name="methodlint")
 def commands() -> None:
     """Look at everything at once before an SFC run: method, column, instrument, CO2, solvents,
@@ -190,7 +201,16 @@ def check(
 
 def main(arguments: Sequence[str] | None = None) -> None:
     """Run the command line and exit with the status that it documents."""
+    _open_what_is_closed()
     raise SystemExit(_guarded(lambda: _run(arguments)))
+
+
+def _open_what_is_closed() -> None:
+    """Stand in for streams that whoever started us has closed."""
+    for name in ("stdout", "stderr"):
+        if getattr(sys, name) is None:
+            nothing = os.open(os.devnull, os.O_WRONLY)
+            setattr(sys, name, os.fdopen(nothing, "w", encoding="utf-8"))
 
 
 def _run(arguments: Sequence[str] | None) -> int:
@@ -209,9 +229,12 @@ def _run(arguments: Sequence[str] | None) -> int:
     except click.ClickException as refused:
         refused.show()
         return 2
-    # The server for editors closes it when it is done.
-    if not sys.stdout.closed:
-        sys.stdout.flush()
+    try:
+        # The server for editors closes it when it is done.
+        if not sys.stdout.closed:
+            sys.stdout.flush()
+    except BrokenPipeError:
+        let_go_of_output()
     return status if isinstance(status, int) else 0
 
 
@@ -222,15 +245,21 @@ def _guarded(run: Callable[[], int]) -> int:
     except (KeyboardInterrupt, click.Abort):
         return 130
     except BrokenPipeError:
-        # The reader has gone; point stdout at nothing so that closing it stays silent.
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        let_go_of_output()
         return 0
     except OSError as error:
+        try:
+            sys.stdout.flush()
+        except (OSError, ValueError):
+            # What could not be written now cannot be written when the process ends either.
+            let_go_of_output()
         sys.stderr.write(f"methodlint: {error.strerror or error}\n")
         return 2
     except Exception as error:
+        from methodlint.documents.visible import visible
+
         sys.stderr.write(
-            f"methodlint: an error of this tool: {type(error).__name__}: {error}\n"
+            f"methodlint: an error of this tool: {type(error).__name__}: {visible(str(error))}\n"
             "set METHODLINT_TRACE=1 to see where, and report it with the documents\n"
         )
         if os.environ.get("METHODLINT_TRACE"):

@@ -62,16 +62,27 @@ def show_answer(answer: Answer) -> int:
     Returns
     -------
     int
-        The exit status.
+        The exit status, also when nobody reads to the end.
     """
-    if answer.lines is not None:
-        from methodlint.reports.lines import Words
+    try:
+        if answer.lines is not None:
+            from methodlint.reports.lines import Words
 
-        lines = ([Words(*part) for part in line] for line in answer.lines)  # type: ignore[arg-type]
-        show_lines(lines, sys.stdout)
-    if answer.text is not None:
-        show_text(answer.text)
+            lines = ([Words(*part) for part in line] for line in answer.lines)  # type: ignore[arg-type]
+            show_lines(lines, sys.stdout)
+        if answer.text is not None:
+            show_text(answer.text)
+    except BrokenPipeError:
+        let_go_of_output()
     return answer.status
+
+
+def let_go_of_output() -> None:
+    """Point standard output at nothing, so that closing it at the end stays silent."""
+    try:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    except (OSError, ValueError):
+        return
 
 
 def write_reports(
@@ -82,7 +93,9 @@ def write_reports(
 
     targets = list(wanted)
     files = [os.path.realpath(target) for _, target in targets]
-    inputs = {os.path.realpath(path) for path in (*prepared.report.documents, *others_read)}
+    report = prepared.report
+    read = (*report.documents, *(table.path for table in report.tables), *others_read)
+    inputs = {os.path.realpath(path) for path in read}
     for (_, target), file in zip(targets, files, strict=True):
         if file in inputs:
             raise Refused(f"--write {target} would overwrite a document or report that was read")

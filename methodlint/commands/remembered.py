@@ -190,10 +190,10 @@ class Remembered:
         for root in roots:
             for file in _files_below(root, walked):
                 if file not in files:
-                    files[file] = _content(file)
+                    files[file] = _content_in_lab(file)
         for path in self._paths:
             if not os.path.isdir(path):
-                files[os.path.abspath(path)] = _content(os.path.abspath(path))
+                files[os.path.abspath(path)] = _content_in_lab(os.path.abspath(path))
         return _digest([list(roots), sorted(files.items())])
 
 
@@ -202,12 +202,24 @@ def _digest(data: Any) -> str:
     return hashlib.sha256(text.encode("ascii")).hexdigest()
 
 
+def _content_in_lab(file: str) -> str:
+    """Hash of what a check reads of a file: it never opens what a link out of the lab leads to."""
+    where = os.path.realpath(file)
+    root = os.path.realpath(_lab_root(os.path.dirname(file)))
+    if where != file and os.path.commonpath([where, root]) != root:
+        return f"leaves {where}"
+    return _content(file)
+
+
 def _content(file: str) -> str:
     """Hash of a file's content, with where it lies if it is a link."""
     where = os.path.realpath(file) if os.path.islink(file) else ""
     try:
         if not os.path.isfile(file):
             return f"no file {where}"
+        if os.path.getsize(file) > _MOST_BYTES:
+            # Longer to hash than the check takes, which refuses it by its size.
+            raise _CannotTell
         with open(file, "rb") as stream:
             return f"{hashlib.sha256(stream.read()).hexdigest()} {where}"
     except OSError as error:

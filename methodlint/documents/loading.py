@@ -44,6 +44,9 @@ _PASSES = 200
 # Problems of one rule that are told line by line where lines come from a table or from blocks.
 _LINES_TOLD = 100
 
+# Problems of one rule that are told of one document; the last of them tells the number of others.
+_TOLD = 100
+
 # Unknown keys whose values are looked at; each costs one more validation.
 _SYNONYMS = 10
 
@@ -200,8 +203,11 @@ def _problems_of(
     error: ValidationError, model: type[BaseModel], data: dict[str, Any], read: Read
 ) -> list[tuple[Problem, Path]]:
     best: dict[Path, tuple[Problem, Path]] = {}
+    unknown = 0
     for detail in error.errors(include_url=False):
-        problem, path = problem_from_error(detail, model, data, read)
+        # To look for what was meant takes long; who needs it so often has another trouble.
+        unknown += detail["type"] == "extra_forbidden"
+        problem, path = problem_from_error(detail, model, data, read, suggest=unknown <= _TOLD)
         known = best.get(path)
         if known is None or (
             known[0].rule.endswith("shape-wrong") and problem.rule != known[0].rule
@@ -301,6 +307,7 @@ def load(read: Read, path: str, name: str, tables: TableSource | None = None) ->
     if made is not None:
         problems = _told_once(problems, made)
     everything = sorted([*read.problems, *problems, *twice], key=lambda p: (p.place, p.rule))
+    everything = _first_of_each_rule(everything)
     return Loaded(
         name=name,
         path=path,
@@ -319,6 +326,24 @@ def _laid_out(read: Read, tables: TableSource | None) -> LaidOut | None:
     from methodlint.documents.sequence_lines import laid_out
 
     return laid_out(read, tables)
+
+
+def _first_of_each_rule(problems: Sequence[Problem]) -> list[Problem]:
+    """Keep the first problems of every rule; the last of them says how many there are more."""
+    number = Counter(problem.rule for problem in problems)
+    kept, seen = [], Counter[str]()
+    for problem in problems:
+        seen[problem.rule] += 1
+        further = number[problem.rule] - _TOLD
+        if seen[problem.rule] == _TOLD and further > 0:
+            problem = replace(
+                problem,
+                message=f"{problem.message}; {further} further places of this document have the "
+                "same kind of trouble",
+            )
+        if seen[problem.rule] <= _TOLD:
+            kept.append(problem)
+    return kept
 
 
 def _told_once(problems: Sequence[Problem], made: LaidOut) -> list[Problem]:

@@ -24,9 +24,14 @@ from methodlint.documents.visible import visible
 
 
 def problem_from_error(
-    detail: ErrorDetails, model: type[BaseModel], data: Any, read: Read
+    detail: ErrorDetails, model: type[BaseModel], data: Any, read: Read, *, suggest: bool = True
 ) -> tuple[Problem, Path]:
     """Say in plain words what one validation error means.
+
+    Parameters
+    ----------
+    suggest
+        Look for the key that may have been meant by one that is not known.
 
     Returns
     -------
@@ -38,7 +43,7 @@ def problem_from_error(
     context = detail.get("ctx") or {}
     path = _path_in_data(detail["loc"], data)
     if kind == "extra_forbidden":
-        return _unknown_key(path, model, read), path
+        return _unknown_key(path, model, read, suggest=suggest), path
     if kind == "missing":
         key = str(detail["loc"][-1])
         message = f"'{key}' is missing in {path_text(path) or 'the document'}"
@@ -133,13 +138,14 @@ def _problem(rule: str, path: Path, read: Read, message: str, remedy: str) -> Pr
     )
 
 
-def _unknown_key(path: Path, model: type[BaseModel], read: Read) -> Problem:
+def _unknown_key(path: Path, model: type[BaseModel], read: Read, *, suggest: bool) -> Problem:
     key = str(path[-1])
-    here = sorted(_fields_at(model, path[:-1]))
+    here = sorted(_fields_at(model, path[:-1])) if suggest else []
     plain = key.lower().replace("-", "_").replace(" ", "_")
     several = (*SEVERAL.get(plain, ()), SYNONYMS.get(plain, ""))
     meant = [word for word in several if word in here][:1]
-    by_trade = [SYNONYMS[word] for word, _ in nearest(plain, list(SYNONYMS), limit=2)]
+    trade_words = list(SYNONYMS) if suggest else []
+    by_trade = [SYNONYMS[word] for word, _ in nearest(plain, trade_words, limit=2)]
     meant += [word for word, _ in nearest(plain, here, limit=2)]
     meant += [word for word in by_trade if word in here]
     hint, wants = HINTS.get(plain, ("", ()))

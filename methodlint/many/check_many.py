@@ -15,6 +15,7 @@ from methodlint.documents.library import LabFolder, lab_root
 from methodlint.documents.limits import SEQUENCE
 from methodlint.documents.loading import Loaded
 from methodlint.documents.opening import CannotOpen, bytes_of
+from methodlint.documents.reach import leaves
 from methodlint.judging.check import NOTHING, NothingToCheck, files_of, merged, targets_of
 from methodlint.judging.given import Given, with_given
 from methodlint.judging.lab_rules import refuse_not_named
@@ -24,7 +25,9 @@ from methodlint.many.lost import lost_part
 from methodlint.many.part import Asked, Part, Settings, folder_of, judge_part
 
 if TYPE_CHECKING:
-    from concurrent.futures import Executor, Future, ProcessPoolExecutor
+    from concurrent.futures import Executor, Future
+
+    from methodlint.many.quiet_workers import QuietWorkers
 
 __all__ = ["check_many", "check_with_workers"]
 
@@ -108,6 +111,7 @@ def check_with_workers(paths: Sequence[str | FilePath], workers: int, **options:
             return check_many(paths, executor, **options)
         except BaseException:
             executor.shutdown(wait=False, cancel_futures=True)
+            executor.end()
             raise
 
 
@@ -153,6 +157,8 @@ def _batched(settings: Settings, files: list[Asked]) -> tuple[Settings, list[Seq
 def _sequence(folder: LabFolder, asked: Asked, settings: Settings) -> Loaded | None:
     """Load a document if it is a sequence; most files need no look beyond their bytes."""
     file = FilePath(asked[0])
+    if leaves(file, folder.root):
+        return None
     try:
         data = bytes_of(asked[0], SEQUENCE.size + 1)
     except CannotOpen:
@@ -220,15 +226,18 @@ def _worker_ended(error: Exception) -> bool:
 def _alone(settings: Settings, files: Sequence[Asked]) -> Part:
     try:
         with processes(1) as executor:
-            return executor.submit(judge_part, settings, files).result()
+            part: Part = executor.submit(judge_part, settings, files).result()
+            return part
     except concurrent.futures.BrokenExecutor:
         return lost_part(settings, files)
 
 
-def processes(workers: int) -> ProcessPoolExecutor:
-    """Workers in processes of their own, started afresh."""
+def processes(workers: int) -> QuietWorkers:
+    """Workers in processes of their own, started afresh; an interrupt ends them without a word."""
     # Imported late: most checks need one process only.
     import multiprocessing
-    from concurrent.futures import ProcessPoolExecutor
 
-    return ProcessPoolExecutor(workers, mp_context=multiprocessing.get_context("spawn"))
+    from methodlint.many.quiet_workers import QuietWorkers, end_at_interrupt
+
+    context = multiprocessing.get_context("spawn")
+    return QuietWorkers(workers, mp_context=context, initializer=end_at_interrupt)

@@ -1,0 +1,39 @@
+"""A document with very many faults costs little and is told in a hundred lines."""
+
+from __future__ import annotations
+
+import time
+
+from methodlint.documents.limits import SEQUENCE
+from methodlint.documents.loading import load
+from methodlint.documents.reader import read_text
+
+
+def loaded(text: str):
+    document = load(read_text(text.encode(), "x.yaml", limits=SEQUENCE), "x.yaml", "x")
+    assert document is not None
+    return document
+
+
+def test_sixty_thousand_unknown_keys() -> None:
+    begin = time.process_time()
+    document = loaded("kind: method\n" + "".join(f"flou{n}: 1\n" for n in range(60_000)))
+    # One edit distance to every word we know took minutes for all of them.
+    assert time.process_time() - begin < 20
+    problems = document.problems
+    assert {problem.rule for problem in problems} == {"document.unknown-key"}
+    assert len(problems) == 100
+    assert "59900 further places" in problems[-1].message
+    assert all(problem.remedy for problem in problems)
+
+
+def test_each_kind_of_trouble_keeps_its_first_hundred() -> None:
+    text = "kind: sequence\nlines:\n" + "- {kind: sampel, methd: x}\n" * 300
+    rules = [problem.rule for problem in loaded(text).problems]
+    assert rules.count("document.word-not-known") == rules.count("document.unknown-key") == 100
+
+
+def test_a_hundred_are_told_without_a_word_about_others() -> None:
+    problems = loaded("kind: method\n" + "".join(f"flou{n}: 1\n" for n in range(100))).problems
+    assert len(problems) == 100
+    assert not any("further" in problem.message for problem in problems)
