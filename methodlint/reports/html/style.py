@@ -113,6 +113,7 @@ svg .night { fill: #d5dbe2; }
   main { padding: 18px; margin: 0; border: 0; }
   .blocks, .keys { grid-template-columns: 1fr; }
   .keys div { border-left: 0; padding-left: 0; }
+  table, .papers { font-size: 12px; } th, td { padding: 2px 4px; }
   .block { overflow-x: auto; } .papers th:nth-child(3) { width: 50%; }
 }
 @page { size: A4; margin: 12mm 13mm 13mm; }
