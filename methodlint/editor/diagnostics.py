@@ -92,15 +92,19 @@ def _of_finding(finding: Finding, judgement: Judgement) -> types.Diagnostic:
 def _of_not_checked(
     items: Iterable[NotChecked], judgement: Judgement
 ) -> Iterator[tuple[str, types.Diagnostic]]:
-    """Join rules that lack the same figure; it is told where the first of them looked for it."""
-    groups: dict[tuple[str, str], list[NotChecked]] = {}
+    """Join what lacks a figure at one place into one mark: a draft lacks many."""
+    places: dict[tuple[str, int, int], list[NotChecked]] = {}
     for item in items:
-        groups.setdefault((item.at.file, ", ".join(item.missing)), []).append(item)
-    for (file, missing), together in groups.items():
-        rules = ", ".join(dict.fromkeys(item.rule for item in together))
-        reasons = "; ".join(dict.fromkeys(item.reason for item in together if item.reason))
-        why = f" ({reasons})" if reasons else ""
-        text = f"not checked: give {missing}{why}\nfor: {rules}"
+        start = range_of(item.at, judgement).start
+        places.setdefault((item.at.file, start.line, start.character), []).append(item)
+    for (file, _, _), together in places.items():
+        rules: dict[str, list[str]] = {}
+        # Those that could stop a run come first.
+        for item in sorted(together, key=lambda item: not item.can_stop):
+            why = f" ({item.reason})" if item.reason else ""
+            rules.setdefault(f"{', '.join(item.missing)}{why}", []).append(item.rule)
+        lines = [f"give {what} for {', '.join(dict.fromkeys(ids))}" for what, ids in rules.items()]
+        text = "\n".join(["not checked for want of a figure:", *lines])
         yield file, _mark(together[0].at, "not-checked", text, judgement)
 
 

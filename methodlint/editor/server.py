@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import contextlib
 import logging
 from collections.abc import Collection, Iterator
 from pathlib import Path as FilePath
 
 from lsprotocol import types
+from pygls.exceptions import JsonRpcException
 
 from methodlint.documents.reach import real
 from methodlint.documents.visible import visible
@@ -31,6 +33,20 @@ def editor_server(allowed: Collection[FilePath] = ()) -> EditorServer:
     server = EditorServer(allowed)
     # Nothing but the protocol goes to standard output, and no chatter to standard error.
     logging.getLogger("pygls").setLevel(logging.CRITICAL)
+
+    @server.feature(types.INITIALIZED)
+    async def ready(params: types.InitializedParams) -> None:
+        workspace = server.client_capabilities.workspace
+        able = workspace.did_change_watched_files if workspace is not None else None
+        if able is not None and able.dynamic_registration:
+            # Cards that others change on the disk, such as by a checkout of another branch.
+            watched = [types.FileSystemWatcher(f"**/*.{end}") for end in ("yaml", "yml", "csv")]
+            options = types.DidChangeWatchedFilesRegistrationOptions(watched)
+            method = types.WORKSPACE_DID_CHANGE_WATCHED_FILES
+            asked = types.Registration("files", method, options)
+            # One that refuses after all does without.
+            with contextlib.suppress(JsonRpcException):
+                await server.client_register_capability_async(types.RegistrationParams([asked]))
 
     @server.feature(types.TEXT_DOCUMENT_DID_OPEN)
     async def opened(params: types.DidOpenTextDocumentParams) -> None:

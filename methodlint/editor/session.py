@@ -215,11 +215,24 @@ class EditorServer(LanguageServer):
         yield from self.with_dependents.values()
 
     def _same_text(self, judgement: Judgement, key: FilePath) -> bool:
-        """Whether a judgement has seen the text of a file that the file's own has seen."""
+        """Whether a judgement has seen the text of a file that the file's own has seen.
+
+        What was judged when a document was saved says nothing about open texts once that document
+        has changed again.
+        """
         own = self.judged.get(key)
+        source = real(judgement.file)
+        now = self.judged.get(source)
+        if own is not None and now is not None and not self._same(judgement, now, source):
+            return False
         if own is None:
             return key not in judgement.texts or key in self.open_texts()
-        return judgement.texts.get(key) == own.texts.get(key)
+        return self._same(judgement, own, key)
+
+    @staticmethod
+    def _same(one: Judgement, other: Judgement, key: FilePath) -> bool:
+        held, known = one.texts.get(key), other.texts.get(key)
+        return (held and held.text) == (known and known.text)
 
 
 def file_of(uri: str) -> FilePath | None:

@@ -27,6 +27,7 @@ class Editor:
     def __init__(self, client: LanguageClient, encoding: str) -> None:
         self.client = client
         self.encoding = encoding
+        self.watched: list[str] = []
         self.texts: dict[Path, str] = {}
         self.versions: dict[Path, int] = {}
 
@@ -158,9 +159,19 @@ def index_of(text: str, at: types.Position, encoding: str) -> int:
 
 
 @asynccontextmanager
-async def editor(folder: Path, *, encodings: Sequence[str] | None = None) -> AsyncIterator[Editor]:
+async def editor(
+    folder: Path, *, encodings: Sequence[str] | None = None, refuses: bool = False
+) -> AsyncIterator[Editor]:
     """Start a server with a folder open, and end it as an editor does."""
     client = make_test_lsp_client()
+    watched: list[str] = []
+
+    @client.feature(types.CLIENT_REGISTER_CAPABILITY)
+    def registered(params: types.RegistrationParams) -> None:
+        if refuses:
+            raise ValueError("no")
+        watched.extend(registration.method for registration in params.registrations)
+
     environment = {**os.environ, "PYTHONPATH": str(ROOT), "PYTHONWARNINGS": "error::RuntimeWarning"}
     await client.start_io(
         sys.executable, "-m", "methodlint", "editor", cwd=str(folder), env=environment
@@ -177,6 +188,7 @@ async def editor(folder: Path, *, encodings: Sequence[str] | None = None) -> Asy
     )
     chosen = said.capabilities.position_encoding or types.PositionEncodingKind.Utf16
     made = Editor(client, str(getattr(chosen, "value", chosen)))
+    made.watched = watched
     try:
         yield made
     finally:

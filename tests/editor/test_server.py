@@ -93,14 +93,14 @@ async def test_what_is_not_checked_is_marked_with_the_figure_to_give(tmp_path: P
     async with editor(lab) as one:
         one.open(file, file.read_text("utf-8").replace("oven_temperature", "x-oven"))
         marks = await one.settled(file)
-    lacking = [m for m in marks if m.code == "not-checked" and "oven_temperature" in m.message]
-    assert lacking
-    for mark in lacking:
-        assert mark.severity == types.DiagnosticSeverity.Information
-        assert mark.message.startswith("not checked: give method.oven_temperature")
-        assert "\nfor: " in mark.message
-    (one_mark, *_) = [m for m in lacking if RATING in m.message]
-    assert one_mark.message.count(RATING) == 1
+    lacking = [m for m in marks if m.code == "not-checked"]
+    places = [(m.range.start.line, m.range.start.character) for m in lacking]
+    assert len(places) == len(set(places)), "one mark at each place"
+    lines = [line for mark in lacking for line in mark.message.split("\n")]
+    (line,) = [line for line in lines if "temperature.subcritical" in line]
+    assert line.startswith("give method.oven_temperature")
+    assert any(line.startswith("give ") and RATING in line for line in lines)
+    assert {mark.severity for mark in lacking} == {types.DiagnosticSeverity.Information}
 
 
 @pytest.mark.parametrize("encoding", ["utf-8", "utf-16", "utf-32"])
@@ -167,6 +167,30 @@ async def test_saving_a_card_judges_what_depends_on_it(tmp_path: Path) -> None:
         said = "\n".join(mark.message for mark in marks if mark.code == RATING)
         assert "flavonoid-aglycones" in said
         assert "dye-intermediates" in said
+        one.change(card, one.texts[card] + "# a remark\n")
+        await one.until(card, RATING, there=False)
+
+
+async def test_a_card_that_others_change_on_the_disk_is_noticed(tmp_path: Path) -> None:
+    lab = copy_lab(tmp_path)
+    method = lab / "methods" / "flavonoid-aglycones.yaml"
+    async with editor(lab) as one:
+        one.open(method)
+        await one.settled(method)
+        assert one.watched == ["workspace/didChangeWatchedFiles"]
+        (lab / DIOL).unlink()
+        gone = types.FileEvent((lab / DIOL).as_uri(), types.FileChangeType.Deleted)
+        one.client.workspace_did_change_watched_files(types.DidChangeWatchedFilesParams([gone]))
+        await one.until(method, "document.reference-unresolved")
+
+
+async def test_an_editor_that_watches_no_files_is_served_too(tmp_path: Path) -> None:
+    lab = copy_lab(tmp_path)
+    method = lab / "methods" / "flavonoid-aglycones.yaml"
+    async with editor(lab, refuses=True) as one:
+        one.open(method, "kind: method\nflow: 2\n")
+        await one.until(method, "document.unit-missing-or-wrong-kind")
+        assert one.watched == []
 
 
 async def test_hover_tells_the_state_at_a_row(tmp_path: Path) -> None:
