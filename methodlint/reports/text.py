@@ -161,7 +161,14 @@ def _not_checked(report: Report, width: int) -> Iterator[Line]:
         groups.setdefault((not item.can_stop, missing), []).append(item)
     yield []
     yield [Words("NOT CHECKED", "head"), Words(" for want of a figure")]
-    for (_, missing), items in sorted(groups.items()):
+    shown = sorted(groups.items())
+    rest: list[NotChecked] = []
+    if report.unreadable:
+        # What waits for a document to be put right is listed by name, without reasons that stand
+        # above already.
+        rest = [item for (mild, _), items in shown if mild for item in items]
+        shown = [group for group in shown if not group[0][0]]
+    for (_, missing), items in shown:
         rules = ", ".join(dict.fromkeys(item.rule for item in items))
         files = ", ".join(dict.fromkeys(item.at.document.file for item in items))
         reasons = "; ".join(dict.fromkeys(item.reason for item in items if item.reason))
@@ -170,3 +177,9 @@ def _not_checked(report: Report, width: int) -> Iterator[Line]:
             text += f" ({reasons})"
         yield from wrapped("  give", text, _INDENT, width)
         yield from wrapped(Words("  for", "quiet"), rules, _INDENT, width)
+    if rest:
+        wanted = dict.fromkeys(where for item in rest for where in item.missing)
+        text = f"first put right what stands above; then {', '.join(sorted(wanted))}"
+        yield from wrapped("  give", text, _INDENT, width)
+        names = ", ".join(sorted({item.rule for item in rest}))
+        yield from wrapped(Words("  for", "quiet"), names, _INDENT, width)
