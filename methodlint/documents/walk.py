@@ -10,16 +10,22 @@ from pydantic import BaseModel
 from methodlint.documents.places import Path
 from methodlint.documents.quantity import Quantity
 
+# Most values hold nothing: for those no generator is made.
+_LEAVES = frozenset({Quantity, str, float, int, bool, type(None)})
+
 
 def parts(value: Any, path: Path = ()) -> Iterator[tuple[Path, BaseModel]]:
     """Yield every mapping of a document that has fields of its own, outermost first."""
     if isinstance(value, BaseModel):
         yield path, value
         for name in value.model_fields_set:
-            yield from parts(getattr(value, name), (*path, name))
+            below = getattr(value, name)
+            if type(below) not in _LEAVES:
+                yield from parts(below, (*path, name))
     elif isinstance(value, (list, tuple)):
         for index, item in enumerate(value):
-            yield from parts(item, (*path, index))
+            if type(item) not in _LEAVES:
+                yield from parts(item, (*path, index))
 
 
 def quantities(model: BaseModel) -> Iterator[tuple[Path, BaseModel, Quantity]]:
@@ -45,7 +51,10 @@ def texts(data: Any, path: Path = ()) -> Iterator[tuple[Path, str]]:
         yield path, data
     elif isinstance(data, dict):
         for key, value in data.items():
-            yield from texts(value, (*path, key))
+            if type(value) is str:
+                yield (*path, key), value
+            elif type(value) not in _LEAVES:
+                yield from texts(value, (*path, key))
     elif isinstance(data, list):
         for index, item in enumerate(data):
             yield from texts(item, (*path, index))

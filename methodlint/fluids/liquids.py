@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import re
 from collections.abc import Mapping
 from types import MappingProxyType
@@ -35,6 +36,7 @@ LIQUIDS: Mapping[str, Liquid] = MappingProxyType(
 )
 
 
+@functools.lru_cache(maxsize=4096)
 def normalised_name(text: str) -> str:
     """Name without case, spaces, hyphens, commas and apostrophes."""
     return _SEPARATORS.sub("", text).casefold()

@@ -50,6 +50,13 @@ def split_path(text: str) -> Path:
     return tuple(int(index) if index else name for name, index in _STEP.findall(text))
 
 
+@lru_cache(maxsize=4096)
+def _split_where(where: str) -> tuple[str, Path]:
+    """Read `method.programme[2].flow` as a kind and a path."""
+    kind, _, rest = where.partition(".")
+    return kind, split_path(rest)
+
+
 @dataclass
 class Case:
     """Everything that one judgement may look at.
@@ -148,9 +155,9 @@ class Case:
 
     def get(self, where: str) -> Any:
         """Look a value up by kind and path; None if anything on the way is not there."""
-        kind, _, rest = where.partition(".")
+        kind, steps = _split_where(where)
         value: Any = self._model(kind)
-        for step in split_path(rest):
+        for step in steps:
             if value is None:
                 return None
             if isinstance(step, int):

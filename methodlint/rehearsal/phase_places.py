@@ -52,6 +52,14 @@ def places_before_regulator(run: Rehearsal) -> list[PhasePlace]:
 
     The first is the column outlet, the last the regulator.
     """
+    # Five rules ask for them; kept with the run like a cached property.
+    kept = vars(run)
+    if "places_before_regulator" not in kept:
+        kept["places_before_regulator"] = _places(run)
+    return list(kept["places_before_regulator"])
+
+
+def _places(run: Rehearsal) -> list[PhasePlace]:
     found = []
     segments = run.train.segments
     for number in range(run.plan.analytical_column, len(segments)):

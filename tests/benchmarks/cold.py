@@ -31,7 +31,7 @@ def figures(places: Places) -> list[Figure]:
     for option in ("--help", "--version"):
         asked = Program([places.methodlint, option], EXAMPLES)
         bare = Program([places.ours / "python", "-c", "pass"], EXAMPLES)
-        times = in_turn(asked, bare, times=places.turns(15))
+        times = in_turn(asked, bare, times=places.turns(11))
         found.append(
             Figure(
                 f"`methodlint {option}`",
@@ -48,7 +48,7 @@ def figures(places: Places) -> list[Figure]:
 def _check(places: Places, schema: Path, programs: Path, where: str) -> Figure:
     ours = Program([programs / "methodlint", "check", METHOD], EXAMPLES)
     theirs = Program([places.theirs / "check-jsonschema", "--schemafile", schema, METHOD], EXAMPLES)
-    times = in_turn(ours, theirs, times=places.turns(21))
+    times = in_turn(ours, theirs, times=places.turns(11))
     return Figure(
         f"cold check of one method with its cards, full physics, all rules; {where}",
         "`check-jsonschema` of the same file with the method's schema",
