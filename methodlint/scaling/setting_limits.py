@@ -9,6 +9,7 @@ import numpy as np
 
 from methodlint.documents.format import number
 from methodlint.documents.kinds.instrument import Instrument
+from methodlint.scaling.headroom import USABLE_SHARE
 from methodlint.scaling.settled import Settled
 
 __all__ = [
@@ -133,12 +134,34 @@ def setting_limits(
     if regulator is not None and regulator.highest is not None:
         tops.append((regulator.highest.si, "the highest pressure that the regulator controls"))
     tops += _ratings(instrument, "regulator")
+    tops += [
+        (
+            # What the source itself runs with may be kept, up to the rating.
+            max(USABLE_SHARE * rating, min(rating, source.outlet_pressure)) - max(behind, 0.0),
+            f"nine tenths of the rating of the {name}",
+        )
+        for rating, name in _behind_column(instrument)
+    ]
     highest, high_words = min(tops, key=lambda item: item[0])
     return SettingLimits(lowest, highest, low_words, high_words, boundary)
 
 
 def _margin_words(boundary: float, margin: float) -> str:
     return f"{margin / 1e5:.0f} bar above the phase boundary of {boundary / 1e5:.0f} bar"
+
+
+def _behind_column(instrument: Instrument) -> Sequence[tuple[float, str]]:
+    """Ratings of the parts between column and regulator, which stand at or above the setting."""
+    parts = [item for item in instrument.train if not item.bypassed]
+    kinds = [item.part for item in parts]
+    if "column" not in kinds or "regulator" not in kinds:
+        return []
+    between = parts[kinds.index("column") + 1 : kinds.index("regulator")]
+    return [
+        (item.pressure_rating.si, item.name or item.part)
+        for item in between
+        if item.pressure_rating is not None
+    ]
 
 
 def _ratings(instrument: Instrument, part: str) -> Sequence[tuple[float, str]]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
@@ -211,7 +212,16 @@ def _settings(
     ]
     if one_value:
         kept = [max(kept)] * len(kept)
+        return [_under(pressure, max(low, high)) for pressure in kept], limited, one_value
+    kept = [_under(p, max(one.lowest, one.highest)) for p, one in zip(kept, limits, strict=True)]
     return kept, limited, one_value
+
+
+def _under(pressure: float, highest: float) -> float:
+    """Undo a rounding that went beyond what is allowed: down to a whole bar below it."""
+    if pressure <= highest:
+        return pressure
+    return math.floor(highest / 1e5) * 1e5
 
 
 def _nearest(sides: Sides, corner: int, among: Sequence[int]) -> int:

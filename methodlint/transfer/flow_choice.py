@@ -143,15 +143,21 @@ def _too_fast(sides: Sides, tried: Attempt, factor: float, tolerated: float) -> 
         return words, factor * highest
     if tried.beyond:
         load, allowed = tried.beyond[0]
-        room = (allowed - load.floor) / (load.pressure - load.floor)
+        loss = load.pressure - load.floor
+        if loss <= 0.0 or load.floor >= allowed:
+            # The regulator's setting alone is too much for this part: no flow cures it.
+            return load_words(load, allowed), 0.0
+        room = (allowed - load.floor) / loss
         return load_words(load, allowed), factor * min(max(room, 0.3), 0.99)
     if tried.worst_residual > tolerated:
         corner = max(range(len(tried.states)), key=lambda i: abs(tried.residuals[i]))
         limit = tried.limits[corner]
+        wanted = tried.matches[corner].setting
+        held = limit.highest_because if wanted > limit.highest else limit.lowest_because
         text = (
             f"density {tried.residuals[corner] * 100:+.1f} % at "
             f"{show(tried.states[corner].row.share, 'share')} modifier: the regulator would have to "
-            f"be at {show(tried.matches[corner].setting, 'pressure')}, held by {limit.lowest_because}"
+            f"be at {show(wanted, 'pressure')}, held by {held}"
         )
         return text, factor * min(max(tolerated / tried.worst_residual, 0.6), 0.95)
     return "", factor

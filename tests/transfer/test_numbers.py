@@ -294,3 +294,26 @@ def test_a_missing_figure_is_named(tmp_path):
     file = make_lab(tmp_path, GRADIENT.replace("run_length: 10 min\n", ""))
     with pytest.raises(CannotTransfer, match="run_length"):
         moved(file)
+
+
+def test_a_weak_cell_behind_the_column_limits_the_regulator_not_the_flow(tmp_path):
+    """Equal density on larger particles wants more outlet pressure than nine tenths of 172 bar."""
+    cell = """
+kind: instrument
+x-name: there
+train:
+  - {part: mixer, name: mixer, volume: 0.2 mL, pressure_rating: 600 bar}
+  - {part: injector, name: injection valve, volume: 10 uL, pressure_rating: 600 bar}
+  - {part: column}
+  - {part: cell, name: UV cell, volume: 13 uL, pressure_rating: 172 bar, detector: UV}
+  - {part: regulator, name: regulator, pressure_rating: 400 bar}
+"""
+    text = ISOCRATIC.replace("column: wide", "column: narrow").replace("3.0 mL", "1.8 mL")
+    text = text.replace("20 % v/v", "8 % v/v")
+    result = moved(make_lab(tmp_path, text, cell), column="wide")
+    assert result.feasible
+    entry = result.entry("outlet pressure")
+    assert entry.how == "limited by"
+    assert "UV cell" in entry.limit
+    assert result.proposed.model.outlet_pressure.si <= 0.9 * 172e5
+    assert result.entry("flow").how != "limited by"
