@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from methodlint.judging.finding import Finding, NotChecked
@@ -51,8 +51,10 @@ def report_lines(report: Report, *, notes: bool = False, width: int = WIDTH) -> 
     mild = [f for f in report.findings if f.grade == "caution" or (notes and f.grade == "note")]
     if mild:
         yield []
-        for finding in sorted(mild, key=lambda f: f.grade):
-            yield from _short(finding, width)
+        for first, alike in _by_place(sorted(mild, key=lambda f: f.grade)):
+            yield from _short(first, width)
+            if alike:
+                yield from wrapped(Words("  also", "quiet"), _alike_words(alike), _INDENT, width)
     yield from _set_aside(report, width)
     yield from _not_checked(report, width)
     cautions = cautions_for(report.findings)
@@ -118,6 +120,39 @@ def _whole(finding: Finding, width: int) -> Iterator[Line]:
     for child in finding.because:
         said = f"{child.message} ({child.rule})"
         yield from wrapped(Words("  with", "quiet"), said, _INDENT, width)
+
+
+# As many runs as this say the same of one place each for themselves.
+_FEW = 2
+
+
+def _by_place(findings: Sequence[Finding]) -> Iterator[tuple[Finding, list[Finding]]]:
+    """One finding for each rule and place, with the same of other runs where they are many."""
+    groups: dict[tuple[str, str, str, int], list[Finding]] = {}
+    for finding in findings:
+        at = finding.at
+        key = (finding.rule, finding.grade, at.file, at.place.line)
+        groups.setdefault(key, []).append(finding)
+    for same in groups.values():
+        if len(same) > _FEW:
+            worst = max(same, key=_how_far)
+            yield worst, [finding for finding in same if finding is not worst]
+        else:
+            yield from ((finding, []) for finding in same)
+
+
+def _how_far(finding: Finding) -> float:
+    """How far a figure lies from its limit, as a ratio; 0 where either is not a figure."""
+    if finding.found is None or finding.limit is None or not finding.limit.value:
+        return 0.0
+    return abs(finding.found.value / finding.limit.value - 1.0)
+
+
+def _alike_words(alike: Sequence[Finding]) -> str:
+    own = {finding.at.document.path for finding in alike}
+    subjects = list(dict.fromkeys(f.subject for f in alike if f.subject and f.subject not in own))
+    named = f": {'; '.join(subjects)}" if subjects else ""
+    return f"the same at this place {len(alike)} times more{named}; each with --show json"
 
 
 def _short(finding: Finding, width: int) -> Iterator[Line]:
