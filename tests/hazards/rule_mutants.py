@@ -32,29 +32,38 @@ from typing import Any
 
 ROOT = Path(__file__).resolve().parents[2]
 RECORD = Path(__file__).resolve().parent / "records" / "rule_mutants.json"
-_TIMEOUT = 120.0
+FOLDERS = ("rules", "methodlint/judging")
+_TIMEOUT = 90.0
 _MOST_TESTS = 8
 _LEFT_OUT = ("core/VariableInserter", "core/VariableReplacer", "core/RemoveDecorator")
 # Tests of the helpers that no rule calls.
+_ENGINE = ("tests/judging/test_engine.py", "tests/judging/test_remedies.py",
+           "tests/judging/test_deviations.py", "tests/judging/test_scouting.py")  # fmt: skip
+_GATE = "tests/reports/test_change_gate.py"
+_LAB_RULES = ("tests/lab_rules/test_rule_folders.py", "tests/lab_rules/test_try_rules.py")
 _OF_HELPERS = {
-    "check": ("tests/judging", "tests/lab_rules"),
-    "dependents": ("tests/many", "tests/reports/test_change_gate.py"),
+    "assemble": (*_ENGINE, "tests/rehearsal/test_bench_state.py", "tests/transfer/test_numbers.py"),
+    "case": (*_ENGINE, "tests/rules/test_lab_policy.py", "tests/rules/document",
+             "tests/rules/transfer/test_system_rules.py"),
+    "check": (*_ENGINE, _GATE, "tests/lab_rules/test_rule_folders.py"),
+    "dependents": (_GATE,),
     "deviations": ("tests/judging/test_deviations.py",),
-    "engine": ("tests/judging",),
-    "examples": ("tests/judging", "tests/lab_rules", "tests/rules/test_base_lab.py"),
-    "figures": ("tests/judging", "tests/rules/test_base_lab.py"),
-    "finding": ("tests/judging",),
-    "given": ("tests/judging", "tests/test_cli.py"),
+    "engine": (*_ENGINE, "tests/rules/test_lab_policy.py"),
+    "examples": (*_ENGINE, *_LAB_RULES, "tests/rules/test_base_lab.py"),
+    "figures": (*_ENGINE, "tests/rules/test_base_lab.py", "tests/rules/document"),
+    "finding": (*_ENGINE, "tests/reports/test_formats.py"),
+    "given": ("tests/test_cli.py", "tests/judging/test_scouting.py", "tests/lab_rules"),
     "lab_policy": ("tests/rules/test_lab_policy.py",),
     "lab_rules": ("tests/lab_rules",),
-    "loader": ("tests/lab_rules", "tests/rules/test_shape.py", "tests/test_cli.py"),
+    "loader": (*_LAB_RULES, "tests/rules/test_shape.py"),
     "new_rule": ("tests/lab_rules", "tests/starters"),
     "not_miscible": ("tests/judging/test_not_miscible.py", "tests/rules/makeup"),
-    "pages": ("tests/lab_rules", "tests/rules/test_shape.py", "tests/rules/test_catalogue.py"),
-    "remedies": ("tests/judging",),
-    "report": ("tests/judging", "tests/reports/test_formats.py"),
+    "pages": ("tests/lab_rules", "tests/rules/test_catalogue.py"),
+    "purposes": ("tests/rules/document/test_purpose_missing.py", *_ENGINE),
+    "remedies": (*_ENGINE, "tests/rules/pressure", "tests/rules/gradient"),
+    "report": (*_ENGINE, "tests/reports/test_formats.py"),
     "rule_shape": ("tests/lab_rules",),
-    "scouting": ("tests/judging/test_scouting.py", "tests/rules/column"),
+    "scouting": ("tests/judging/test_scouting.py", "tests/rules/column/test_scouting_cell_left_out.py"),
     "try_rules": ("tests/lab_rules",),
 }  # fmt: skip
 
@@ -83,8 +92,10 @@ def _dull(source: str) -> list[tuple[tuple[int, int], tuple[int, int]]]:
             parts.append(node.annotation)
         if isinstance(node, ast.Call) and getattr(node.func, "id", "") == "cast":
             parts.append(node.args[0])
+        if isinstance(node, ast.If) and getattr(node.test, "id", "") == "TYPE_CHECKING":
+            parts.append(node)
         for part in parts:
-            if isinstance(part, ast.expr):
+            if isinstance(part, ast.expr | ast.stmt):
                 end = (part.end_lineno or 0, part.end_col_offset or 0)
                 found.append(((part.lineno, part.col_offset), end))
     return found
@@ -117,7 +128,7 @@ def mutations(file: Path) -> list[list[Planted]]:
 
 def sample(each_rule: int, each_helper: int, only: str, seed: int) -> Iterator[Planted]:
     """So many mutations of every file; each file draws for itself, so that others may change."""
-    for folder, count in (("rules", each_rule), ("methodlint/judging", each_helper)):
+    for folder, count in zip(FOLDERS, (each_rule, each_helper), strict=True):
         for file in sorted((ROOT / folder).rglob("*.py")):
             if file.name == "__init__.py" or only not in file.as_posix():
                 continue
@@ -218,14 +229,14 @@ def run(planted: list[Planted], copy: Path) -> dict[str, Any]:
     from cosmic_ray.plugins import get_operator
 
     sound: dict[str, bool] = {}
-    survivors, killed, left = [], 0, []
+    survivors: list[dict[str, Any]] = []
+    by_file: dict[str, list[int]] = {}
     for number, each in enumerate(planted, 1):
         tests = tests_of(each.file)
         if each.file not in sound:
             sound[each.file] = _status(tests) == 0
             if not sound[each.file]:
                 print(f"the tests of {each.file} fail or are none: {tests}", flush=True)
-                left.append(each.file)
         if not sound[each.file]:
             continue
         file = copy / each.file
@@ -237,13 +248,31 @@ def run(planted: list[Planted], copy: Path) -> dict[str, Any]:
             status = _status(tests)
         finally:
             file.write_text(source, encoding="utf-8")
-        killed += status != 0
+        count = by_file.setdefault(each.file, [0, 0])
+        count[0] += 1
+        count[1] += status != 0
         if status == 0:
             survivors.append(asdict(each))
             print(f"{number}/{len(planted)} lived {each.file}:{each.line} "
                   f"{each.operator} | {each.was}", flush=True)  # fmt: skip
-    return {"tried": killed + len(survivors), "killed": killed, "survivors": survivors,
-            "files": sum(sound.values()), "left_out": left}  # fmt: skip
+    return {"by_file": by_file, "survivors": survivors}
+
+
+def _keep(result: dict[str, Any], command: str) -> None:
+    """Keep what became of each folder, with the day and the command."""
+    record = json.loads(RECORD.read_text(encoding="utf-8")) if RECORD.exists() else {}
+    for folder in FOLDERS:
+        here = {name: count for name, count in result["by_file"].items() if name.startswith(folder)}
+        if here:
+            record[folder] = {
+                "date": datetime.date.today().isoformat(),
+                "command": command,
+                "files": len(here),
+                "tried": sum(tried for tried, _ in here.values()),
+                "killed": sum(killed for _, killed in here.values()),
+                "survivors": [s for s in result["survivors"] if s["file"].startswith(folder)],
+            }
+    RECORD.write_text(json.dumps(record, indent=1) + "\n", encoding="utf-8")
 
 
 def main(arguments: list[str]) -> int:
@@ -263,16 +292,11 @@ def main(arguments: list[str]) -> int:
         _made_ready(copy)
         result = run(planted, copy)
         os.chdir(ROOT)
-    share = result["killed"] / max(1, result["tried"])
-    print(f"{result['killed']} of {result['tried']} killed ({share:.1%}) "
+    tried, killed = (sum(count[n] for count in result["by_file"].values()) for n in (0, 1))
+    print(f"{killed} of {tried} killed ({killed / max(1, tried):.1%}) "
           f"in {time.monotonic() - begin:.0f} s")  # fmt: skip
-    if not asked.only:
-        record = {
-            "date": datetime.date.today().isoformat(),
-            "command": "python -m tests.hazards.rule_mutants " + " ".join(arguments),
-            **result,
-        }
-        RECORD.write_text(json.dumps(record, indent=1) + "\n", encoding="utf-8")
+    if asked.only in ("", *FOLDERS):
+        _keep(result, "python -m tests.hazards.rule_mutants " + " ".join(arguments))
     return 0
 
 

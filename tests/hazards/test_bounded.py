@@ -1,0 +1,50 @@
+"""The bounded part of what `python -m tests.hazards --long` does, with the figures to reach."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from tests.hazards.costs import costs_of, worst_inputs
+from tests.hazards.places import places_right
+from tests.hazards.reading import Seen, look_at, made
+
+CORPUS = Path(__file__).resolve().parent / "corpus"
+# Half of the rest of the machine may belong to others; the promise is one second.
+_SECONDS, _MEBIBYTES = 10.0, 256.0
+
+
+@pytest.mark.parametrize("block", range(4))
+def test_mutants_random_bytes_and_grown_documents_are_read(block: int) -> None:
+    seen = Seen()
+    seen.read(1_000 * block, 1_000 * (block + 1))
+    assert not seen.faults, next(iter(seen.faults.values()))
+    assert seen.tried == 1_000
+    assert seen.worst < _SECONDS, seen.worst_of
+
+
+def test_the_inputs_are_of_many_kinds() -> None:
+    names = {made(seed)[0] for seed in range(300)}
+    assert {"bytes.yaml", "tokens.yaml", "grown.yaml", "changed.yaml", "torn.yaml"} < names
+    assert len(names) > 40
+    assert made(7) == made(7)
+
+
+@pytest.mark.parametrize("name", worst_inputs())
+def test_the_dearest_inputs_cost_little(name: str) -> None:
+    took, memory, _ = costs_of(name)
+    assert took < _SECONDS
+    assert memory < _MEBIBYTES
+
+
+def test_five_hundred_planted_faults_have_their_lines_and_columns() -> None:
+    planted, lines, columns = places_right()
+    assert planted == 500
+    assert lines == planted
+    assert columns >= 0.99 * planted
+
+
+@pytest.mark.parametrize("file", sorted(CORPUS.glob("*")), ids=lambda f: f.name)
+def test_what_the_fuzzer_kept_is_read(file: Path) -> None:
+    look_at(file.read_bytes())
