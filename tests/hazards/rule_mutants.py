@@ -138,6 +138,23 @@ def sample(each_rule: int, each_helper: int, only: str, seed: int) -> Iterator[P
                 yield rng.choice(place)
 
 
+def lived(only: str) -> Iterator[Planted]:
+    """What lived according to the record, where it stands now."""
+    for folder in json.loads(RECORD.read_text(encoding="utf-8")).values():
+        for survivor in folder["survivors"]:
+            was = Planted(**survivor)
+            if only not in was.file or not (ROOT / was.file).is_file():
+                continue
+            now = [
+                each
+                for place in mutations(ROOT / was.file)
+                for each in place
+                if (each.operator, each.was) == (was.operator, was.was)
+            ]
+            if now:
+                yield min(now, key=lambda each: abs(each.occurrence - was.occurrence))
+
+
 def tests_of(file: str) -> list[str]:
     """The tests that belong to a file, as pytest takes them."""
     path = Path(file)
@@ -275,6 +292,23 @@ def _keep(result: dict[str, Any], command: str) -> None:
     RECORD.write_text(json.dumps(record, indent=1) + "\n", encoding="utf-8")
 
 
+def _renew(planted: list[Planted], survivors: list[dict[str, Any]]) -> None:
+    """Take out of the record what no longer lives."""
+    record = json.loads(RECORD.read_text(encoding="utf-8"))
+    tried = [(each.file, each.operator, each.was) for each in planted]
+    still = [(each["file"], each["operator"], each["was"]) for each in survivors]
+    for folder in record.values():
+        kept = [
+            each
+            for each in folder["survivors"]
+            if (each["file"], each["operator"], each["was"]) not in tried
+            or (each["file"], each["operator"], each["was"]) in still
+        ]
+        folder["killed"] += len(folder["survivors"]) - len(kept)
+        folder["survivors"] = kept
+    RECORD.write_text(json.dumps(record, indent=1) + "\n", encoding="utf-8")
+
+
 def main(arguments: list[str]) -> int:
     """Plant a sample, print what lives, and keep the record when everything was looked at."""
     parser = argparse.ArgumentParser(description=__doc__.partition("\n")[0])
@@ -282,8 +316,13 @@ def main(arguments: list[str]) -> int:
     parser.add_argument("--each-helper", type=int, default=8)
     parser.add_argument("--only", default="")
     parser.add_argument("--seed", type=int, default=1)
+    parser.add_argument("--again", action="store_true", help="only what lived; renews the record")
     asked = parser.parse_args(arguments)
-    planted = list(sample(asked.each_rule, asked.each_helper, asked.only, asked.seed))
+    planted = list(
+        lived(asked.only)
+        if asked.again
+        else sample(asked.each_rule, asked.each_helper, asked.only, asked.seed)
+    )
     print(f"{len(planted)} mutations of {len({each.file for each in planted})} files", flush=True)
     begin = time.monotonic()
     with tempfile.TemporaryDirectory() as folder:
@@ -295,7 +334,9 @@ def main(arguments: list[str]) -> int:
     tried, killed = (sum(count[n] for count in result["by_file"].values()) for n in (0, 1))
     print(f"{killed} of {tried} killed ({killed / max(1, tried):.1%}) "
           f"in {time.monotonic() - begin:.0f} s")  # fmt: skip
-    if asked.only in ("", *FOLDERS):
+    if asked.again:
+        _renew(planted, result["survivors"])
+    elif asked.only in ("", *FOLDERS):
         _keep(result, "python -m tests.hazards.rule_mutants " + " ".join(arguments))
     return 0
 

@@ -69,10 +69,14 @@ def test_the_volume_that_follows() -> None:
     (finding,) = said("length: 25 mm\ninner_diameter: 1.0 mm")
     assert finding.found is not None
     assert finding.found.value == pytest.approx(0.01276, rel=1e-3)
+    assert finding.limit is not None
+    assert (finding.limit.value, finding.limit.unit) == (pytest.approx(0.02), "mL")
     # 0.65 pi/4 (50 mm)^2 500 mm = 638 mL
     (finding,) = said("length: 500 mm\ninner_diameter: 50 mm")
     assert finding.found is not None
     assert finding.found.value == pytest.approx(638.1, rel=1e-3)
+    assert finding.limit is not None
+    assert finding.limit.value == pytest.approx(500.0)
 
 
 def test_other_documents_are_not_asked() -> None:

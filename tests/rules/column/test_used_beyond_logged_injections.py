@@ -38,6 +38,7 @@ def test_the_line_where_the_count_crosses() -> None:
     # the 101st of the column is the ninth of the sequence
     assert finding.when.injection == 9
     assert finding.also[0].path == ("lines", 2)
+    assert finding.remedy == "change the column before line 3"
 
 
 def test_a_column_beyond_its_limit_already() -> None:

@@ -55,6 +55,8 @@ def test_a_window_that_is_too_tight(begins: str, ends: str, key: str, remedy: st
     assert found.at.path[-1] == key
     assert "'caffeine'" in found.message and "1.85 min to 2.15 min" in found.message
     assert found.remedy == remedy
+    assert found.limit is not None
+    assert found.limit.value == pytest.approx(1.85 if key == "begins" else 2.15)
 
 
 def test_a_trace_that_begins_too_late() -> None:

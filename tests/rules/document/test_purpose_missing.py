@@ -38,6 +38,10 @@ def test_a_sequence_without_a_tag_is_told_once_what_each_would_bring_up() -> Non
     assert found.at.document.kind == "sequence"
     assert "for regulated: sequence.no-sst (fault)" in found.message.replace("; for ", " for ")
     assert "bioanalysis: " in found.message
+    # Two rules by name, the others by their number.
+    named = re.search(r"bioanalysis: ([^;]*?) and (\d+) more", found.message)
+    assert named is not None
+    assert named[1].count(" (") == 2
 
 
 def test_it_is_told_once_although_all_rules_are_applied() -> None:

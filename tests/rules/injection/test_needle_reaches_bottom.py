@@ -69,3 +69,9 @@ def test_a_missing_depth_is_not_checked_as_something_that_can_stop() -> None:
     assert report.not_checked[0].can_stop
     report = judged(sampler("needle_depth: null"), RULE)
     assert report.not_checked[0].missing == ("instrument.autosampler.needle_depth",)
+
+
+def test_a_vessel_shallower_than_the_clearance_allows_no_depth_at_all() -> None:
+    vessel = "{name: vial rack, rows: 6, columns: 9, depth: 1.5 mm}"
+    (finding,) = findings(sampler(f"vessels: [{vessel}]"), RULE)
+    assert finding.remedy.endswith("set the needle to 0 mm")

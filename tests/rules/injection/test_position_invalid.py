@@ -107,3 +107,10 @@ def test_one_place_is_said_once_and_many_are_gathered() -> None:
     found = findings(seq(*many), RULE)
     assert len(found) == 21
     assert "20 further places" in " ".join(finding.message for finding in found)
+
+
+def test_a_step_without_injection_does_not_end_the_look() -> None:
+    lines = "[{kind: flush, duration: 5 min}, {kind: sample, sample: x, plate: 1, well: A13}]"
+    (finding,) = findings(f'kind: sequence\nplates: {{"1": 96-well}}\nlines: {lines}\n', RULE)
+    assert finding.at.path == ("lines", 1, "well")
+    assert finding.message.startswith("line 2:")

@@ -49,3 +49,8 @@ def test_samples_nobody_speaks_of_need_no_word_behind_a_duct() -> None:
 
 def test_no_outlets_are_asked_for_with_harmless_samples() -> None:
     assert judged("kind: room\noutlets: []" + "\n" + _hazard("none"), RULE).not_checked == []
+
+
+def test_one_outlet_ends_and_two_end() -> None:
+    (alone,) = judged(OPEN, RULE).not_checked
+    assert " ends in the room" in alone.reason

@@ -32,6 +32,7 @@ def test_both_are_missing() -> None:
     (found,) = findings(sequence(calibrators(1), samples(1), purpose="bioanalysis"), RULE)
     assert found.grade == "fault"
     assert "a matrix blank and a zero sample" in found.message
+    assert found.remedy.endswith("before line 1")
 
 
 def test_a_blank_of_the_diluent_is_no_matrix_blank() -> None:

@@ -61,3 +61,15 @@ def test_a_broken_level_is_not_counted_as_anything() -> None:
     report = judged(text, RULE)
     assert report.findings == []
     assert report.not_checked[0].missing == ("sequence.lines[0].level",)
+
+
+def test_a_method_that_goes_another_way_does_not_end_the_look() -> None:
+    """Two methods in one sequence: the first goes by one standard, the second does not."""
+    first = "kind: method\ncalibration: single level\n---\n"
+    second = "kind: method\nx-name: other\n---\n"
+    lines = [
+        *calibrators(1),
+        *[one.replace("{", '{"method": "other", ', 1) for one in calibrators(1, 2)],
+    ]
+    text = sequence(lines, samples(1), purpose="regulated")
+    assert [f.grade for f in findings(first + second + text, RULE)] == ["fault"]

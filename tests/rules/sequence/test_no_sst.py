@@ -30,6 +30,11 @@ def test_silent_when_the_block_was_opened_before() -> None:
     assert findings(sequence(samples(2), purpose="regulated", continues=True), RULE) == []
 
 
+def test_a_zero_sample_is_no_suitability_injection() -> None:
+    (found,) = findings(sequence(line("zero", "zero"), samples(2), purpose="regulated"), RULE)
+    assert found.grade == "fault"
+
+
 @pytest.mark.parametrize(
     ("purpose", "grade"), [("regulated", "fault"), ("bioanalysis", "caution"), ("research", "note")]
 )

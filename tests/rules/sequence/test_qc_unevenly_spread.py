@@ -30,6 +30,9 @@ def test_twenty_one_without_one() -> None:
     (found,) = findings(sequence(QC, samples(21), QC), RULE)
     assert found.grade == "caution"
     assert "21 injections without a control" in found.message
+    # Injections 2 to 22 stand without one; the middle of them is the 12th.
+    assert "(2 to 22)" in found.message
+    assert "injection 12" in found.remedy
     assert found.limit is not None
     assert found.limit.value == 20
 

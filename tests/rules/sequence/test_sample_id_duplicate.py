@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import pytest
+
 from tests.rules.harness import findings
 from tests.rules.sequence.lines import line, sequence
 
@@ -32,3 +34,12 @@ def test_another_place() -> None:
 def test_another_dilution() -> None:
     lines = [line("sample", "extract 1", well="D1", dilution=d) for d in (1, 10)]
     assert len(findings(sequence(lines), RULE)) == 1
+
+
+@pytest.mark.parametrize(("names", "told"), [(1, ""), (2, "; 1 other"), (3, "; 2 other")])
+def test_other_names_are_counted(names: int, told: str) -> None:
+    lines = [
+        line("sample", f"extract {n}", well=well) for n in range(names) for well in ("D1", "D2")
+    ]
+    (found,) = findings(sequence(lines), RULE)
+    assert found.message.endswith(f"{told} names as well" if told else "dilution")

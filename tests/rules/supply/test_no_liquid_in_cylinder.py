@@ -72,3 +72,10 @@ def test_one_cause_one_finding() -> None:
     """A hot store is told once: what follows from it lies beneath."""
     report = judged(HOT + WEAK, RULE, "supply.chiller-overloaded", "supply.cylinder-runs-out")
     assert [finding.rule for finding in report.findings] == [RULE]
+
+
+def test_a_cooler_without_a_rating_makes_it_no_milder() -> None:
+    unrated = "---\nkind: instrument\nco2_pump: {chiller_capacity: null}\n"
+    [finding] = findings(HOT + unrated, RULE)
+    assert finding.grade == "fault"
+    assert "rated for the heat" not in finding.message

@@ -51,6 +51,7 @@ def test_the_same_setting_is_found():
 
 def test_its_remedy_was_tried_and_clears_it():
     (found,) = findings(pair(120, 120), MISMATCH)
+    assert (found.grade, found.limit.value) == ("caution", 2.0)
     assert found.remedy.startswith("set the outlet pressure to")
     setting = int(found.remedy.split()[-2])
     assert findings(pair(setting, 120), MISMATCH) == []
@@ -58,7 +59,7 @@ def test_its_remedy_was_tried_and_clears_it():
 
 def test_more_than_five_per_cent_is_a_fault():
     (found,) = findings(pair(150, 110), MISMATCH)
-    assert found.grade == "fault"
+    assert (found.grade, found.limit.value) == ("fault", 5.0)
 
 
 # The setting itself ----------------------------------------------------------------------------

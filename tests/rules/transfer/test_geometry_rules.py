@@ -50,6 +50,9 @@ def test_ratio_outside_is_a_fault_when_regulated():
     # 83333 x 0.75 and x 1.5 times 3 um (USP <621>, secondary quotations; arithmetic).
     assert "187" in found.remedy or "188" in found.remedy
     assert "375 mm" in found.remedy
+    # 50000 over 83333 is 0.6, below the lower end of the span.
+    assert found.found.value == pytest.approx(0.6)
+    assert found.limit.value == 0.75
     assert "analogy" in found.message
 
 

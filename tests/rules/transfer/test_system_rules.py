@@ -151,6 +151,9 @@ def test_another_head_is_found():
 def test_mass_against_volume_is_found():
     mass = "\n---\nkind: instrument\nx-name: massive\nco2_pump: {metering: mass}\n"
     (found,) = findings(ISOCRATIC + FROM + "runs_on: [massive]" + mass, BASIS)
+    # The words give the figures that are compared, by mass.
+    assert f"is {found.found.value:.1f} % by mass here" in found.message
+    assert f"{found.limit.value:.1f} % on the source" in found.message
     assert "set millilitre" in found.message
 
 

@@ -55,3 +55,21 @@ def test_what_must_not_meet_is_a_stop(contents: str, why: str) -> None:
 def test_a_list_of_vessels_that_is_not_given_is_not_checked() -> None:
     report = judged("kind: room\nwaste: []\n", RULE)
     assert report.not_checked[0].missing == ("room.waste",)
+
+
+def test_a_harmless_vessel_before_does_not_end_the_look() -> None:
+    text = (
+        "kind: room\nwaste:\n"
+        "  - {name: first, capacity: 5 L, contents: [methanol], receives: [seal wash]}\n"
+        "  - {name: second, capacity: 5 L, contents: [sodium azide, formic acid],"
+        " receives: [needle wash]}\n"
+    )
+    assert any("'second'" in found.message for found in findings(text, RULE))
+
+
+def test_the_first_pair_is_named_and_the_others_are_counted() -> None:
+    alone = findings(_vessel("sodium azide, formic acid", ", receives: []"), RULE)
+    (both,) = findings(_vessel("sodium azide, formic acid, nitric acid", ", receives: []"), RULE)
+    assert alone
+    assert "sodium azide" in both.message
+    assert "more pair" in both.message
