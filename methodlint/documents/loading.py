@@ -14,6 +14,7 @@ from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, Any
 
 from pydantic import BaseModel, ValidationError
+from pydantic_core import ErrorDetails
 
 from methodlint.documents.kinds.base import Document
 from methodlint.documents.places import Path, Place
@@ -46,6 +47,9 @@ _LINES_TOLD = 100
 
 # Problems of one rule that are told of one document; the last of them tells the number of others.
 _TOLD = 100
+
+# Errors in one pass beyond which a document is not used at all: more than any table has rows.
+_MOST_ERRORS = 20_000
 
 # Unknown keys whose values are looked at; each costs one more validation.
 _SYNONYMS = 10
@@ -160,7 +164,11 @@ def validated(
         try:
             return model.model_validate(data), problems, broken
         except ValidationError as error:
-            found = _problems_of(error, model, data, read)
+            if error.error_count() > _MOST_ERRORS:
+                few = _few_of_many(error, model, data, read)
+                bare = {"kind": data.get("kind")}
+                return model.model_validate(bare), problems + few, {(): few[0], **broken}
+            found = _problems_of(error.errors(include_url=False), model, data, read)
         for problem, path in found:
             gone = _taken_out_before(problem, path, known)
             if gone is not None:
@@ -199,12 +207,23 @@ def _take_out(data: Any, path: Path) -> None:
     without(data, path) if path else data.clear()
 
 
-def _problems_of(
+def _few_of_many(
     error: ValidationError, model: type[BaseModel], data: dict[str, Any], read: Read
+) -> list[Problem]:
+    """Tell the first errors of a document that has too many to take out one by one."""
+    details = error.errors(include_url=False, include_context=True)
+    *told, last = [p for p, _ in _problems_of(details[:_TOLD], model, data, read)]
+    further = len(details) - _TOLD
+    message = f"{last.message}; {further} further values of this document cannot be used either"
+    return [*told, replace(last, message=message)]
+
+
+def _problems_of(
+    details: Sequence[ErrorDetails], model: type[BaseModel], data: dict[str, Any], read: Read
 ) -> list[tuple[Problem, Path]]:
     best: dict[Path, tuple[Problem, Path]] = {}
     unknown = 0
-    for detail in error.errors(include_url=False):
+    for detail in details:
         # To look for what was meant takes long; who needs it so often has another trouble.
         unknown += detail["type"] == "extra_forbidden"
         problem, path = problem_from_error(detail, model, data, read, suggest=unknown <= _TOLD)
@@ -238,11 +257,13 @@ def _problems_under_synonyms(
     for problem in unknown:
         *parent, key = problem.path
         meant = SYNONYMS.get(str(key).lower().replace("-", "_").replace(" ", "_"))
+        if meant is None:
+            continue
         data: Any = own_keys(read.plain())
         holder = data
         for step in parent:
             holder = holder[step]
-        if meant is None or meant in holder:
+        if meant in holder:
             continue
         holder[meant] = holder.pop(key)
         _, problems, _ = validated(model, data, read)

@@ -23,7 +23,9 @@ def test_sixty_thousand_unknown_keys() -> None:
     problems = document.problems
     assert {problem.rule for problem in problems} == {"document.unknown-key"}
     assert len(problems) == 100
-    assert "59900 further places" in problems[-1].message
+    assert "59900 further values" in problems[-1].message
+    # Nobody reads on from there: nothing of it is used.
+    assert () in document.broken
     assert all(problem.remedy for problem in problems)
 
 
@@ -37,3 +39,11 @@ def test_a_hundred_are_told_without_a_word_about_others() -> None:
     problems = loaded("kind: method\n" + "".join(f"flou{n}: 1\n" for n in range(100))).problems
     assert len(problems) == 100
     assert not any("further" in problem.message for problem in problems)
+
+
+def test_a_table_of_ten_thousand_wrong_rows_is_still_looked_at_row_by_row() -> None:
+    text = "kind: sequence\ntitle: kept\nlines:\n" + "- {kind: sampel, method: x}\n" * 10_000
+    document = loaded(text)
+    assert document.model.title == "kept"
+    assert () not in document.broken
+    assert "9900 further places" in document.problems[-1].message
