@@ -246,6 +246,6 @@ class Comparison:
         span = (min(w), max(w)) if w else (0.0, 0.0)
         kept = BOUNDARY_MARGIN if margin is None else margin
         return [
-            setting_limits(corner.target, corner.source, card, span, kept)
+            setting_limits(corner.target, corner.source, card, span, kept, usable=1.0)
             for corner in self.corners
         ]

@@ -102,6 +102,7 @@ def setting_limits(
     instrument: Instrument,
     w_span: tuple[float, float],
     margin: float = BOUNDARY_MARGIN,
+    usable: float = USABLE_SHARE,
 ) -> SettingLimits:
     """Span of the regulator setting at one corner.
 
@@ -114,6 +115,9 @@ def setting_limits(
         Lowest and highest mass fraction of modifier that occur around this corner [-].
     margin
         Kept above the phase boundary [Pa].
+    usable
+        Share of the rating of a part behind the column that may be used; what a part beyond it
+        means for a method that is written already is said by the rules of that part.
     """
     regulator = instrument.regulator
     boundary = boundary_at(target, *w_span)
@@ -137,8 +141,8 @@ def setting_limits(
     tops += [
         (
             # What the source itself runs with may be kept, up to the rating.
-            max(USABLE_SHARE * rating, min(rating, source.outlet_pressure)) - max(behind, 0.0),
-            f"nine tenths of the rating of the {name}",
+            max(usable * rating, min(rating, source.outlet_pressure)) - max(behind, 0.0),
+            f"nine tenths of the rating of the {name}" if usable < 1.0 else f"the rating of {name}",
         )
         for rating, name in _behind_column(instrument)
     ]

@@ -24,7 +24,8 @@ Sound, because the detector has a single wavelength
       - {type: UV, cell: UV cell, wavelength: 254 nm, reference_wavelength: 260 nm}
 
 Put right
-    Move the reference to where nothing absorbs, usually 80 nm or more above the measured one.
+    Move the reference to where nothing absorbs, usually 80 nm or more above the measured one. That
+    a very compressible mobile phase goes without one is a note.
 
 Source
     Distance of 20 nm, 1 % of density for 1 bar: common practice, no source.
@@ -47,7 +48,7 @@ from methodlint.judging.for_rules import (
 )
 
 SUBJECT = "run"
-CLASSES = ("caution",)
+CLASSES = ("caution", "note")
 NEEDS = ("method.detectors",)
 
 _NEAR = 20e-9
@@ -129,9 +130,10 @@ def _absent(case: RunCase, at: str, measured: float | None) -> Iterator[Finding 
     text = _further(measured) if measured is not None else "a wavelength that nothing absorbs"
     place = f"{at}.reference_wavelength"
     changes = [case.candidate(f"set the reference to {text}", case.change(place, text))]
+    # That the mobile phase is so soft is phase.near-critical-compressible's to raise.
     yield case.finding(
         at,
-        "caution",
+        "note",
         f"no reference, while 1 bar moves the density at the outlet by {number(1e7 * stiff, 2)} %; "
         f"above {number(1e7 * _COMPRESSIBLE, 2)} % a reference takes the baseline's swing out",
         found=Measure(1e7 * stiff, "%/bar"),
