@@ -16,7 +16,7 @@ from methodlint.reports.consequences import consequences_data
 from methodlint.reports.consequences_compared import Comparison, SubjectChange, compared
 from methodlint.reports.markdown_text import cell, code, inert
 from methodlint.reports.prepared import Prepared
-from methodlint.reports.wording import counted, figures, spot, summary
+from methodlint.reports.wording import counted, figures, spot, summary, verdict_words
 
 MOST_CHARACTERS = 60_000
 _MOST_FAILURES = 10
@@ -67,7 +67,7 @@ def markdown_report(prepared: Prepared) -> str:
     """Write a report as markdown: findings, what a base report had, consequences."""
     report = prepared.report
     page = Page()
-    page.add(f"## {report.verdict.capitalize()}", "", f"{summary(report)}.")
+    page.add(f"## {verdict_words(report).capitalize()}", "", f"{summary(report)}.")
     if report.unreadable:
         page.add("", "Part of this could not be judged: a document or a reference cannot be used.")
     for path, text in report.given:

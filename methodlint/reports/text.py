@@ -10,7 +10,7 @@ from methodlint.judging.report import Report
 from methodlint.reports.bench_card import card_lines, run_lines
 from methodlint.reports.lines import Line, Words, line, plain_line, wrapped
 from methodlint.reports.safety_words import cautions_for
-from methodlint.reports.wording import figures, moment, place, summary
+from methodlint.reports.wording import figures, moment, place, summary, verdict_words
 
 if TYPE_CHECKING:
     from methodlint.reports.prepared import Prepared
@@ -32,7 +32,7 @@ def report_lines(report: Report, *, notes: bool = False, width: int = WIDTH) -> 
         Columns to wrap at; document text is wrapped, never cut.
     """
     tone = {"clear to run": "good", "run with care": "caution", "do not run": "stop"}
-    yield [Words(report.verdict.upper(), tone[report.verdict])]  # type: ignore[arg-type]
+    yield [Words(verdict_words(report).upper(), tone[report.verdict])]  # type: ignore[arg-type]
     yield line(summary(report))
     if report.unreadable:
         yield from wrapped(

@@ -7,7 +7,12 @@ from methodlint.documents.places import path_text
 from methodlint.judging.finding import At, Finding, Measure, When
 from methodlint.judging.report import Report
 
-__all__ = ["counted", "figure", "figures", "moment", "place", "summary"]
+__all__ = ["counted", "figure", "figures", "moment", "place", "summary", "verdict_words"]
+
+
+def verdict_words(report: Report) -> str:
+    """The verdict for people: nothing is cleared where nothing was judged."""
+    return report.verdict if report.documents else "nothing to judge"
 
 
 def figure(measure: Measure) -> str:

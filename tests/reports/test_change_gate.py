@@ -184,6 +184,7 @@ def test_a_change_that_concerns_nothing_passes(repository: Path) -> None:
         done = run("check", path, "--dependents", "--write", "sarif=o.sarif", cwd=repository)
         assert done.returncode == 0, done.stderr
         assert "none of these files concerns" in done.stderr
+        assert done.stdout.startswith("NOTHING TO JUDGE"), "nothing is cleared that was not judged"
         assert json.loads((repository / "o.sarif").read_text())["runs"][0]["results"] == []
 
 

@@ -22,7 +22,7 @@ from methodlint.reports.html.findings import finding_elements, rest_elements
 from methodlint.reports.html.pieces import block_element, figure_element, papers_element
 from methodlint.reports.html.shell import Mood, banner, keys_element, whole_page
 from methodlint.reports.prepared import Prepared
-from methodlint.reports.wording import summary
+from methodlint.reports.wording import summary, verdict_words
 
 __all__ = ["html_page"]
 
@@ -95,7 +95,7 @@ def _verdict(report: Report) -> Element:
     if report.unreadable:
         unreadable = "Part of this could not be judged: a document or reference cannot be used. "
     mood = moods.get(report.verdict, "stop")
-    return banner(mood, report.verdict.upper(), unreadable + summary(report))
+    return banner(mood, verdict_words(report).upper(), unreadable + summary(report))
 
 
 def _batch(case: BatchCase, number: int, *, several: bool) -> Element:
