@@ -12,7 +12,9 @@ are compared take turns, and the medians are told; nothing here passes or fails.
 from __future__ import annotations
 
 import argparse
+import dataclasses
 import datetime
+import json
 import os
 import platform
 import sys
@@ -70,8 +72,8 @@ def results(figures: Sequence[Figure], before: str, after: str) -> str:
         f"- reached: {len(figures) - lost} of {len(figures)}",
         "",
         "Compared things took turns; medians. Ratios of two programs on one core, and times with",
-        "a limit inside one process, are processor times: start to end they depend on what else",
-        "the machine does, and are told beside them.",
+        "a limit, are processor times: from start to end they depend on what else the machine",
+        "does, and are told beside them. What workers gain is told from start to end.",
         "",
         *rows(figures),
         "",
@@ -115,6 +117,9 @@ def main(words: Sequence[str] | None = None) -> int:
                 print(f"{mark} {one.what}\n    {one.found} ({one.wanted}); against {one.against}")
                 print(f"    {one.detail}", flush=True)
                 figures.append(one)
+                # what is known so far outlives a run that is broken off
+                kept = json.dumps([before, *(dataclasses.asdict(each) for each in figures)])
+                (places.folder / "figures.json").write_text(kept, encoding="utf-8")
     if asked.parts or asked.quick:
         return 0
     RESULTS.write_text(results(figures, before, machine()), encoding="utf-8")
