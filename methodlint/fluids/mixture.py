@@ -31,6 +31,9 @@ Array = NDArray[np.float64]
 __all__ = ["MixtureModel", "model_for"]
 
 
+_MOST_ISOTHERMS = 16
+
+
 @dataclass(frozen=True)
 class MixtureModel:
     """Mixture of carbon dioxide with one modifier (a liquid or a blend).
@@ -121,7 +124,20 @@ class MixtureModel:
 
     def isotherms(self, T: Array) -> MixtureIsotherms:
         """Density and viscosity at a few temperatures [K], (n,), for many states at each."""
-        return MixtureIsotherms(self, T)
+        known = self._known_isotherms
+        key = T.tobytes()
+        found = known.get(key)
+        if found is None:
+            # Emptied as a whole: threads may look at the same time.
+            if len(known) >= _MOST_ISOTHERMS:
+                known.clear()
+            found = known[key] = MixtureIsotherms(self, T)
+        return found
+
+    @cached_property
+    def _known_isotherms(self) -> dict[bytes, MixtureIsotherms]:
+        # A transfer marches the same two lines at the same temperatures a hundred times.
+        return {}
 
     def _density_and_viscosity(self, x2: Array, T: Array, P: Array) -> tuple[Array, Array]:
         compute = self._volume.density_and_viscosity

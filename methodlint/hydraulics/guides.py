@@ -63,14 +63,21 @@ class Guides:
         return Start(between, np.clip(told, _QUICKEST, _SLOWEST))
 
 
-def guides_of_runs(times: Sequence[FloatArray]) -> Guides:
+def guides_of_runs(times: Sequence[FloatArray]) -> Guides | None:
     """Choose the guides of runs whose rows follow each other.
 
     Parameters
     ----------
     times : sequence of ndarray, (R_i,)
         Rising times of each run [s].
+
+    Returns
+    -------
+    Guides or None
+        None where no run has a row between others.
     """
+    if all(time.size <= 2 for time in times):
+        return None
     parts = [_of_run(time) for time in times]
     offsets = np.cumsum([0, *(time.size for time in times)])
     return Guides(

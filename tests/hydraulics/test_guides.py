@@ -42,7 +42,9 @@ def _rehearsed(*methods: str) -> list[Rehearsal]:
 
 def test_every_row_lies_between_rows_that_are_marched_first() -> None:
     time = np.array([0.0, 1.0, 2.0, 3.0, 4.0, 5.0, 5.000001, 6.0, 7.0, 9.0])
+    assert guides_of_runs([time[:1], time[:2]]) is None
     guides = guides_of_runs([time, time[:1], time[:3]])
+    assert guides is not None
     assert guides.first.tolist() == [
         *(True, False, False, False, True, True, True, False, True, True), True, True, False, True,
     ]  # fmt: skip
