@@ -8,8 +8,12 @@ from methodlint.documents.kinds.method import Method
 from methodlint.documents.loading import Loaded
 from methodlint.documents.quantity import Quantity
 from methodlint.rehearsal.missing import Missing
+from methodlint.rehearsal.surroundings import booked_co2_density
 
-_FLOW = "a mass flow cannot be rehearsed; give mL/min"
+_FLOW = (
+    "a mass flow cannot be rehearsed; give mL/min, 1 g/min of CO2 counting as "
+    f"{1e3 / booked_co2_density('mass'):.3g} mL/min"
+)
 _SHARE = "only a share by volume, as the pumps set it, can be rehearsed; give % v/v"
 
 

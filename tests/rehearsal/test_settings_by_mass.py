@@ -37,6 +37,12 @@ def test_a_row_by_mass_is_asked_for_too() -> None:
     assert missing(flow) == [("method.programme[].flow",)]
 
 
+def test_a_mass_flow_is_told_what_a_gram_counts_as() -> None:
+    """CO2 at 10 degC and 150 bar: 954 kg/m3 (Span & Wagner 1996), so 1 g is 1.05 mL."""
+    report = judged("kind: method\nflow: 60 g/min\n", RULE)
+    assert "1 g/min of CO2 counting as 1.05 mL/min" in report.not_checked[0].reason
+
+
 def blend(first: str, second: str, basis: str, share: float) -> tuple[tuple[str, float], ...]:
     parts = [
         {"liquid": first, "share": f"{100 - share:g} {basis}"},
