@@ -24,6 +24,7 @@ __all__ = [
 ]  # fmt: skip
 
 PERCENT_BASIS = "document.percent-basis-missing"
+_TRACE = 0.01
 
 
 def _field(
@@ -56,11 +57,14 @@ def _field(
 
 
 def _no_basis(quantity: Quantity) -> UnitProblem:
+    # For a trace of an additive the example of a modifier says nothing.
+    example = "; 20 % v/v of methanol set at the pump is about 16 to 17 % w/w"
     return UnitProblem(
         PERCENT_BASIS,
-        f'"{excerpt(quantity.text)}" does not say what it is a share of; 20 % v/v of methanol set at '
-        "the pump is about 16 to 17 % w/w",
-        f'write "{excerpt(quantity.text.rstrip())} v/v", or w/w, or mol',
+        f'"{excerpt(quantity.text)}" does not say what it is a share of'
+        f"{example if quantity.si > _TRACE else ''}",
+        f'write "{excerpt(quantity.text.rstrip())} v/v" for volumes, as pumps set them and bottles '
+        "are mixed; else w/w or mol",
     )
 
 

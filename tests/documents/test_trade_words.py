@@ -86,3 +86,15 @@ def test_the_words_are_written_as_they_are_looked_up() -> None:
     for word in WORDS:
         assert word == " ".join(word.casefold().replace("_", " ").split())
         assert "-" not in word[:-1]
+
+
+def test_an_additive_without_a_basis_is_not_told_about_methanol() -> None:
+    modifier = "{liquid: methanol, additives: [{additive: formic acid, level: 0.1 %}]}"
+    loaded = load(
+        read_text(f"kind: method\nmobile_phase: {{modifier: {modifier}}}\n".encode(), "x"), "x", "x"
+    )
+    assert loaded is not None
+    (problem,) = loaded.problems
+    assert problem.rule == "document.percent-basis-missing"
+    assert "methanol" not in problem.message
+    assert problem.remedy.startswith('write "0.1 % v/v"')
