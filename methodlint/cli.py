@@ -165,10 +165,10 @@ def check(
         answer = memory.answer() if memory is not None else None
         if answer is not None:
             return show_answer(answer)
-    from methodlint.judging.check import NothingToCheck
     from methodlint.judging.check import check as check_whole
     from methodlint.judging.given import Given, GivenWrong
     from methodlint.judging.lab_rules import RulesNotNamed
+    from methodlint.judging.targets import NothingToCheck
     from methodlint.many.check_many import check_with_workers
     from methodlint.reports.base_report import BaseUnusable, read_base
     from methodlint.reports.formats import WITH_ARRAYS

@@ -42,9 +42,9 @@ def why(rule: str, path: str | None, as_of: str | None, allow_rules: Sequence[st
     show_lines(page_lines(found, columns()), sys.stdout)
     if path is None:
         return 0
-    from methodlint.judging.check import NothingToCheck
     from methodlint.judging.check import check as run_check
     from methodlint.judging.lab_rules import RulesNotNamed
+    from methodlint.judging.targets import NothingToCheck
     from methodlint.reports.rule_in_documents import firing_lines
 
     try:

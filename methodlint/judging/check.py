@@ -7,12 +7,10 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path as FilePath
 
-from methodlint.documents.library import LabFolder, Library, lab_root
+from methodlint.documents.library import LabFolder, Library
 from methodlint.documents.loading import Loaded
-from methodlint.documents.tables.files import SUFFIXES as TABLE_SUFFIXES
 from methodlint.judging.assemble import Assembly, rebuild, rehearse_cases
 from methodlint.judging.case import Case, DocumentCase, RunCase
-from methodlint.judging.dependents import SUFFIXES, dependents, yaml_files
 from methodlint.judging.deviations import (
     DeviationUse,
     deviation_uses,
@@ -27,10 +25,7 @@ from methodlint.judging.loader import Rule, built_in_rules
 from methodlint.judging.purposes import Waiting, joined, waiting_for_purpose
 from methodlint.judging.remedies import add_remedies
 from methodlint.judging.report import Report
-
-
-class NothingToCheck(ValueError):
-    """The paths name no document of this tool."""
+from methodlint.judging.targets import NOTHING, NothingToCheck, targets_of
 
 
 def check(
@@ -95,61 +90,6 @@ def check(
         if documents
     ]
     return merged(judgements) if judgements else Report(documents={})
-
-
-NOTHING = "no document with a 'kind:' of this tool is among these files"
-
-
-def targets_of(
-    paths: Iterable[str | FilePath], *, changed: bool = False
-) -> list[tuple[LabFolder, list[Loaded]]]:
-    """Load the documents that paths name, each folder's with what depends on them if `changed`."""
-    folders: dict[FilePath, LabFolder] = {}
-    found: dict[FilePath, list[Loaded]] = {}
-    here = FilePath.cwd()
-    removed: dict[FilePath, list[FilePath]] = {}
-    tables: dict[FilePath, list[FilePath]] = {}
-    for file, asked_for in files_of(paths, changed=changed):
-        root = lab_root(file)
-        folder = folders.setdefault(root, LabFolder(root, here))
-        own = found.setdefault(root, [])
-        if changed and file.suffix in TABLE_SUFFIXES:
-            tables.setdefault(root, []).append(file)
-            continue
-        if changed and not file.exists():
-            removed.setdefault(root, []).append(file)
-            continue
-        document = folder.open(file)
-        if document is None:
-            document = folder.unreadable(file, asked_for=asked_for and not changed)
-        if document is not None:
-            own.append(document)
-    if changed:
-        for root, folder in folders.items():
-            found[root] += dependents(
-                folder, found[root], removed.get(root, ()), tables.get(root, ())
-            )
-    return [(folder, found[root]) for root, folder in folders.items()]
-
-
-def files_of(
-    paths: Iterable[str | FilePath], *, changed: bool = False
-) -> list[tuple[FilePath, bool]]:
-    """Files of all paths, each once and with whether it was asked for by name.
-
-    Raises
-    ------
-    FileNotFoundError
-        If a path does not exist, unless `changed`; then files that are gone are listed too, and
-        files that can be neither documents nor tables are not.
-    """
-    files: dict[FilePath, bool] = {}
-    for path in paths:
-        gone = changed and not FilePath(path).exists()
-        for file, asked_for in [(FilePath(path).absolute(), True)] if gone else _files(path):
-            if not changed or file.suffix in (*SUFFIXES, *TABLE_SUFFIXES):
-                files[file] = files.get(file, False) or asked_for
-    return list(files.items())
 
 
 def judge_documents(
@@ -378,15 +318,3 @@ def finding_order(finding: Finding) -> tuple[str, int, int, str, str, str]:
 def not_checked_order(item: NotChecked) -> tuple[str, str, str]:
     """Order of what was not checked in every report: document, rule, subject."""
     return item.at.document.path, item.rule, item.subject
-
-
-def _files(name: str | FilePath) -> Iterable[tuple[FilePath, bool]]:
-    """Files of a path, each with whether it was asked for by name."""
-    path = FilePath(name)
-    if path.is_dir():
-        for file in yaml_files(path):
-            yield file, False
-        return
-    if not path.exists():
-        raise FileNotFoundError(f"there is no file or folder {path}")
-    yield path.absolute(), True

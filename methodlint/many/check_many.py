@@ -16,10 +16,11 @@ from methodlint.documents.limits import SEQUENCE
 from methodlint.documents.loading import Loaded
 from methodlint.documents.opening import CannotOpen, bytes_of
 from methodlint.documents.reach import leaves
-from methodlint.judging.check import NOTHING, NothingToCheck, files_of, merged, targets_of
+from methodlint.judging.check import merged
 from methodlint.judging.given import Given, with_given
 from methodlint.judging.lab_rules import refuse_not_named
 from methodlint.judging.report import Report
+from methodlint.judging.targets import NOTHING, NothingToCheck, files_of, targets_of
 from methodlint.many.combine import combined
 from methodlint.many.lost import lost_part
 from methodlint.many.part import Asked, Part, Settings, folder_of, judge_part
