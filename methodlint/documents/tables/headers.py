@@ -84,9 +84,12 @@ _OWN = frozenset(
 #: Words of the column `kind`, and of `control_level`, that labs write instead of ours.
 KIND_WORDS: Mapping[str, str] = {
     "unknown": "sample", "unk": "sample", "probe": "sample", "smp": "sample",
+    "unbekannt": "sample", "unbekannte probe": "sample", "inconnu": "sample",
+    "échantillon": "sample",
     "standard": "calibrator", "std": "calibrator", "cal": "calibrator",
     "calibration": "calibrator", "calibration standard": "calibrator",
-    "kalibrierung": "calibrator", "qc": "control", "quality control": "control",
+    "kalibrierung": "calibrator", "kalibrator": "calibrator",
+    "étalon": "calibrator", "systemeignung": "suitability", "qc": "control", "quality control": "control",
     "kontrolle": "control", "kontrollprobe": "control", "sst": "suitability",
     "system suitability": "suitability", "suitability test": "suitability",
     "blk": "blank", "double blank": "matrix blank", "zero blank": "zero",

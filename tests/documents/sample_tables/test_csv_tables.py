@@ -217,3 +217,20 @@ def test_too_many_rows_and_columns_are_a_finding(tmp_path: Path) -> None:
     wide = ",".join(["sample", *[f"x-{n}" for n in range(201)]])
     found = only(load(tmp_path, TABLE, samples_csv=f"{wide}\na\n".encode()))
     assert found.rule == "document.too-large"
+
+
+@pytest.mark.parametrize(
+    ("word", "kind"),
+    [
+        ("Unbekannt", "sample"), ("inconnu", "sample"), ("Étalon", "calibrator"),
+        ("double blank", "matrix blank"), ("STD", "calibrator"), ("QC", "control"),
+    ],
+)  # fmt: skip
+def test_kinds_in_the_words_of_labs(tmp_path: Path, word: str, kind: str) -> None:
+    text = f"Type;Sample name;Position;Vial volume [uL];Conc [ng/mL]\n{word};a;A1;500;1,5\n"
+    loaded = load(tmp_path, TABLE, samples_csv=text.encode())
+    assert loud(loaded) == []
+    (made,) = lines(loaded)
+    assert made.kind == kind
+    assert made.fill is not None and made.fill.si == pytest.approx(500e-9)
+    assert made.concentration is not None and made.concentration.si == pytest.approx(1.5e-6)
