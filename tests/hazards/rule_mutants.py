@@ -50,10 +50,10 @@ _OF_HELPERS = {
     "deviations": ("tests/judging/test_deviations.py",),
     "engine": (*_ENGINE, "tests/rules/test_lab_policy.py"),
     "examples": (*_ENGINE, *_LAB_RULES, "tests/rules/test_base_lab.py"),
-    "figures": (*_ENGINE, "tests/rules/test_base_lab.py", "tests/rules/document"),
+    "figures": ("tests/judging/test_figures.py", *_ENGINE),
     "finding": (*_ENGINE, "tests/reports/test_formats.py"),
     "given": ("tests/test_cli.py", "tests/judging/test_scouting.py", "tests/lab_rules"),
-    "lab_policy": ("tests/rules/test_lab_policy.py",),
+    "lab_policy": ("tests/rules/test_lab_policy.py", "tests/judging/test_deviations.py"),
     "lab_rules": ("tests/lab_rules",),
     "loader": (*_LAB_RULES, "tests/rules/test_shape.py"),
     "new_rule": ("tests/lab_rules", "tests/starters"),
@@ -272,7 +272,8 @@ def run(planted: list[Planted], copy: Path) -> dict[str, Any]:
             survivors.append(asdict(each))
             print(f"{number}/{len(planted)} lived {each.file}:{each.line} "
                   f"{each.operator} | {each.was}", flush=True)  # fmt: skip
-    return {"by_file": by_file, "survivors": survivors}
+    left_out = [file for file, well in sound.items() if not well]
+    return {"by_file": by_file, "survivors": survivors, "left_out": left_out}
 
 
 def _keep(result: dict[str, Any], command: str) -> None:
@@ -287,6 +288,7 @@ def _keep(result: dict[str, Any], command: str) -> None:
                 "files": len(here),
                 "tried": sum(tried for tried, _ in here.values()),
                 "killed": sum(killed for _, killed in here.values()),
+                "not looked at": [f for f in result["left_out"] if f.startswith(folder)],
                 "survivors": [s for s in result["survivors"] if s["file"].startswith(folder)],
             }
     RECORD.write_text(json.dumps(record, indent=1) + "\n", encoding="utf-8")
