@@ -11,7 +11,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cache, cached_property
-from importlib.resources import files
+from pathlib import Path
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -19,6 +19,8 @@ from numpy.typing import ArrayLike, NDArray
 from methodlint.fluids.validity import ValidityRange
 
 Array = NDArray[np.float64]
+
+_DATA_FOLDER = Path(__file__).parent / "data"
 
 
 @dataclass(frozen=True)
@@ -139,7 +141,7 @@ def load_boundary(name: str) -> PhaseBoundary:
         When no table exists for that name.
 
     """
-    source = files("methodlint.fluids") / "data" / f"boundary_{name.replace('-', '_')}.npz"
+    source = _DATA_FOLDER / f"boundary_{name.replace('-', '_')}.npz"
     with source.open("rb") as stream, np.load(stream) as stored:
         return PhaseBoundary(
             temperature=stored["temperature"].astype(float),
