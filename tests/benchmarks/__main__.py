@@ -91,8 +91,8 @@ def section(figures: Sequence[Figure]) -> str:
     return "\n".join(
         [
             "",
-            f"Measured on {day} by `python -m tests.benchmarks` on two cores that others used too;",
-            "machine, times and the rest are in `tests/benchmarks/RESULTS.md`.",
+            f"Measured on {day} by `python -m tests.benchmarks`; the machine, what else it did, the",
+            "times and the rest are in `tests/benchmarks/RESULTS.md`.",
             "",
             *rows(short),
             "",
