@@ -35,11 +35,8 @@ Sound, because the ramp begins when the last peak has left: it washes
       - {time: 0 min, modifier_share: 15 % v/v}
       - {time: 6 min, modifier_share: 15 % v/v}
       - {time: 6.1 min, modifier_share: 50 % v/v}
-      - {time: 7 min, modifier_share: 50 % v/v}
       - {time: 7.1 min, modifier_share: 15 % v/v}
-    run_length: 8 min
-    expected_peaks:
-      - {name: last peak, retention_time: 5.5 min, plates: 12000}
+    expected_peaks: [{name: last peak, retention_time: 5.5 min, plates: 12000}]
 
 Put right
     Give the ramp the time that the message prints, or mark a wash or a return as a step.
@@ -123,9 +120,8 @@ def judge(case: RunCase) -> Iterator[Finding]:
 
 def _last_peak(case: RunCase) -> float:
     """Time of the last expected peak [s]; infinite where a peak has none."""
-    peaks = case.method.expected_peaks if case.method is not None else ()
-    times = [peak.retention_time.si for peak in peaks if peak.retention_time is not None]
-    return max(times) if times and len(times) == len(peaks) else math.inf
+    times = [peak.retention_time for peak in (case.method.expected_peaks if case.method else ())]
+    return max((math.inf if time is None else time.si for time in times), default=math.inf)
 
 
 def _declared(row: FilledRow, first: FilledRow) -> bool:
