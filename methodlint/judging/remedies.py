@@ -22,7 +22,8 @@ Rehearse = Callable[[Sequence[Case]], None]
 _TRIALS_TOGETHER = 48
 
 _WAYS = 2
-"""How many ways of clearing a finding are offered: a choice, not a catalogue."""
+"""How many ways of clearing a fault are offered: a choice, not a catalogue. For a caution, which
+may be accepted, one way is enough."""
 
 
 @dataclass
@@ -43,7 +44,8 @@ class _Search:
     def next(self) -> Candidate | None:
         """Give the next candidate that is worth a trial."""
         candidates = self.finding.candidates
-        while self.tried < len(candidates) and len(self.solved) < _WAYS:
+        ways = _WAYS if severity(self.finding.grade) < severity("caution") else 1
+        while self.tried < len(candidates) and len(self.solved) < ways:
             candidate = candidates[self.tried]
             self.tried += 1
             if candidate.way not in self.solved:
