@@ -173,3 +173,34 @@ def test_help_and_version(arguments: tuple[str, ...]) -> None:
     done = run(*arguments)
     assert done.returncode == 0
     assert done.stdout
+
+
+def test_a_table_by_itself_is_no_document(tmp_path: Path) -> None:
+    (tmp_path / "samples.csv").write_text("sample,well\na,A1\n", encoding="utf-8")
+    done = run("check", "samples.csv", cwd=tmp_path)
+    assert done.returncode == 2
+    assert done.stderr == (
+        "methodlint: samples.csv is a table: check the sequence that names it, or the table with "
+        "--dependents\n"
+    )
+
+
+@pytest.mark.parametrize(
+    ("typed", "hint"),
+    [
+        ("two-phase-at-outlet", "did you mean phase.two-phase-at-outlet?"),
+        ("supply.cyl", "did you mean supply.cylinder-runs-out?"),
+        ("house.settling", "a rule of your own needs --allow-rules FOLDER"),
+        ("zzz", "`methodlint rules` lists them"),
+    ],
+)
+def test_a_rule_that_is_not_there_is_told_what_may_be_meant(typed: str, hint: str) -> None:
+    done = run("why", typed)
+    assert done.returncode == 2
+    assert hint in done.stderr
+
+
+def test_a_report_into_a_folder_that_is_not_there_says_so(tmp_path: Path) -> None:
+    done = run("check", SOUND, "--write", f"json={tmp_path}/none/report.json")
+    assert done.returncode == 2
+    assert f"there is no folder {tmp_path}/none; make it first" in done.stderr

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import pathlib
 from collections.abc import Callable
 
 import click
@@ -23,6 +24,15 @@ def new() -> None:
     """
 
 
+def _write(text: str, target: str, option: str) -> None:
+    """Write a file and the folders that it lies in: whoever starts a lab folder has none yet."""
+    try:
+        pathlib.Path(target).parent.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise Refused(f"{option}: cannot write {target}: {error.strerror}") from error
+    write_file(text, target, option=option)
+
+
 def _document(kind: str) -> Callable[[str | None], int]:
     def write(output: str | None) -> int:
         from methodlint.documents.starters import starter
@@ -32,7 +42,7 @@ def _document(kind: str) -> Callable[[str | None], int]:
             return 0
         if os.path.lexists(output):
             raise Refused(f"there is a file {output} already")
-        write_file(starter(kind), output)
+        _write(starter(kind), output, "-o")
         click.echo(f"written: {output}; fill in what stands in <...>, then check it")
         return 0
 
@@ -71,8 +81,7 @@ def rule(name: str, folder: str) -> int:
         file = new_rule_file(name, folder)
     except RuleNotWritten as error:
         raise Refused(str(error)) from error
-    file.parent.mkdir(parents=True, exist_ok=True)
-    write_file(rule_text(), str(file))
+    _write(rule_text(), str(file), "--into")
     click.echo(
         f"written: {file}\n"
         f"next: fill it in and run methodlint try-rules {folder}; then name the folder in lab.yaml\n"

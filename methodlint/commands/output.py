@@ -105,8 +105,8 @@ def write_reports(
         write_file(written(name, prepared), target)
 
 
-def write_file(text: str, target: str) -> None:
-    """Write a text to a file by way of a file beside it."""
+def write_file(text: str, target: str, *, option: str = "--write") -> None:
+    """Write a text to a file by way of a file beside it; `option` is what asked for it."""
     import pathlib
     import tempfile
 
@@ -124,7 +124,10 @@ def write_file(text: str, target: str) -> None:
         if part is not None and os.path.exists(part):
             os.unlink(part)
         if isinstance(error, OSError):
-            raise Refused(f"--write: cannot write {target}: {error.strerror}") from error
+            why = error.strerror
+            if isinstance(error, FileNotFoundError):
+                why = f"there is no folder {file.parent}; make it first"
+            raise Refused(f"{option}: cannot write {target}: {why}") from error
         raise
 
 

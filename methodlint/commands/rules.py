@@ -124,6 +124,18 @@ def _rule(name: str, everything: Sequence[Rule]) -> Rule:
     for rule in everything:
         if rule.id == name:
             return rule
-    close = [word for word, _ in nearest(name, [rule.id for rule in everything], limit=6)]
-    hint = f"; did you mean {close[0]}?" if close else "; `methodlint rules` lists them"
+    known = [rule.id for rule in everything]
+    family, _, word = name.rpartition(".")
+    close = [rule for rule in known if word and rule.endswith(f".{word}")]
+    close += [rule for rule, _ in nearest(name, known, limit=6)]
+    # Only the beginning of an id was typed.
+    close = close[:1] or [rule for rule in known if rule.startswith(name)][:6]
+    if close:
+        hint = f"; did you mean {' or '.join(close)}?"
+    elif family and family not in {rule.partition(".")[0] for rule in known}:
+        hint = (
+            "; a rule of your own needs --allow-rules FOLDER; `methodlint rules` lists the others"
+        )
+    else:
+        hint = "; `methodlint rules` lists them"
     raise Refused(f"there is no rule '{name}'{hint}")

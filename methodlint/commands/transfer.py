@@ -101,6 +101,7 @@ def transfer(
             page = {"-transfer.html": transfer_page(moved)}
             for file in moved.write(output, page):
                 click.echo(f"written: {file}", err=True)
-    except (ValueError, FileNotFoundError, FileExistsError) as error:
-        raise Refused(str(error)) from error
+    except (ValueError, OSError) as error:
+        why = error.strerror if isinstance(error, OSError) else None
+        raise Refused(f"-o: cannot write {output}: {why}" if why else str(error)) from error
     return moved.exit_status()

@@ -17,6 +17,7 @@ from typing import Protocol
 from methodlint.documents.limits import DOCUMENT, SEQUENCE
 from methodlint.documents.loading import KINDS, Loaded, load, nothing_read
 from methodlint.documents.names import nearest
+from methodlint.documents.not_found import NotFound, no_card, without_path
 from methodlint.documents.problems import Problem
 from methodlint.documents.reach import is_file, is_folder, is_link, names_in, real
 from methodlint.documents.reader import Read, not_read, read_document, read_text
@@ -36,14 +37,6 @@ FOLDERS = {
 ROOT_DOCUMENT = "lab.yaml"
 _SUFFIXES = (".yaml", ".yml")
 _NAME = re.compile(r"[^\W_][\w .+()-]*\Z")
-
-
-@dataclass(frozen=True, slots=True)
-class NotFound:
-    """Why a reference could not be resolved, and what comes near it."""
-
-    reason: str
-    near: tuple[tuple[str, int], ...] = ()
 
 
 class Library(Protocol):
@@ -72,7 +65,7 @@ class MemoryLibrary:
         if found is not None:
             return found
         names = [known for of_kind, known in self.documents if of_kind == kind]
-        return NotFound(f"there is no {kind} of that name", tuple(nearest(name, names, limit=3)))
+        return no_card(kind, FOLDERS[kind], name, names)
 
 
 @dataclass
@@ -199,7 +192,13 @@ class LabFolder:
     def find(self, kind: str, name: str, beside: Loaded) -> Loaded | NotFound:
         """Resolve a name of a kind, as written in the document `beside`."""
         if not _NAME.match(name) or ".." in name or name.startswith("~"):
-            return NotFound("a reference is a plain name without folders, '..' or a drive")
+            plain = without_path(name, _SUFFIXES)
+            return NotFound(
+                "a reference is a plain name without folders, '..' or a drive",
+                remedy=f"write {plain}"
+                if _NAME.match(plain)
+                else "write the name of the card alone",
+            )
         beside_folder = (self.shown_from / beside.path).parent
         known = self._cards.get((kind, name, beside_folder))
         if known is not None and (card := self.open(known)) is not None and card.kind == kind:
@@ -225,19 +224,21 @@ class LabFolder:
             return next(iter(found.values()))
         if found:
             places = " and ".join(sorted(document.path for document in found.values()))
-            return NotFound(f"it is found more than once: {places}")
+            return NotFound(f"it is found more than once: {places}", remedy="rename one of them")
         if unreadable:
-            return NotFound(unreadable)
-        return NotFound(f"there is no {kind} of that name", self._near(kind, name, list(folders)))
+            return NotFound(unreadable, remedy="put that file right")
+        names = self._names(kind, list(folders))
+        alone = "" if self._is_there(self.root / ROOT_DOCUMENT) else self.shown(self.root)
+        return no_card(kind, FOLDERS[kind], name, names, alone)
 
-    def _near(self, kind: str, name: str, folders: list[FilePath]) -> tuple[tuple[str, int], ...]:
+    def _names(self, kind: str, folders: list[FilePath]) -> list[str]:
         names = {
             file.stem
             for folder in folders
             for file in map(folder.joinpath, names_in(folder))
             if file.suffix in _SUFFIXES and self._is(kind, file, folder)
         }
-        return tuple(nearest(name, sorted(names), limit=3))
+        return sorted(names)
 
     def _is(self, kind: str, file: FilePath, folder: FilePath) -> bool:
         if folder.name == FOLDERS[kind]:

@@ -69,7 +69,7 @@ def laid_out(read: Read, tables: TableSource | None) -> LaidOut | None:
         problem = Problem(
             "document.shape-wrong", "fault", (at,), place,
             f"the lines of this sequence come from {' and from '.join(sources)}",
-            "Write all of them under blocks, in the order in which they are injected: "
+            "write all of them under blocks, in the order in which they are injected: "
             "- table: ..., - lines: [...].",
         )  # fmt: skip
         return _without_lines(read, root, [problem], problem)
@@ -97,7 +97,7 @@ def laid_out(read: Read, tables: TableSource | None) -> LaidOut | None:
         why = next((problem for problem in found if problem.breaks), None)
         problem = why or Problem(
             "document.shape-wrong", "fault", (at,), place, "no lines can be made of this",
-            "Look at the problems beside it.",
+            "look at the problems beside it",
         )  # fmt: skip
         done = _without_lines(read, root, found, problem)
         done.unexplained = None if why is not None else problem
@@ -162,7 +162,7 @@ def _table(
     try:
         if tables is None:
             raise NoTable("tables are read only where there is a lab folder",
-                          "Check the sequence as a file.")  # fmt: skip
+                          "check the sequence as a file")  # fmt: skip
         table = opened.get(named.text) or tables(named.text)
     except NoTable as wrong:
         path: Path = ("table",)

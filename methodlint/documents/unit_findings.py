@@ -257,7 +257,7 @@ def _wrong_kind(number: str, rest: str, dimensions: tuple[str, ...]) -> UnitProb
         return None
     remedy = f"write {kind(dimensions)}, such as {sample(dimensions)}"
     if any(f"{symbol}/min" in UNITS[dimension] for dimension in dimensions):
-        remedy = f'Did you mean "{excerpt(number)} {symbol}/min"?'
+        remedy = f'did you mean "{excerpt(number)} {symbol}/min"?'
     return UnitProblem(
         UNIT,
         f'"{excerpt(number + rest)}" is {kind(others[:1])}; {kind(dimensions)} is wanted here',
@@ -281,7 +281,7 @@ def _unknown_unit(number: str, rest: str, dimensions: tuple[str, ...]) -> UnitPr
     if any(is_hidden(character) for character in symbol):
         message += " (it holds a hidden character)"
     if meant is not None:
-        return UnitProblem(UNIT, message, f'Did you mean "{excerpt(number)} {meant}"?')
+        return UnitProblem(UNIT, message, f'did you mean "{excerpt(number)} {meant}"?')
     usual = ", ".join(dict.fromkeys(unit for name in dimensions for unit in USUAL[name]))
     return UnitProblem(UNIT, message, f"units accepted here include {usual}")
 

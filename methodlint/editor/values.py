@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from methodlint.documents.library import LabFolder, NotFound
+from methodlint.documents.library import LabFolder
 from methodlint.documents.loading import Loaded
 from methodlint.documents.nodes import Mapping, Node, Scalar, children
+from methodlint.documents.not_found import NotFound
 from methodlint.documents.places import Path, Place
 from methodlint.documents.reader import Read
 from methodlint.documents.tables.files import NoTable

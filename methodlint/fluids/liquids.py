@@ -7,6 +7,7 @@ import re
 from collections.abc import Mapping
 from types import MappingProxyType
 
+from methodlint.documents.names import nearest
 from methodlint.fluids import (
     liquid_data_alcohols,
     liquid_data_aprotic,
@@ -16,9 +17,12 @@ from methodlint.fluids import (
 )
 from methodlint.fluids.liquid_record import Liquid
 
-__all__ = ["LIQUIDS", "Liquid", "find_liquid", "normalised_name"]
+__all__ = ["LIQUIDS", "Liquid", "find_liquid", "normalised_name", "similar_liquids"]
 
 _SEPARATORS = re.compile(r"[\s\-_,'’‐‑–]+")
+_DIGITS = re.compile(r"\d+")
+# One edit turns one short abbreviation into another.
+_SHORTEST_TO_GUESS = 6
 
 #: Every liquid by its name, in a fixed order.
 LIQUIDS: Mapping[str, Liquid] = MappingProxyType(
@@ -70,3 +74,30 @@ def find_liquid(text: str) -> Liquid | None:
         None if the name is not known; nothing is guessed from a part of a name.
     """
     return _BY_NAME.get(normalised_name(text))
+
+
+def similar_liquids(text: str) -> tuple[str, ...]:
+    """Names of liquids that a misspelt name probably means, the nearest first.
+
+    Parameters
+    ----------
+    text : str
+        What was written.
+
+    Returns
+    -------
+    tuple of str
+        Empty for a known liquid, for a short name, whose neighbours are other abbreviations, and
+        where nothing is near.
+    """
+    plain = normalised_name(text)
+    if plain in _BY_NAME or len(plain) < _SHORTEST_TO_GUESS:
+        return ()
+    digits = _DIGITS.findall(plain)
+    choices = [
+        name
+        for name in _BY_NAME
+        # 2-butanol is no slip for 1-butanol.
+        if len(name) >= _SHORTEST_TO_GUESS and _DIGITS.findall(name) == digits
+    ]
+    return tuple(dict.fromkeys(_BY_NAME[name].name for name, _ in nearest(plain, choices, limit=1)))

@@ -38,11 +38,11 @@ def envelopes(pair: PairParameters) -> list[Envelope]:
 
 
 def _saturation(T: float) -> float:
-    import CoolProp.CoolProp as reference  # noqa: N813
+    from CoolProp import CoolProp
 
     if T >= CARBON_DIOXIDE.temperature:
         return CARBON_DIOXIDE.pressure
-    return float(reference.PropsSI("P", "T", T, "Q", 0, "CO2"))
+    return float(CoolProp.PropsSI("P", "T", T, "Q", 0, "CO2"))
 
 
 def _rows(envelope: Envelope) -> tuple[float, float, Array, Array]:

@@ -8,10 +8,12 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from typing import cast
 
+from methodlint.documents.format import counted
 from methodlint.documents.kinds.method import Method
 from methodlint.documents.kinds.sequence import Sequence as SequenceModel
-from methodlint.documents.library import Library, NotFound
+from methodlint.documents.library import Library
 from methodlint.documents.loading import Loaded
+from methodlint.documents.not_found import NotFound
 from methodlint.documents.places import Path
 from methodlint.documents.problems import Problem
 from methodlint.documents.unit_findings import is_placeholder
@@ -226,14 +228,16 @@ class Assembly:
 
 
 def _unresolved(kind: str, name: str, document: Loaded, path: Path, found: NotFound) -> Problem:
-    near = ", ".join(f"{other} ({distance} apart)" for other, distance in found.near)
+    near = ", ".join(
+        f"{other} ({counted(distance, 'letter')} apart)" for other, distance in found.near
+    )
     return Problem(
         rule="document.reference-unresolved",
         grade="fault",
         path=path,
         place=document.place(path),
         message=f"{kind} '{visible(name)}': {found.reason}",
-        remedy=f"did you mean {near}?" if near else f"write the card {kind} '{visible(name)}'",
+        remedy=f"did you mean {near}?" if near else found.remedy,
     )
 
 

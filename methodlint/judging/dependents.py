@@ -7,8 +7,9 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path as FilePath
 
-from methodlint.documents.library import LabFolder, NotFound
+from methodlint.documents.library import LabFolder
 from methodlint.documents.loading import Loaded
+from methodlint.documents.not_found import NotFound
 from methodlint.documents.reach import leaves
 from methodlint.judging.assemble import Assembly
 

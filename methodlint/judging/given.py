@@ -6,8 +6,9 @@ import copy
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from methodlint.documents.library import Library, NotFound
+from methodlint.documents.library import Library
 from methodlint.documents.loading import KINDS, Loaded, model_class, validated
+from methodlint.documents.not_found import NotFound
 from methodlint.judging.case import split_path
 from methodlint.judging.remedies import put
 

@@ -95,8 +95,21 @@ def refuse_not_named(
         if folder.resolve() not in named:
             raise RulesNotNamed(
                 f"--allow-rules {folder}: no lab.yaml of these documents names it under "
-                "rule_folders"
+                f"rule_folders{_named_words(labs)}"
             )
+
+
+def _named_words(labs: Sequence[tuple[Loaded | None, FilePath]]) -> str:
+    """Paths that would do, as seen from here: the option is no path beneath the lab."""
+    here = FilePath.cwd()
+    named = []
+    for lab, root in labs:
+        for name in cast(Lab, lab.model).rule_folders if lab is not None else ():
+            folder = _resolved(root.resolve(), name)
+            if folder is not None and folder.is_dir():
+                inside = folder.is_relative_to(here)
+                named.append(str(folder.relative_to(here) if inside else folder))
+    return f"; named and there: {', '.join(dict.fromkeys(named))}" if named else ""
 
 
 def _resolved(root: FilePath, name: str) -> FilePath | None:

@@ -73,12 +73,12 @@ def scouted(sequence: Loaded, refer: Refer) -> Scouted | None:
         return _refused(
             sequence,
             "the lines of this sequence come from scouting and from lines, a table or blocks",
-            "Write lines around the matrix under scouting: before: and after:.",
+            "write lines around the matrix under scouting: before: and after:",
         )
     most = len(matrix.columns or (0,)) * len(matrix.modifiers or (0,))
     if most * len(matrix.temperatures or (0,)) > MOST_CELLS:
         return _refused(sequence, f"more than {MOST_CELLS} cells; the limit for a matrix is that",
-                        "Divide the matrix.", "document.too-large")  # fmt: skip
+                        "divide the matrix", "document.too-large")  # fmt: skip
     base = refer("method", matrix.base, sequence, ("scouting", "base"))
     cards = [
         refer("column", name, sequence, ("scouting", "columns", n))

@@ -10,7 +10,10 @@ from methodlint.documents.loading import Loaded
 from methodlint.documents.tables.files import SUFFIXES as TABLE_SUFFIXES
 from methodlint.judging.dependents import SUFFIXES, dependents, yaml_files
 
-NOTHING = "no document with a 'kind:' of this tool is among these files"
+NOTHING = (
+    "no document with a 'kind:' of this tool is among these files; `methodlint new KIND` writes one "
+    "to start from"
+)
 
 
 class NothingToCheck(ValueError):
@@ -59,11 +62,18 @@ def files_of(
     FileNotFoundError
         If a path does not exist, unless `changed`; then files that are gone are listed too, and
         files that can be neither documents nor tables are not.
+    NothingToCheck
+        If a path is a sample table, which is no document, unless `changed`.
     """
     files: dict[FilePath, bool] = {}
     for path in paths:
         gone = changed and not FilePath(path).exists()
         for file, asked_for in [(FilePath(path).absolute(), True)] if gone else _files(path):
+            if asked_for and not changed and file.suffix in TABLE_SUFFIXES:
+                raise NothingToCheck(
+                    f"{path} is a table: check the sequence that names it, or the table with "
+                    "--dependents"
+                )
             if not changed or file.suffix in (*SUFFIXES, *TABLE_SUFFIXES):
                 files[file] = files.get(file, False) or asked_for
     return list(files.items())

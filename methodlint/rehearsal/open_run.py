@@ -81,5 +81,6 @@ def rehearse(method: str | Path, instrument: str | None = None) -> Rehearsal:
 def _resolved(folder: LabFolder, kind: str, name: str, beside: Loaded) -> Loaded:
     found = folder.find(kind, name, beside)
     if not isinstance(found, Loaded):
-        raise ValueError(f"{kind} '{name}': {found.reason}")
+        said = f"did you mean {found.near[0][0]}?" if found.near else found.remedy
+        raise ValueError(f"{kind} '{name}': {found.reason}; {said}")
     return found

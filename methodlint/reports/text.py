@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from methodlint.judging.finding import Finding, NotChecked
 from methodlint.judging.report import Report
 from methodlint.reports.bench_card import card_lines, run_lines
+from methodlint.reports.left_to_fill import divided_by_document, left_lines
 from methodlint.reports.lines import Line, Words, line, plain_line, wrapped
 from methodlint.reports.safety_words import cautions_for
 from methodlint.reports.wording import figures, moment, place, summary, verdict_words
@@ -45,9 +46,12 @@ def report_lines(report: Report, *, notes: bool = False, width: int = WIDTH) -> 
         yield line(f"given for this run: {path} = {text}")
     serious = [f for f in report.findings if f.grade in ("stop", "fault")]
     serious.sort(key=lambda finding: finding.grade != "stop")
-    for finding in serious:
+    for group in divided_by_document(serious):
         yield []
-        yield from _whole(finding, width)
+        if len(group) > 1:
+            yield from left_lines(group, _INDENT, width)
+        else:
+            yield from _whole(group[0], width)
     mild = [f for f in report.findings if f.grade == "caution" or (notes and f.grade == "note")]
     if mild:
         yield []

@@ -60,7 +60,10 @@ def _table(entries: tuple[Entry, ...], width: int) -> Iterator[Line]:
     """Four columns; like rows of the programme are folded into what differs."""
     widths = (26, 16, 16, 16)
     head = ("", "source", "by geometry alone", "proposed")
-    yield [Words(_cells(head, widths), "head"), Words("  why", "head")]
+    beside = sum(widths) + len(widths) + 30 <= width
+    yield [Words(_cells(head, widths).rstrip(), "head"), Words("  why", "head")] if beside else [
+        Words(_cells(head, widths).rstrip(), "head"), Words("; why beneath each", "head")
+    ]  # fmt: skip
     before = ""
     for entry in entries:
         item = visible(entry.item)
@@ -72,7 +75,7 @@ def _table(entries: tuple[Entry, ...], width: int) -> Iterator[Line]:
         said = "as above" if reason == before else reason
         before = reason
         indent = sum(widths) + len(widths)
-        if indent + 30 > width:
+        if not beside:
             yield [Words(cells)]
             yield from wrapped("", said, 6, width)
         else:

@@ -136,7 +136,10 @@ def allowance_set(name: Name, own: dict[str, float] | None = None) -> AllowanceS
     if name != "lab":
         return ALLOWANCES[name]
     if not own:
-        raise ValueError("the lab's policy declares no allowances")
+        raise ValueError(
+            "the lab's policy declares no allowances; write them into lab.yaml, such as "
+            "policy: {transfer_allowances: {flow: 50 %, temperature: 5 K}}"
+        )
     source = "the lab's policy"
     table = {}
     for key, span in own.items():

@@ -7,8 +7,9 @@ from dataclasses import dataclass, replace
 from typing import cast
 
 from methodlint.documents.kinds.method import Method
-from methodlint.documents.library import Library, NotFound
+from methodlint.documents.library import Library
 from methodlint.documents.loading import Loaded, load
+from methodlint.documents.not_found import NotFound
 from methodlint.documents.reader import read_text
 from methodlint.judging.check import judge_documents
 from methodlint.judging.finding import Finding, severity

@@ -112,6 +112,6 @@ def _allowances(folder: LabFolder, name: AllowanceName) -> AllowanceSet:
 def _found(folder: LabFolder, kind: str, name: str, beside: Loaded) -> Loaded:
     found = folder.find(kind, name, beside)
     if not isinstance(found, Loaded):
-        near = f"; did you mean {found.near[0][0]}?" if found.near else ""
-        raise ValueError(f"{kind} '{name}': {found.reason}{near}")
+        said = f"did you mean {found.near[0][0]}?" if found.near else found.remedy
+        raise ValueError(f"{kind} '{name}': {found.reason}; {said}")
     return found

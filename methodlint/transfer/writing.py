@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import os
-import tempfile
+import secrets
 from collections.abc import Mapping
 from pathlib import Path as FilePath
 
@@ -30,6 +30,7 @@ def write_transfer(
     for target in texts:
         if target.resolve() in read:
             raise FileExistsError(f"{target} is a document that was read; choose another file")
+    file.parent.mkdir(parents=True, exist_ok=True)
     for target, text in texts.items():
         _replace(target, text)
     return tuple(texts)
@@ -43,7 +44,9 @@ def _documents(transfer: Transfer) -> list[str]:
 
 
 def _replace(file: FilePath, text: str) -> None:
-    handle, part = tempfile.mkstemp(dir=file.parent, prefix=f".{file.name}.")
+    part = file.with_name(f".{file.name}.{secrets.token_hex(4)}")
+    # Not by mkstemp: others of the lab read these files, as far as the umask lets them.
+    handle = os.open(part, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o666)
     try:
         with os.fdopen(handle, "w", encoding="utf-8", newline="") as stream:
             stream.write(text)

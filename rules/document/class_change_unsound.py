@@ -67,8 +67,10 @@ def judge(case: DocumentCase) -> Iterator[Finding]:
             continue
         seen[change.rule] = number
         if grades is None:
-            if all(folder.allowed and not folder.problems for folder in case.rule_folders):
-                near = [rule for rule, _ in nearest(change.rule, sorted(case.rule_grades), limit=3)]
+            near = [rule for rule, _ in nearest(change.rule, sorted(case.rule_grades), limit=3)]
+            # A rule of the lab's own that is not applied is not known here, but a slip is.
+            loaded = all(folder.allowed and not folder.problems for folder in case.rule_folders)
+            if loaded or near:
                 said = f"did you mean {' or '.join(near)}?" if near else "use the id of the finding"
                 yield case.finding(at, "fault", f"there is no rule {name} to move", remedy=said)
         elif _lowers_a_stop(grades, change.to):

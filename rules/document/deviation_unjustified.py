@@ -46,6 +46,12 @@ SUBJECT = "document"
 CLASSES = ("fault", "caution")
 NEEDS = ()
 
+_SUCH_AS = {
+    "reason": "why it may be so here",
+    "approved_by": "head of the laboratory",
+    "until": "its last day, such as 2026-12-31",
+}
+
 
 def judge(case: DocumentCase) -> Iterator[Finding | NotChecked]:
     """Look at each deviation by itself."""
@@ -84,7 +90,7 @@ def _wrong(case: DocumentCase, deviation: Deviation) -> tuple[list[str], str]:
         said = f"did you mean {' or '.join(near)}?" if near else "use the id of the finding"
         return ["names a rule that does not exist"], said
     wrong = [f"lacks {', '.join(lacking)}"] if lacking else []
-    remedy = f"write {', '.join(f'{key}:' for key in lacking)}"
+    remedy = f"write {', '.join(f'{key}: {_SUCH_AS[key]}' for key in lacking)}"
     until = deviation.until
     if until is not None and case.as_of is not None and until < case.as_of:
         wrong.append(f"expired on {until}, before {case.as_of}")

@@ -84,13 +84,8 @@ def judge(case: RunCase) -> Iterator[Finding]:
     worst: tuple[float, FilledRow, FilledRow, float] | None = None
     for before, row in pairwise(rows):
         lasts = row.time - before.time
-        if (
-            _declared(row, rows[0])
-            or before.time >= last_peak
-            or lasts <= 0.0
-            or not row.flow
-            or before.share == row.share
-        ):
+        level = lasts <= 0.0 or before.share == row.share
+        if level or not row.flow or _declared(row, rows[0]) or before.time >= last_peak:
             continue
         change = abs((row.share or 0.0) - (before.share or 0.0))
         flow = 0.5 * (row.flow + (before.flow or row.flow))

@@ -35,6 +35,8 @@ from methodlint.judging.for_rules import (
     components_of,
     is_placeholder,
     number,
+    similar_liquids,
+    visible,
 )
 
 SUBJECT = "run"
@@ -55,10 +57,15 @@ def judge(case: RunCase) -> Iterator[Finding]:
     parts = components_of(liquid) if liquid else ()
     names = " + ".join(f"{number(100 * share, 3)} % {name}" for name, share in parts)
     names = parts[0][0] if len(parts) == 1 else names
+    remedy = "stay at 150 bar or more and 40 degC or less, and watch the first run"
+    meant = [(name, other) for name, _ in parts for other in similar_liquids(name)]
+    if meant:
+        written, other = meant[0]
+        remedy = f"did you mean {other}? if '{visible(written)}' is right, {remedy}"
     yield case.finding(
         "method.mobile_phase.modifier",
         "caution",
         f"there is no model of carbon dioxide + {names}: phases, densities and all pressures of "
         f"this run were not judged",
-        remedy="stay at 150 bar or more and 40 degC or less, and watch the first run",
+        remedy=remedy,
     )

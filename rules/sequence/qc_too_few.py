@@ -86,10 +86,10 @@ def judge(case: BatchCase) -> Iterator[Finding]:
     yield case.finding(
         at,
         "fault" if case.quantitative else "caution",
-        f"{counted(found, 'control')} for {counted(samples, 'sample')}, {needed} are needed ({arithmetic}){missing}",
+        f"{counted(found, 'control')} for {counted(samples, 'sample')}, {needed} {'is' if needed == 1 else 'are'} needed ({arithmetic}){missing}",
         found=Measure(found),
         limit=Measure(needed),
-        remedy=f"add {max(needed - found, len(lacking))} controls, spread over the samples",
+        remedy=f"add {counted(max(needed - found, len(lacking)), 'control')}, spread over the samples",
     )
 
 

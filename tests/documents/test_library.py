@@ -7,8 +7,9 @@ from pathlib import Path
 
 import pytest
 
-from methodlint.documents.library import LabFolder, NotFound, lab_root
+from methodlint.documents.library import LabFolder, lab_root
 from methodlint.documents.loading import Loaded
+from methodlint.documents.not_found import NotFound
 
 COLUMN = "kind: column\nlength: 100 mm\n"
 
@@ -116,3 +117,41 @@ def test_a_document_is_read_once(lab: Path) -> None:
     folder, method = opened(lab)
     first = folder.find("column", "chiral-03", method)
     assert folder.find("column", "chiral-03", method) is first
+
+
+def test_what_to_write_where_there_is_no_such_card(lab: Path) -> None:
+    folder, method = opened(lab)
+    found = folder.find("column", "polysaccharide", method)
+    assert isinstance(found, NotFound)
+    assert found.near == ()
+    assert found.remedy == (
+        "write it under columns/ (methodlint new column), or name one that is there: chiral-03, "
+        "chiral-08"
+    )
+    nothing = folder.find("room", "hall", method)
+    assert isinstance(nothing, NotFound)
+    assert nothing.remedy == "write it under rooms/ (methodlint new room)"
+
+
+@pytest.mark.parametrize(
+    "written", ["columns/chiral-03.yaml", "chiral-03.yaml/", "..\\columns\\chiral-03.yml"]
+)
+def test_a_path_in_place_of_a_name_is_told_the_name(lab: Path, written: str) -> None:
+    folder, method = opened(lab)
+    found = folder.find("column", written, method)
+    assert isinstance(found, NotFound)
+    wanted = "write the name of the card alone" if written.endswith("/") else "write chiral-03"
+    assert found.remedy == wanted
+
+
+def test_without_a_lab_document_it_is_told_where_cards_are_looked_for(lab: Path) -> None:
+    (lab / "lab.yaml").unlink()
+    file = lab / "deep" / "er" / "method.yaml"
+    assert lab_root(file) == file.parent
+    folder = LabFolder(lab_root(file), lab)
+    method = folder.open(file)
+    assert method is not None
+    found = folder.find("column", "chiral-03", method)
+    assert isinstance(found, NotFound)
+    assert "put a lab.yaml" in found.remedy
+    assert found.remedy.endswith("looked for in deep/er alone")

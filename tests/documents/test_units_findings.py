@@ -59,7 +59,7 @@ def test_a_unit_of_another_kind_is_named(text, dimension, message):
 
 
 def test_a_volume_where_a_flow_is_wanted_is_offered_per_minute():
-    assert finding("1.5 mL", FLOW).remedy == 'Did you mean "1.5 mL/min"?'
+    assert finding("1.5 mL", FLOW).remedy == 'did you mean "1.5 mL/min"?'
 
 
 @pytest.mark.parametrize(
@@ -91,7 +91,7 @@ def test_a_volume_where_a_flow_is_wanted_is_offered_per_minute():
 def test_an_unknown_unit_is_offered_the_one_that_is_meant(text, dimension, meant):
     problem = finding(text, dimension)
     assert problem.rule == UNIT
-    assert problem.remedy == f'Did you mean "{meant}"?'
+    assert problem.remedy == f'did you mean "{meant}"?'
     assert math.isfinite(parse_quantity(meant, dimension).si)
 
 

@@ -200,3 +200,15 @@ def test_every_format_shows_a_finding_of_the_lab_s_own_rule(
     assert OURS in text
     if format_name == "sarif":
         assert "A method settles for at least five minutes." in text
+
+
+def test_what_is_allowed_in_vain_is_told_the_folder_that_is_named(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    inside = tmp_path / "north"
+    inside.mkdir()
+    sequence = lab(inside)
+    rule_file(inside)
+    monkeypatch.chdir(tmp_path)
+    with pytest.raises(RulesNotNamed, match=r"named and there: north/our-rules\Z"):
+        check(sequence, allow_rules=["our-rules"])

@@ -21,7 +21,7 @@ _METHOD, _SEQUENCE, _BOTTLES = "resin-oligomers", "tonight", "bottles"
 
 # Rule, document, line and column of the value, and a piece of the message or of the remedy.
 _WANTED = [
-    ("document.reference-unresolved", _METHOD, 3, 9, "chiral-03 (1 apart)"),
+    ("document.reference-unresolved", _METHOD, 3, 9, "chiral-03 (1 letter apart)"),
     ("document.contradiction", _METHOD, 5, 19, "title says 40 C, 'oven_temperature' says 35 degC"),
     ("document.range-or-about", _METHOD, 6, 24, "is a range"),
     ("document.pressure-ambiguous", _METHOD, 7, 18, "in psi it would be 138 bar"),

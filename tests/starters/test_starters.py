@@ -14,6 +14,7 @@ from methodlint.documents.starters import starter
 from methodlint.judging.check import check
 from tests.test_cli import run
 
+README = Path(__file__).parents[2] / "README.md"
 LEFT = re.compile(r"<([^<>\n]*)>")
 FILES = {
     "method": "enantiomers",
@@ -81,3 +82,24 @@ def test_the_command_prints_or_writes_and_never_over_a_file(tmp_path: Path) -> N
     assert again.returncode == 2
     assert "already" in again.stderr
     assert file.read_text(encoding="utf-8") == "mine\n"
+
+
+def test_the_commands_of_the_readme_begin_a_lab_folder(tmp_path: Path) -> None:
+    lines = README.read_text(encoding="utf-8").splitlines()
+    commands = [line.split()[1:] for line in lines if re.match(r"methodlint new \w+ -o ", line)]
+    assert sorted(command[1] for command in commands) == sorted(KINDS)
+    for command in commands:
+        done = run(*command, cwd=tmp_path)
+        assert (done.returncode, done.stderr) == (0, "")
+        file = tmp_path / command[-1]
+        file.write_text(LEFT.sub(r"\1", file.read_text(encoding="utf-8")), encoding="utf-8")
+    report = check(tmp_path)
+    assert [f.message for f in report.findings if f.grade != "note"] == []
+    assert report.verdict == "clear to run"
+
+
+def test_a_folder_that_cannot_be_made_is_refused_in_words(tmp_path: Path) -> None:
+    (tmp_path / "columns").write_text("no folder\n", encoding="utf-8")
+    done = run("new", "column", "-o", "columns/diol.yaml", cwd=tmp_path)
+    assert done.returncode == 2
+    assert done.stderr.startswith("methodlint: -o: cannot write columns/diol.yaml: ")

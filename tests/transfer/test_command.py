@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 
 import pytest
 
@@ -120,3 +121,30 @@ def test_the_allowance_set_says_that_it_is_an_analogy(lab, capsys):
     said = capsys.readouterr().out
     assert "LC table used by analogy, no SFC table seen" in said
     assert "no allowance found, treat as a change" in " ".join(said.split())
+
+
+def test_a_folder_that_is_not_there_is_made_and_others_may_read_the_files(lab, tmp_path, capsys):
+    before = os.umask(0o022)
+    try:
+        found = status(
+            "methods/assay.yaml", "--to", "there", "--column", "narrow", "-o", "moved/b.yaml"
+        )
+    finally:
+        os.umask(before)
+    assert found in (0, 1)
+    written = sorted((tmp_path / "moved").iterdir())
+    assert len(written) == 5
+    assert {file.stat().st_mode & 0o777 for file in written} == {0o644}
+    capsys.readouterr()
+
+
+def test_a_place_where_nothing_can_be_written_is_told_in_words(lab, tmp_path, capsys):
+    (tmp_path / "moved").write_text("no folder\n", encoding="utf-8")
+    assert status("methods/assay.yaml", "--to", "there", "--column", "narrow", "-o",
+                  "moved/b.yaml") == 2  # fmt: skip
+    assert "-o: cannot write moved/b.yaml: " in capsys.readouterr().err
+
+
+def test_allowances_that_the_lab_does_not_declare_are_told_how_to_write(lab, capsys):
+    assert status("methods/assay.yaml", "--to", "there", "--allowances", "lab") == 2
+    assert "policy: {transfer_allowances: {" in capsys.readouterr().err

@@ -66,7 +66,7 @@ class Layout:
             self.lines.append(line)
             if len(self.lines) > MOST_LINES:
                 raise wrong(line, f"more than {MOST_LINES} lines; the limit for a sequence is that",
-                            "Divide the sequence.", "document.too-large")  # fmt: skip
+                            "divide the sequence", "document.too-large")  # fmt: skip
 
     def add_table(self, node: Node) -> None:
         """Add the lines of a table."""
@@ -111,7 +111,7 @@ class Layout:
         if found is not None:
             raise CannotLayOut
         near = nearest(node.text, known, limit=3, count=1)
-        remedy = f"Did you mean '{excerpt(near[0][0])}'?" if near else "Write it under named_lines."
+        remedy = f"did you mean '{excerpt(near[0][0])}'?" if near else "write it under named_lines"
         raise wrong(node, f"there is no line '{excerpt(node.text)}' under named_lines", remedy,
                     "document.reference-unresolved")  # fmt: skip
 
@@ -126,10 +126,10 @@ class Layout:
         if len(given) != 1:
             said = " and ".join(given) if given else "none of them"
             raise wrong(block, "a block holds one of lines, table, calibrators and samples; "
-                        f"this one holds {said}", "Make a block of each.")  # fmt: skip
+                        f"this one holds {said}", "make a block of each")  # fmt: skip
         for key, of in (("bracket", "samples"), ("blank_after_top", "calibrators")):
             if key in entries and given[0] not in (of, "table" if of == "samples" else of):
-                raise wrong(entries[key], f"'{key}' belongs to {of}", f"Put it beside {of}.")
+                raise wrong(entries[key], f"'{key}' belongs to {of}", f"put it beside {of}")
         if given[0] == "lines":
             self.add(self.written(entries["lines"]))
         elif given[0] == "calibrators":
@@ -144,7 +144,7 @@ class Layout:
         amounts = made.entries.get("levels") or made.entries.get("concentrations")
         key = "level" if "levels" in made.entries else "concentration"
         if not isinstance(amounts, Sequence) or not amounts.items:
-            raise wrong(made, "calibrators have no levels", "Write levels: [1, 2, 5, 10].")
+            raise wrong(made, "calibrators have no levels", "write levels: [1, 2, 5, 10]")
         count = len(amounts.items)
         wells = wells_at(made, by_columns=False)
         as_many(made, wells, count, "calibrators")
@@ -212,15 +212,15 @@ class Layout:
         pattern = made.entries.get("sample")
         if not isinstance(pattern, Scalar):
             raise wrong(made, "samples have neither a name nor a table",
-                        "Write sample: 'wine {n:03}', or table: samples.csv.")  # fmt: skip
+                        "write sample: 'wine {n:03}', or table: samples.csv")  # fmt: skip
         count = number_at(made, "number", len(wells) if wells is not None else 0)
         if count == 0:
             raise wrong(made, "nothing tells how many samples there are",
-                        "Write their wells, or number: 40.")  # fmt: skip
+                        "write their wells, or number: 40")  # fmt: skip
         as_many(made, wells, count, "samples")
         if count > 1 and not has_number(pattern):
             raise wrong(pattern, f"{count} samples get the same name '{excerpt(pattern.text)}'",
-                        "Put {n:03} into it.")  # fmt: skip
+                        "put {n:03} into it")  # fmt: skip
         entries, places = self._every_line(made)
         first = number_at(made, "first", 1)
         lines = []
@@ -255,7 +255,7 @@ class Layout:
         turns = self.written(bracket.entries.get("in_turn"))
         if not always and not turns:
             raise wrong(bracket, "a bracket holds no lines",
-                        "Write lines: or in_turn: with the controls.")  # fmt: skip
+                        "write lines: or in_turn: with the controls")  # fmt: skip
         opens = bracket.entries.get("opens")
         number = 0
 

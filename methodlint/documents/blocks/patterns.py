@@ -35,13 +35,13 @@ def _parsed(pattern: str) -> tuple[tuple[str, str, str], ...]:
             if form and (name != "n" or not _FORM.fullmatch(form)):
                 raise PatternWrong(
                     f"':{excerpt(form)}' is no format of '{{{name}}}'",
-                    "Write {n:03} for three digits.",
+                    "write {n:03} for three digits",
                 )
             parts.append((text, name or "", form or ""))
     except ValueError as error:
         if isinstance(error, PatternWrong):
             raise
-        raise PatternWrong(f"'{excerpt(pattern)}': {error}", "Close every brace.") from None
+        raise PatternWrong(f"'{excerpt(pattern)}': {error}", "close every brace") from None
     return tuple(parts)
 
 
@@ -100,7 +100,7 @@ def wells_of(text: str, *, by_columns: bool = False) -> list[str]:
         found += _wells_of_one(part, by_columns)
         if len(found) > MOST_WELLS:
             raise PatternWrong(f"'{excerpt(text)}' names more than {MOST_WELLS} wells",
-                               "Write the range that is meant.")  # fmt: skip
+                               "write the range that is meant")  # fmt: skip
     return found
 
 
@@ -110,15 +110,15 @@ def _wells_of_one(text: str, by_columns: bool) -> list[str]:
         return [f"{single[1].upper()}{single[2]}"]
     if match is None or bool(match[1]) != bool(match[3]):
         raise PatternWrong(f"'{excerpt(text)}' is no range of wells",
-                           "Write two corners, such as A1 to F9.")  # fmt: skip
+                           "write two corners, such as A1 to F9")  # fmt: skip
     rows = range(_row(match[1]), _row(match[3]) + 1)
     columns = range(int(match[2]), int(match[4]) + 1)
     if not rows or not columns:
         raise PatternWrong(f"'{excerpt(text)}' runs backwards",
-                           "Write the corner at the top left first.")  # fmt: skip
+                           "write the corner at the top left first")  # fmt: skip
     if len(rows) * len(columns) > MOST_WELLS:
         raise PatternWrong(f"'{excerpt(text)}' names more than {MOST_WELLS} wells",
-                           "Write the range that is meant.")  # fmt: skip
+                           "write the range that is meant")  # fmt: skip
     if by_columns:
         return [f"{_letters(row)}{column}" for column in columns for row in rows]
     return [f"{_letters(row)}{column}" for row in rows for column in columns]

@@ -116,7 +116,7 @@ def as_many(made: Mapping, wells: list[Scalar] | None, count: int, what: str) ->
     if wells is None or count <= len(wells):
         return
     raise wrong(made.entries["wells"], f"{count} {what} do not fit into {len(wells)} wells",
-                "Write a larger range, or make a second block on another plate.")  # fmt: skip
+                "write a larger range, or make a second block on another plate")  # fmt: skip
 
 
 def figure(amount: Scalar) -> float:

@@ -47,13 +47,13 @@ def columns_of(
             continue
         if key is None or key not in COLUMNS:
             near = meant(cell.text)
-            said = f"Did you mean '{near[0]}'? " if near else ""
+            said = f"did you mean '{near[0]}'? " if near else ""
             problems.append(
                 table_problem(
                     "document.unknown-key",
                     cell,
                     f"'{excerpt(cell.text)}' is no column that a line knows",
-                    f"{said}A column of your own starts with 'x-'.",
+                    f"{said}Columns of your own start with 'x-'",
                     breaks=False,
                 )
             )
@@ -64,13 +64,13 @@ def columns_of(
                     "document.duplicate-key-or-id", "fault", ("table",), cell.place,
                     f"'{excerpt(cell.text)}' and '{excerpt(first[key].text)}' "
                     f"({first[key].place.cell}) both hold {key}",
-                    "Take one of the columns out.", also=(first[key].place,),
+                    "take one of the columns out", also=(first[key].place,),
                 )
             )  # fmt: skip
             continue
         first[key] = cell
         if plain_word(words).replace(" ", "_") != key:
-            renamed.append(f"'{excerpt(cell.text)}' as {key}")
+            renamed.append(f"'{excerpt(cell.text)}' as '{key}'")
         columns[-1] = _checked(Column(key, COLUMNS[key], unit), cell, problems)
     if renamed:
         remarks.append(f"columns read: {', '.join(renamed)}")

@@ -58,7 +58,7 @@ def read_csv(data: bytes, file: str) -> Grid:
     if control is not None:
         at = lines.position(control.start())[0]
         message = f"the control character {escape(control.group())} stands in the table"
-        grid.problems.append(whole(file, UNREADABLE, message, "Export the table again.", at))
+        grid.problems.append(whole(file, UNREADABLE, message, "export the table again", at))
         return grid
     grid.problems += [
         replace(problem, path=("table",), place=replace(problem.place, file=file))
@@ -72,7 +72,7 @@ def read_csv(data: bytes, file: str) -> Grid:
         divider = _divider(text)
     if text.count(divider) > LIMITS.rows * 50:
         message = f"more than {LIMITS.rows * 50} cells; the limit for a table is that"
-        grid.problems.append(whole(file, TOO_LARGE, message, "Divide the table."))
+        grid.problems.append(whole(file, TOO_LARGE, message, "divide the table"))
         return grid
     grid.comma_divides = divider == ","
     _fill(grid, text, lines, divider, start, file)
@@ -159,20 +159,20 @@ def _fill(grid: Grid, text: str, lines: LineTable, divider: str, start: int, fil
         if len(spans) > _MOST_CELLS or number > 4 * LIMITS.rows:
             line = lines.position(spans[0][1])[0]
             message = "rows or columns beyond those of a spreadsheet's sheet are in use"
-            grid.problems.append(whole(file, TOO_LARGE, message, "Take empty ones out.", line))
+            grid.problems.append(whole(file, TOO_LARGE, message, "take empty ones out", line))
             return
         if not any(span[0].strip() for span in spans):
             continue
         line = lines.position(spans[0][1])[0]
         if kept >= LIMITS.rows:
             message = f"more than {LIMITS.rows} rows; the limit for a table is that"
-            grid.problems.append(whole(file, TOO_LARGE, message, "Divide the table.", line))
+            grid.problems.append(whole(file, TOO_LARGE, message, "divide the table", line))
             return
         while spans and not spans[-1][0].strip():
             spans.pop()
         if len(spans) > LIMITS.columns:
             message = f"more than {LIMITS.columns} columns; the limit for a table is that"
-            grid.problems.append(whole(file, TOO_LARGE, message, "Take columns out.", line))
+            grid.problems.append(whole(file, TOO_LARGE, message, "take columns out", line))
             return
         kept += 1
         grid.rows.append(
@@ -193,14 +193,14 @@ def _cell(span: _Span, place: Place) -> Cell:
     text = span[0].strip()
     if span[3]:
         return Cell(text, place, trouble="its quotation mark is never closed",
-                    remedy="Close it, or take it out.")  # fmt: skip
+                    remedy="close it, or take it out")  # fmt: skip
     if len(text) > LIMITS.cell:
         return Cell(text[:40], place, trouble=f"it has more than {LIMITS.cell} characters",
-                    remedy="Shorten it.")  # fmt: skip
+                    remedy="shorten it")  # fmt: skip
     kept = _KEPT_TEXT.fullmatch(text)
     if kept is not None:
         return Cell(kept[1].strip(), place)
     if _FORMULA.match(text) and len(text) > 1:
         return Cell(text, place, trouble="it starts like a formula, which nobody has worked out here",
-                    remedy="Export values instead of formulas.")  # fmt: skip
+                    remedy="export values instead of formulas")  # fmt: skip
     return Cell(text, place)

@@ -85,13 +85,13 @@ def open_table(
         raise NoTable(
             f"table '{visible(name[:80])}': a table is named by a plain file name, with folders "
             "below the lab's at most",
-            "Put the table beside the sequence and write its name.",
+            "put the table beside the sequence and write its name",
         )
     if not name.lower().endswith(SUFFIXES):
         old = name.lower().endswith((".xls", ".xlsm", ".ods"))
         raise NoTable(
             f"table '{visible(name[:80])}': this is no kind of table that is read here",
-            f"{'Save it' if old else 'Name a file'} as {' or '.join(SUFFIXES)}.",
+            f"{'save it' if old else 'name a file'} as {' or '.join(SUFFIXES)}",
             "document.word-not-known",
         )
     for folder in dict.fromkeys([beside, root]):
@@ -101,14 +101,14 @@ def open_table(
         if leaves(file, root):
             raise NoTable(
                 f"table '{visible(name)}' is a link that leaves the lab folder",
-                "Put the table itself beside the sequence.",
+                "put the table itself beside the sequence",
             )
         return _read(file, shown(file), name)
     folders = [f.joinpath(*steps[:-1]) for f in dict.fromkeys([beside, root])]
     near = nearest(steps[-1], _names(folders), limit=4, count=1)
     raise NoTable(
         f"there is no table '{visible(name)}' beside the sequence or in the lab's folder",
-        f"Did you mean '{visible(near[0][0])}'?" if near else "Put it beside the sequence.",
+        f"did you mean '{visible(near[0][0])}'?" if near else "put it beside the sequence",
     )
 
 
@@ -123,13 +123,13 @@ def _read(file: FilePath, path: str, name: str) -> TableFile:
     except CannotOpen as error:
         raise NoTable(
             f"table '{visible(name)}' cannot be opened: {error}",
-            "Check who may read it.",
+            "check who may read it",
             "document.unreadable",
         ) from None
     if len(data) > LIMITS.size:
         raise NoTable(
             f"table '{visible(name)}' has more than {LIMITS.size} bytes; the limit is that",
-            "Divide the table.",
+            "divide the table",
             "document.too-large",
         )
     return TableFile(path, data, hashlib.sha256(data).hexdigest())

@@ -86,7 +86,7 @@ def lines_of(
     number = header_row(texts)
     if number is None:
         message = "no row names columns that are known" if grid.rows else "the table is empty"
-        remedy = f"Write a header with some of: {', '.join(list(COLUMNS)[:12])}, ..."
+        remedy = f"write a header with some of: {', '.join(list(COLUMNS)[:12])}, ..."
         rows.problems.append(whole(file, "document.shape-wrong", message, remedy))
         return rows
     remarks = list(grid.remarks)
@@ -124,7 +124,7 @@ def _decimal_comma(
         )
         for cell in _figures(body, columns):
             if decimal_mark(cell.text) == odd and not cell.trouble:
-                cell.trouble, cell.remedy = why, "Write all numbers of a table in one way."
+                cell.trouble, cell.remedy = why, "write all numbers of a table in one way"
     if count[","]:
         remarks.append("decimals stand behind a comma")
     return bool(count[","])
@@ -154,7 +154,7 @@ def _without_unit(
                 "document.unit-missing-or-wrong-kind",
                 header[n],
                 f"'{text}' names no unit, nor does '{excerpt(bare.text)}' ({bare.place.cell})",
-                f"Write it into the header, such as '{text} [{UNIT_SAMPLES[column.reading[0]]}]'.",
+                f"write it into the header, such as '{text} [{UNIT_SAMPLES[column.reading[0]]}]'",
             )
             rows.problems.append(found[n])
     return found
@@ -196,7 +196,7 @@ def _fill(
                     beyond,
                     f"'{excerpt(beyond.text)}' stands in a column without a header; a divider too "
                     "many in the row shifts all its cells",
-                    "Put the row in order, or give the column a header.",
+                    "put the row in order, or give the column a header",
                 )
             )
         for key, (node, key_place) in defaults.items():

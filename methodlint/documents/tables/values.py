@@ -101,7 +101,7 @@ def value_of(cell: Cell, column: Column, *, decimal_comma: bool) -> Node:
         raise CellWrong(f"'{excerpt(cell.text)}': {cell.trouble}", cell.remedy)
     if _SPREADSHEET_ERROR.fullmatch(cell.text):
         raise CellWrong(f"the spreadsheet could not work out this cell: {cell.text}",
-                        "Put the formula right, or write the value.")  # fmt: skip
+                        "put the formula right, or write the value")  # fmt: skip
     reading = column.reading
     if reading == NAMES:
         names = [part.strip() for part in re.split(r"[;,+]", cell.text)]
@@ -133,7 +133,7 @@ def _no_time(cell: Cell) -> None:
         raise CellWrong(
             f"the cell holds the date or time {cell.text}, which a spreadsheet makes of '1-2' or "
             "'1:30'",
-            "Set the cell's format to text and type the value again.",
+            "set the cell's format to text and type the value again",
         )
 
 
@@ -157,9 +157,9 @@ def _number(cell: Cell, reading: Reading, decimal_comma: bool) -> ScalarValue:
         return float(text)
     raise CellWrong(
         f"'{excerpt(cell.text)}' is no {'whole ' if reading == INTEGER else ''}number",
-        "Write digits, decimals behind a point, without a unit."
+        "write digits, decimals behind a point, without a unit"
         if reading == NUMBER
-        else "Write digits alone.",
+        else "write digits alone",
     )
 
 
@@ -169,7 +169,7 @@ def _flag(cell: Cell) -> ScalarValue:
         return True
     if word in _FALSE:
         return False
-    raise CellWrong(f"'{excerpt(cell.text)}' is neither yes nor no", "Write yes or no.")
+    raise CellWrong(f"'{excerpt(cell.text)}' is neither yes nor no", "write yes or no")
 
 
 def _date(cell: Cell, reading: Reading) -> str:
@@ -184,7 +184,7 @@ def _date(cell: Cell, reading: Reading) -> str:
     if _SLASHED_DATE.fullmatch(cell.text):
         raise CellWrong(
             f"'{excerpt(cell.text)}' may be read with the day or the month first",
-            "Write year, month and day, such as 2026-11-24.",
+            "write year, month and day, such as 2026-11-24",
             "document.value-implausible",
         )
     return cell.text
@@ -194,11 +194,11 @@ def _text(cell: Cell, column: Column) -> str:
     _no_time(cell)
     if isinstance(cell.value, bool):
         raise CellWrong(f"the cell holds the truth value {cell.text}",
-                        "Set the cell's format to text and type the word again.")  # fmt: skip
+                        "set the cell's format to text and type the word again")  # fmt: skip
     if cell.power or _ROUNDED_AWAY.fullmatch(cell.text):
         raise CellWrong(
             f"'{cell.text}' is what a spreadsheet makes of '1E2' or of a long number",
-            "Set the cell's format to text and type the value again.",
+            "set the cell's format to text and type the value again",
         )
     if column.key == "kind":
         return KIND_WORDS.get(plain_word(cell.text), cell.text.casefold())

@@ -59,7 +59,7 @@ def read_workbook(data: bytes, file: str, sheet: str | None) -> Grid:
         from openpyxl import load_workbook
     except ImportError:
         message = "workbooks are read with an extra that is not installed: methodlint[xlsx]"
-        remedy = "Install it, or save the sheet as CSV."
+        remedy = "install it, or save the sheet as CSV"
         grid.problems.append(whole(file, UNREADABLE, message, remedy))
         return grid
     try:
@@ -134,7 +134,7 @@ def _read(grid: Grid, values: Any, formulas: Any, file: str, sheet: str | None) 
     for number, (row, source) in enumerate(pairs, 1):
         if number > 2 * LIMITS.rows:
             message = f"rows beyond {2 * LIMITS.rows} are in use; the limit for a table is that"
-            grid.problems.append(whole(file, TOO_LARGE, message, "Divide the table.", number))
+            grid.problems.append(whole(file, TOO_LARGE, message, "divide the table", number))
             return
         cells = []
         for column, (cell, written_cell) in enumerate(zip(row, source, strict=False), 1):
@@ -146,7 +146,7 @@ def _read(grid: Grid, values: Any, formulas: Any, file: str, sheet: str | None) 
             cells.pop()
         if len(cells) > LIMITS.columns or len(grid.rows) >= LIMITS.rows:
             message = f"more than {LIMITS.rows} rows or {LIMITS.columns} columns; the limit is that"
-            grid.problems.append(whole(file, TOO_LARGE, message, "Divide the table.", number))
+            grid.problems.append(whole(file, TOO_LARGE, message, "divide the table", number))
             return
         if cells:
             grid.rows.append(cells)
@@ -217,9 +217,9 @@ def _with_value(value: CellValue, place: Place, zeros: int, percent: bool, power
         return Cell(text, place, value, percent=percent, power=powers)
     if not isinstance(value, str):  # a duration, which spreadsheets make of 25:00
         return Cell(str(value), place, datetime.time(), trouble="it is a time that passed",
-                    remedy="Write a number, and its unit in the header.")  # fmt: skip
+                    remedy="write a number, and its unit in the header")  # fmt: skip
     text = value.strip()
     if len(text) > LIMITS.cell:
         return Cell(text[:40], place, trouble=f"it has more than {LIMITS.cell} characters",
-                    remedy="Shorten it.")  # fmt: skip
+                    remedy="shorten it")  # fmt: skip
     return Cell(text, place, value)

@@ -59,7 +59,7 @@ def test_windows_1252_is_read_and_told(tmp_path: Path) -> None:
     loaded = load(tmp_path, TABLE, samples_csv=text.encode("cp1252"))
     assert lines(loaded)[0].sample == "Möhre 1"
     assert "Windows-1252" in notes(loaded)
-    assert "'Probe' as sample, 'Vial' as well, 'Inj. Volumen (µL)' as volume" in notes(loaded)
+    assert "'Probe' as 'sample', 'Vial' as 'well', 'Inj. Volumen (µL)' as 'volume'" in notes(loaded)
 
 
 def test_a_byte_that_no_encoding_knows_is_told_with_its_line(tmp_path: Path) -> None:
@@ -108,7 +108,7 @@ def test_each_unknown_column_has_its_own_problem(tmp_path: Path) -> None:
         ("document.unknown-key", ("samples.csv", 1, 8, "cell B1")),
         ("document.unknown-key", ("samples.csv", 1, 15, "cell C1")),
     ]
-    assert "Did you mean 'volume'?" in found[0].remedy
+    assert "did you mean 'volume'?" in found[0].remedy
     assert not any(p.breaks for p in found)
 
 

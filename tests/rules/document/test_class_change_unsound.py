@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
+from methodlint.judging.check import check
 from tests.rules.document.pages import found_in
 from tests.rules.harness import judged
 
@@ -25,9 +28,6 @@ def test_silent_for_raising_what_is_milder_than_a_stop() -> None:
 
 
 def test_silent_for_a_rule_of_a_folder_that_is_not_allowed_here(tmp_path: object) -> None:
-    from pathlib import Path
-
-    from methodlint.judging.check import check
     from tests.lab_rules.labs import lab, rule_file
 
     root = Path(str(tmp_path))
@@ -74,3 +74,16 @@ def test_the_stop_stays_a_stop_all_the_same() -> None:
         RULE: "fault",
         "safety.monitor-wrong-kind": "stop",
     }
+
+
+def test_a_slip_is_told_though_a_folder_of_own_rules_is_not_allowed_here(tmp_path: Path) -> None:
+    (tmp_path / "lab.yaml").write_text(
+        "kind: lab\nrule_folders: [our-rules]\n"
+        "classes: [{rule: sequence.overun-slot, to: fault, reason: always full}]\n",
+        encoding="utf-8",
+    )
+    (tmp_path / "our-rules").mkdir()
+    told = [f for f in check(tmp_path).findings if f.rule == RULE]
+    assert [(f.message, f.remedy) for f in told] == [
+        ("there is no rule sequence.overun-slot to move", "did you mean sequence.overruns-slot?")
+    ]

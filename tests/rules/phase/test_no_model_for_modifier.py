@@ -34,3 +34,13 @@ def test_a_modifier_without_a_model_is_a_caution_and_no_pass() -> None:
     assert "ethyl acetate" in report.findings[0].message
     assert "150 bar" in report.findings[0].remedy
     assert "phase.two-phase-at-outlet" in {item.rule for item in report.not_checked}
+
+
+def test_a_slip_is_told_before_any_advice() -> None:
+    (found,) = findings("kind: method\nmobile_phase: {modifier: metanol}", RULE)
+    assert found.remedy.startswith("did you mean methanol? if 'metanol' is right, stay at 150 bar")
+
+
+def test_another_isomer_is_no_slip() -> None:
+    (found,) = findings("kind: method\nmobile_phase: {modifier: 2-butanol}", RULE)
+    assert "did you mean" not in found.remedy

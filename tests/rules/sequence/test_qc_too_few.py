@@ -75,3 +75,9 @@ def test_silent_for_an_assay_by_one_standard_that_brackets() -> None:
     text = sequence(calibrators(100), samples(12), calibrators(100), purpose="regulated")
     assert findings(f"kind: method\ncalibration: single level\n---\n{text}", RULE) == []
     assert len(findings(text, RULE)) == 1
+
+
+def test_one_control_is_told_in_the_singular() -> None:
+    (found,) = findings(sequence(samples(10), purpose="regulated"), RULE)
+    assert "0 controls for 10 samples, 1 is needed" in found.message
+    assert found.remedy == "add 1 control, spread over the samples"
