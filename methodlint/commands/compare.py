@@ -22,7 +22,7 @@ Exit status, the highest that applies:
 """
 
 
-@click.command(epilog=_STATUSES)
+@click.command(epilog=_STATUSES, short_help="Set two states of documents side by side.")
 @click.argument("old", type=click.Path())
 @click.argument("new", type=click.Path())
 @click.option(

@@ -13,7 +13,7 @@ from methodlint.commands.rules import ALLOW_RULES
 _EXTRA = ("pygls", "lsprotocol")
 
 
-@click.command()
+@click.command(short_help="Start a server that judges while you write.")
 @ALLOW_RULES
 def editor(allow_rules: Sequence[str]) -> int:
     """Judge documents while they are written: a server that an editor starts.

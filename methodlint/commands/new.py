@@ -13,7 +13,7 @@ from methodlint.commands.output import Refused, show_text, write_file
 KINDS = ("method", "column", "instrument", "supply", "solvents", "room", "sequence", "lab")
 
 
-@click.group()
+@click.group(short_help="Write a document or rule to start from.")
 def new() -> None:
     """Write a document or a rule to start from; what is left to be filled in stands in <...>.
 
@@ -50,10 +50,10 @@ def _document(kind: str) -> Callable[[str | None], int]:
 
 
 for _kind in KINDS:
-    new.command(_kind, help=f"A commented {_kind} document, on standard output without -o.")(
-        click.option("-o", "output", metavar="FILE", type=click.Path(), help="Write it here.")(
-            _document(_kind)
-        )
+    new.command(_kind, help=f"A commented {_kind} document.")(
+        click.option(
+            "-o", "output", metavar="FILE", type=click.Path(), help="Write it here; else show it."
+        )(_document(_kind))
     )
 
 

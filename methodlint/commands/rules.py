@@ -22,7 +22,7 @@ ALLOW_RULES = click.option(
 )
 
 
-@click.command()
+@click.command(short_help="Show the page of a rule, and where it fires.")
 @click.argument("rule")
 @click.argument("path", required=False, type=click.Path())
 @click.option("--as-of", metavar="DATE", help="Date that dates are judged against, YYYY-MM-DD.")
@@ -56,7 +56,7 @@ def why(rule: str, path: str | None, as_of: str | None, allow_rules: Sequence[st
     return 0
 
 
-@click.command()
+@click.command(short_help="List the rules by family.")
 @click.option("--family", metavar="FAMILY", help="Only this family, with the source of each rule.")
 @ALLOW_RULES
 def rules(family: str | None, allow_rules: Sequence[str]) -> int:
@@ -78,7 +78,7 @@ def rules(family: str | None, allow_rules: Sequence[str]) -> int:
     return 0
 
 
-@click.command("try-rules")
+@click.command("try-rules", short_help="Run the examples of a lab's own rules.")
 @click.argument("folder", type=click.Path())
 def try_rules(folder: str) -> int:
     """Run the examples of every rule in FOLDER and say what is wrong. This runs the code in it.

@@ -8,7 +8,7 @@ from methodlint.commands.new import KINDS
 from methodlint.commands.output import show_text
 
 
-@click.command()
+@click.command(short_help="Print the JSON Schema of a kind of document.")
 @click.argument("name", type=click.Choice([*KINDS, "report"]))
 def schema(name: str) -> int:
     """Print the JSON Schema (draft 2020-12) of a kind of document, or of the report in JSON.

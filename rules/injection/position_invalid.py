@@ -35,9 +35,11 @@ from methodlint.judging.for_rules import (
     NotChecked,
     Tray,
     When,
+    counted,
     geometry_of,
     nearest_places,
     tray_of,
+    visible,
 )
 
 SUBJECT = "batch"
@@ -52,6 +54,7 @@ def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
     tray = tray_of(case.get("instrument.autosampler"), case.sequence)
     wrong: dict[tuple[str, str], tuple[LineRun, str, str]] = {}
     unknown: dict[str, int] = {}
+    absent: dict[str, list[LineRun]] = {}
     for run in case.batch.lines:
         if not run.injects:
             continue
@@ -61,11 +64,25 @@ def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
         key = (run.line.plate or "", run.line.well)
         if key in wrong:
             continue
+        plate = _absent_plate(tray, run)
+        if plate is not None:
+            absent.setdefault(plate, []).append(run)
+            continue
         said = _wrong(tray, run)
         if isinstance(said, str):
             unknown.setdefault(said, run.index)
         elif said is not None:
             wrong[key] = (run, *said)
+    for plate, runs in absent.items():
+        first = runs[0]
+        others = f" and {counted(len(runs) - 1, 'other')}" if len(runs) > 1 else ""
+        yield case.finding(
+            case.line_at(first.index, "well"),
+            "fault",
+            f"line {first.index + 1}{others}: there is no plate {visible(plate)}",
+            when=When(injection=first.first_injection, last_injection=runs[-1].last_injection),
+            remedy=f"plates that stand in the sampler: {', '.join(sorted(tray.plates))}",
+        )
     for run, message, remedy in list(wrong.values())[:_REPORTED_SINGLY]:
         yield case.finding(
             case.line_at(run.index, "well"),
@@ -87,6 +104,14 @@ def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
         yield case.not_checked(case.line_at(index), figure, f"needed first in line {index + 1}")
 
 
+def _absent_plate(tray: Tray, run: LineRun) -> str | None:
+    """Give the plate that a line names and that does not stand in the sampler."""
+    place = tray.place(run.line)
+    if place is None or not tray.plates or place.plate in tray.plates:
+        return None
+    return None if run.line.plate is None and len(tray.plates) > 1 else place.plate
+
+
 def _wrong(tray: Tray, run: LineRun) -> tuple[str, str] | str | None:
     """What is wrong with a line's place and what to do; or the figure that is missing."""
     line = run.line
@@ -95,10 +120,7 @@ def _wrong(tray: Tray, run: LineRun) -> tuple[str, str] | str | None:
     if not tray.plates:
         return "instrument.autosampler.plates"
     if place is not None and place.plate not in tray.plates:
-        if line.plate is None and len(tray.plates) > 1:
-            return "sequence.lines[].plate"
-        names = ", ".join(sorted(tray.plates))
-        return f"there is no plate {place.plate}", f"plates that stand in the sampler: {names}"
+        return "sequence.lines[].plate"
     plate = place.plate if place is not None else None
     if plate is None:
         return f"{written} is no place on a plate or tray", "write a row and a column, such as A1"

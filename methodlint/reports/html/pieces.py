@@ -38,7 +38,9 @@ def _steps_class(block: Steps) -> str:
 
 def _title(title: str) -> str:
     """First letter large alone: the style sheet sets headings in capitals."""
-    return title.capitalize() if title.isupper() else title
+    if not title.isupper() or any(letter.isdigit() for letter in title):
+        return title  # CO2 stays CO2 for who listens to the page
+    return title.capitalize()
 
 
 def _cell_class(cell: str, class_: str | None) -> str | None:

@@ -114,3 +114,13 @@ def test_a_step_without_injection_does_not_end_the_look() -> None:
     (finding,) = findings(f'kind: sequence\nplates: {{"1": 96-well}}\nlines: {lines}\n', RULE)
     assert finding.at.path == ("lines", 1, "well")
     assert finding.message.startswith("line 2:")
+
+
+def test_a_plate_that_is_absent_is_told_once_for_all_its_lines() -> None:
+    many = [f"plate: 7, well: A{n}" for n in range(1, 9)] + ["plate: 8, well: A1"]
+    found = findings(seq(*many), RULE)
+    assert [finding.message.partition(": ")[2] for finding in found] == [
+        "there is no plate 7",
+        "there is no plate 8",
+    ]
+    assert "and 7 others" in found[0].message
