@@ -42,6 +42,12 @@ def test_a_flawed_method_is_held_with_status_1() -> None:
     assert "phase.two-phase-at-outlet" in done.stdout
 
 
+def test_a_long_report_ends_with_its_verdict() -> None:
+    lines = run("check", "example_methods/sound").stdout.splitlines()
+    assert lines[-2:] == lines[:2]
+    assert lines[0] == "CLEAR TO RUN"
+
+
 def test_an_unreadable_folder_is_status_2() -> None:
     done = run("check", "example_methods/unreadable")
     assert done.returncode == 2

@@ -18,6 +18,8 @@ if TYPE_CHECKING:
 
 WIDTH = 80
 _INDENT = 9
+_LONG = 200
+"""Lines beyond which the top of a report has left the screen for good: a bench card has about 110."""
 
 
 def report_lines(report: Report, *, notes: bool = False, width: int = WIDTH) -> Iterator[Line]:
@@ -32,8 +34,7 @@ def report_lines(report: Report, *, notes: bool = False, width: int = WIDTH) -> 
     width
         Columns to wrap at; document text is wrapped, never cut.
     """
-    tone = {"clear to run": "good", "run with care": "caution", "do not run": "stop"}
-    yield [Words(verdict_words(report).upper(), tone[report.verdict])]  # type: ignore[arg-type]
+    yield _verdict_line(report)
     yield line(summary(report))
     if report.unreadable:
         yield from wrapped(
@@ -84,7 +85,23 @@ def report_lines(report: Report, *, notes: bool = False, width: int = WIDTH) -> 
 
 
 def prepared_lines(prepared: Prepared, width: int = WIDTH) -> Iterator[Line]:
-    """Lay a prepared report out, with how it stands to its base report at the end."""
+    """Lay a prepared report out; the verdict of a long one stands at its end again."""
+    told = 0
+    for parts in _laid_out(prepared, width):
+        told += 1
+        yield parts
+    if told > _LONG:
+        yield []
+        yield _verdict_line(prepared.report)
+        yield line(summary(prepared.report))
+
+
+def _verdict_line(report: Report) -> Line:
+    tone = {"clear to run": "good", "run with care": "caution", "do not run": "stop"}
+    return [Words(verdict_words(report).upper(), tone[report.verdict])]  # type: ignore[arg-type]
+
+
+def _laid_out(prepared: Prepared, width: int) -> Iterator[Line]:
     yield from report_lines(prepared.report, notes=prepared.notes, width=width)
     how = prepared.standing
     if how is None:
