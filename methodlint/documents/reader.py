@@ -91,16 +91,6 @@ class Read:
             found = child(found, step)
         return found
 
-    def broken_at(self, path: Path) -> Problem | None:
-        """Return the problem that makes the value at `path`, or one that holds it, unusable."""
-        if not self.broken:
-            return None
-        for length in range(len(path) + 1):
-            problem = self.broken.get(path[:length])
-            if problem is not None:
-                return problem
-        return None
-
     def place(self, path: Path, *, key: bool = False) -> Place:
         """Return where the value at `path` stands, or its key.
 

@@ -42,7 +42,6 @@ __all__ = [
     "compressibility",
     "density",
     "density_and_viscosity",
-    "density_viscosity_compressibility",
     "enthalpy",
     "expansivity",
     "gas_density",
@@ -199,20 +198,6 @@ class Isotherms:
             self._T[which[beyond]], P[beyond], ("density", "viscosity")
         )
         return rho, eta
-
-
-def density_viscosity_compressibility(
-    T: npt.ArrayLike, P: npt.ArrayLike
-) -> tuple[FloatArray, FloatArray, FloatArray]:
-    """Density [kg/m3], viscosity [Pa s] and d ln(density)/dP [1/Pa] at `T` [K] and `P` [Pa].
-
-    Raises
-    ------
-    OutOfRange
-        If a state is outside `FALLBACK_VALIDITY` or solid.
-    """
-    rho, eta, kappa = _properties(T, P, ("density", "viscosity", "compressibility"))
-    return rho, eta, kappa
 
 
 def isenthalpic_slope(T: npt.ArrayLike, P: npt.ArrayLike) -> FloatArray:

@@ -104,10 +104,6 @@ class MixtureModel:
         carbon = (1.0 - w) * (self.molar_mass / CO2_MOLAR_MASS)
         return np.asarray(w / (w + carbon))
 
-    def mole_fraction_co2(self, w_mod: ArrayLike) -> Array:
-        """Mole fraction of carbon dioxide [-]."""
-        return np.asarray(1.0 - self.modifier_mole_fraction(w_mod))
-
     def density_and_viscosity(
         self, w_mod: ArrayLike, T: ArrayLike, P: ArrayLike
     ) -> tuple[Array, Array]:

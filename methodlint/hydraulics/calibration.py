@@ -44,13 +44,10 @@ class Calibration:
         Superficial basis [-].
     viscosity : float
         Mean in the column when it was measured [Pa s].
-    column_drop : float
-        Over the column [Pa].
     """
 
     flow_resistance: float
     viscosity: float
-    column_drop: float
 
 
 def mean_viscosity(solved: SolvedRows, segment: int) -> FloatArray:
@@ -110,7 +107,7 @@ def calibrate_column(
         missing = pump_pressure - float(solved.march.pump_pressure[0])
         wanted = drop + missing
         if abs(missing) < 1.0e-4 * drop:
-            return Calibration(resistance, float(mean_viscosity(solved, column)[0]), drop)
+            return Calibration(resistance, float(mean_viscosity(solved, column)[0]))
         # tubes upstream change a little with the column's drop, hence "wanted" may pass below
         # zero once on the way, but a hundredth of the drop twice means there is no room for it
         resistance *= max(wanted / drop, 0.01)

@@ -27,7 +27,6 @@ __all__ = [
     "hold_up_volume",
     "inertial_share",
     "kozeny_carman_resistance",
-    "particle_reynolds",
     "superficial_flow_resistance",
 ]
 
@@ -105,32 +104,6 @@ def superficial_flow_resistance(
     if basis == "t0":
         return flow_resistance / total_porosity
     raise ValueError(f"basis of a flow resistance is 'superficial' or 't0', not {basis!r}")
-
-
-def particle_reynolds(
-    mass_flow: npt.ArrayLike,
-    cross_section: npt.ArrayLike,
-    particle_size: npt.ArrayLike,
-    viscosity: npt.ArrayLike,
-) -> npt.NDArray[np.float64]:
-    """Reynolds number of the bed, rho u_s dp / eta [-].
-
-    Parameters
-    ----------
-    mass_flow : array_like
-        [kg/s].
-    cross_section : array_like
-        Of the empty column [m2].
-    particle_size : array_like
-        [m].
-    viscosity : array_like
-        [Pa s].
-    """
-    m, area, dp, eta = (
-        np.asarray(x, dtype=np.float64)
-        for x in (mass_flow, cross_section, particle_size, viscosity)
-    )
-    return np.asarray(m * dp / (area * eta))
 
 
 def inertial_share(

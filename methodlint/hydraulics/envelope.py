@@ -59,19 +59,3 @@ class Envelope:
         f = np.asarray(flow, dtype=np.float64)
         flows, pressures = zip(*self.points, strict=True)
         return np.where(f > self.highest_flow, 0.0, np.interp(f, flows, pressures))
-
-    def flow_limit(self, pressure: npt.ArrayLike) -> npt.NDArray[np.float64]:
-        """Highest flow at a pressure [m3/s]; 0 above the highest pressure.
-
-        Parameters
-        ----------
-        pressure : array_like
-            [Pa, abs].
-        """
-        p = np.asarray(pressure, dtype=np.float64)
-        flows, pressures = zip(*self.points, strict=True)
-        limit = np.interp(p, pressures[::-1], flows[::-1])
-        # on a level stretch the highest flow counts, which interpolation need not pick
-        for f, at in self.points:
-            limit = np.where(p <= at, np.maximum(limit, f), limit)
-        return np.where(p > pressures[0], 0.0, limit)

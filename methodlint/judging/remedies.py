@@ -10,7 +10,7 @@ from typing import Any
 
 from methodlint.documents.loading import Loaded, model_class, validated
 from methodlint.documents.places import Path
-from methodlint.judging.case import Case, RunCase
+from methodlint.judging.case import Case
 from methodlint.judging.engine import Judged, judge_case
 from methodlint.judging.finding import Candidate, Finding, severity
 from methodlint.judging.loader import Rule
@@ -213,8 +213,3 @@ def put(data: Any, path: Path, value: Any, *, insert: bool = False) -> None:
         data.pop(str(last), None)
     else:
         data[str(last)] = value
-
-
-def is_run(case: Case) -> bool:
-    """Whether a case is a run, which has to be rehearsed before it is judged."""
-    return isinstance(case, RunCase)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from functools import cached_property
 from typing import cast
 
@@ -119,7 +119,6 @@ class Batch:
     equilibration_co2: float
     equilibration_modifier: float
     missing: tuple[Missing, ...] = ()
-    bottle_use: Mapping[str, float] = field(default_factory=dict)
 
     @property
     def typed(self) -> Sequence:
@@ -135,11 +134,6 @@ class Batch:
     def duration(self) -> float:
         """From the start of the equilibration to the end of the last line [s]."""
         return self.lines[-1].ends if self.lines else self.equilibration
-
-    @property
-    def endless(self) -> bool:
-        """Whether the lines take longer than any work in a lab does."""
-        return self.duration > _LONGEST
 
     @property
     def co2_demand(self) -> float:

@@ -11,27 +11,6 @@ USABLE_SHARE = 0.8
 """Share of a cooler's rated heat that is counted on; common practice, no source."""
 
 
-def heat_per_mass(
-    inlet_temperature: float, inlet_pressure: float, head_temperature: float, pressure: float
-) -> float:
-    """Heat to be removed between two single-phase states [J/kg].
-
-    Parameters
-    ----------
-    inlet_temperature, inlet_pressure
-        What arrives [K], [Pa, abs].
-    head_temperature, pressure
-        In the pump head [K], [Pa, abs].
-
-    Raises
-    ------
-    methodlint.fluids.validity.OutOfRange
-        If a state lies where there is no model.
-    """
-    before = float(co2.enthalpy(inlet_temperature, inlet_pressure))
-    return before - float(co2.enthalpy(head_temperature, pressure))
-
-
 def cooler_heat_per_mass(supply: Supply, head_temperature: float) -> float | None:
     """Heat to be removed from what this supply sends [J/kg], at its warmest.
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import cast
 
 from methodlint.documents.kinds.instrument import Instrument
@@ -69,7 +69,6 @@ class RunPlan:
     part_of_segment: tuple[int | None, ...] = ()
     missing: tuple[Missing, ...] = ()
     no_model: bool = False
-    missing_for: dict[str, tuple[Missing, ...]] = field(default_factory=dict)
 
     @property
     def ready(self) -> bool:

@@ -20,11 +20,6 @@ if TYPE_CHECKING:
 EDITION = 1
 
 
-def report_json(report: Report) -> str:
-    """Write a report as JSON text with a final newline."""
-    return json_text(report_data(report))
-
-
 def prepared_json(prepared: Prepared) -> str:
     """Write a prepared report as JSON text, with what was known from its base."""
     return json_text(prepared.data)

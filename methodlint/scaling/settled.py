@@ -104,11 +104,6 @@ class Settled:
     def outlet_compressibility(self) -> float:
         return float(self.run.outlet_compressibility[0])
 
-    @property
-    def column_temperature(self) -> float:
-        part = self.run.slices_of(self.run.plan.analytical_column)
-        return float(self.run.temperature[0, part].mean())
-
 
 def settled_states(requests: Sequence[tuple[RunPlan, SetRow]]) -> list[Settled]:
     """March the settled states of many rows, of any plans, in one call.

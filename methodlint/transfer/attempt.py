@@ -7,10 +7,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from methodlint.documents.format import show
 from methodlint.rehearsal.run_plan import AIR_PRESSURE, AMBIENT
 from methodlint.scaling.density_match import (
-    CAUTION_ABOVE,
     Match,
     common_setting,
     is_stiff,
@@ -249,11 +247,3 @@ def _worst_loads(states: Sequence[Settled]) -> list[Load]:
             if load.name not in worst or load.share > worst[load.name].share:
                 worst[load.name] = load
     return list(worst.values())
-
-
-def density_words(residual_: float) -> str:
-    """Say how large a difference of density is."""
-    size = f"{residual_ * 100:+.1f} %"
-    if abs(residual_) > CAUTION_ABOVE:
-        return f"{size} (more than {show(CAUTION_ABOVE, 'share')})"
-    return size

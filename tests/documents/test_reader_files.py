@@ -14,7 +14,7 @@ def only_problem(file):
     assert problem.rule == "document.unreadable"
     assert problem.breaks
     assert (read.root, read.plain(), read.data, read.sha256) == (None, None, b"", "")
-    assert read.broken_at(("x",)) is problem
+    assert read.broken[()] is problem
     return problem.message
 
 

@@ -98,7 +98,7 @@ def test_one_clear_problem_for_text_that_is_no_yaml(text, line, column, word, en
     assert problem.remedy
     assert read.root is None
     assert read.plain() is None
-    assert read.broken_at(("any", 0)) is problem
+    assert read.broken[()] is problem
 
 
 @pytest.mark.parametrize(

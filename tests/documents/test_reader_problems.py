@@ -63,15 +63,13 @@ def test_a_key_that_stands_twice_is_reported_with_both_places():
     assert first.path == ("flow",)
     assert first.breaks
     assert found.plain() == {"other": 1}
-    assert found.broken_at(("flow",)) is first
+    assert found.broken[("flow",)] is first
 
 
 def test_values_that_cannot_be_used_are_left_out_and_the_rest_stays():
     found = read("a: .nan\nb: [1, .inf, {c: 1e999, d: 2}]\ne: 5\n")
     assert found.plain() == {"b": [1, None, {"d": 2}], "e": 5}
     assert set(found.broken) == {("a",), ("b", 1), ("b", 2, "c")}
-    assert found.broken_at(("b", 2, "c", "deeper")).path == ("b", 2, "c")
-    assert found.broken_at(("b", 2)) is None
 
 
 @pytest.mark.parametrize("number", ["1e999", ".inf", "-.INF", ".nan", "1e-999", "9" * 65])

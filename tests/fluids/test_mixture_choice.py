@@ -83,7 +83,7 @@ def test_pure_carbon_dioxide_is_a_model() -> None:
     pure = model("carbon dioxide")
     T, P = np.array([298.15, 313.15]), np.array([100e5, 100e5])
     assert np.allclose(pure.density(0.0, T, P), co2.density(T, P), rtol=5e-4)
-    assert np.allclose(pure.mole_fraction_co2(np.array([0.0, 0.0])), 1.0)
+    assert np.allclose(pure.modifier_mole_fraction(np.array([0.0, 0.0])), 0.0)
     assert pure.highest_two_phase_pressure(298.15) == pytest.approx(
         co2.saturation_pressure(298.15), rel=1e-3
     )
@@ -94,8 +94,8 @@ def test_pure_carbon_dioxide_is_a_model() -> None:
 
 def test_mole_fraction_from_mass_fraction() -> None:
     """10 % by mass of methanol (32.042) in CO2 (44.010 g/mol): 13.24 mol % methanol."""
-    expected = 1.0 - (0.1 / 32.042) / (0.1 / 32.042 + 0.9 / 44.010)
-    assert model("methanol").mole_fraction_co2(0.1) == pytest.approx(expected, rel=1e-4)
+    expected = (0.1 / 32.042) / (0.1 / 32.042 + 0.9 / 44.010)
+    assert model("methanol").modifier_mole_fraction(0.1) == pytest.approx(expected, rel=1e-4)
 
 
 def test_the_ordinary_path_does_not_import_the_reference_library() -> None:

@@ -102,9 +102,12 @@ def test_weakest_part_includes_the_relief() -> None:
 
 
 def test_cooler_heat_from_a_hot_store() -> None:
-    """From 34 degC and 76 bar to 8 degC and 80 bar: about 170 kJ/kg, 8.2 W at 2.9 g/min
+    """From 34 degC and 76 bar (309 g/L) to 8 degC: about 170 kJ/kg, 8.2 W at 2.9 g/min
     (Span and Wagner 1996, CoolProp 8.0.0)."""
-    heat = chiller.heat_per_mass(ZERO + 34, 76e5, ZERO + 8, 80e5)
+    hot = {"store_temperature": {"value": "34 degC", "tolerance": "0 K"}}
+    store = _supply(water_capacity="10 L", net_mass="3.09 kg", **hot)
+    heat = chiller.cooler_heat_per_mass(store, ZERO + 8)
+    assert heat is not None
     assert heat / 1e3 == pytest.approx(170.0, abs=2.5)
     assert heat * 2.9e-3 / 60.0 == pytest.approx(8.2, abs=0.1)
 

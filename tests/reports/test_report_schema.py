@@ -11,7 +11,7 @@ from typing import Any
 import jsonschema
 import pytest
 
-from methodlint.reports.json_report import report_json
+from methodlint.reports.json_report import json_text, report_data
 from methodlint.reports.report_schema import schema_text
 from tests.reports import readers
 from tests.reports.scratch_lab import ROOT, plain, prepared, run
@@ -120,7 +120,7 @@ def test_check_jsonschema_and_ajv_accept_reports(tmp_path: Path) -> None:
     files = []
     for number, part in enumerate(PARTS):
         file = tmp_path / f"{number}.json"
-        file.write_text(report_json(prepared(part).report), encoding="utf-8")
+        file.write_text(json_text(report_data(prepared(part).report)), encoding="utf-8")
         files.append(file)
     program = readers.script("check-jsonschema", "check-jsonschema")
     subprocess.run([program, "--check-metaschema", schema], check=True, timeout=120)
