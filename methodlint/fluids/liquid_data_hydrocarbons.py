@@ -69,7 +69,7 @@ LIQUIDS: tuple[Liquid, ...] = (
     ),
     Liquid(
         name="n-hexane",
-        synonyms=("hexane",),
+        synonyms=("hexane", "hexanes"),
         formula="C6H14",
         cas="110-54-3",
         molar_mass=0.08617536,
@@ -110,7 +110,7 @@ LIQUIDS: tuple[Liquid, ...] = (
     ),
     Liquid(
         name="n-heptane",
-        synonyms=("heptane",),
+        synonyms=("heptane", "heptanes"),
         formula="C7H16",
         cas="142-82-5",
         molar_mass=0.10020194,

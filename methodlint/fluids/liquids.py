@@ -23,6 +23,8 @@ _SEPARATORS = re.compile(r"[\s\-_,'’‐‑–]+")
 _DIGITS = re.compile(r"\d+")
 # One edit turns one short abbreviation into another.
 _SHORTEST_TO_GUESS = 6
+# Real liquids without data here, two letters from one that has some.
+_NO_SLIPS = frozenset(["methylacetate"])
 
 #: Every liquid by its name, in a fixed order.
 LIQUIDS: Mapping[str, Liquid] = MappingProxyType(
@@ -91,7 +93,7 @@ def similar_liquids(text: str) -> tuple[str, ...]:
         where nothing is near.
     """
     plain = normalised_name(text)
-    if plain in _BY_NAME or len(plain) < _SHORTEST_TO_GUESS:
+    if plain in _BY_NAME or plain in _NO_SLIPS or len(plain) < _SHORTEST_TO_GUESS:
         return ()
     digits = _DIGITS.findall(plain)
     choices = [

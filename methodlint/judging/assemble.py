@@ -359,4 +359,6 @@ def rebuild(case: Case, changed: dict[str, Loaded]) -> Case:
                 new.rehearsal = run.rehearsal
             runs[name] = new
         return replace(case, documents=documents, runs=runs)
+    if isinstance(case, DocumentCase):
+        return replace(case, documents=documents, document=exchange(case.document))
     return replace(case, documents=documents)

@@ -15,6 +15,7 @@ from methodlint.documents.kinds.column import Column
 from methodlint.documents.kinds.lab import Lab
 from methodlint.documents.kinds.sequence import Line
 from methodlint.documents.kinds.sequence import Sequence as SequenceModel
+from methodlint.documents.liquid_names import liquid_names
 from methodlint.documents.loading import Loaded
 from methodlint.documents.names import nearest
 from methodlint.documents.placeholders import placeholders

@@ -1,0 +1,72 @@
+"""A liquid bears the name that is meant.
+
+Reason
+    Whatever depends on a liquid is found by its name: what it does to a coated column, whether it
+    freezes, how strong it is as a diluent. A slip in the name takes all of that away in silence,
+    and on a list of forbidden liquids it allows what the maker forbids.
+
+Unsound
+    kind: method
+    injection: {volume: 2 uL, diluent: etanol}  # <- here
+
+Unsound, because the list would forbid nothing
+    kind: column
+    forbidden_liquids: [tetrahydrofuran, dichlormethane]  # <- here
+
+Sound
+    kind: method
+    injection: {volume: 2 uL, diluent: ethanol}
+
+Sound, because another liquid is no slip
+    kind: method
+    injection: {volume: 2 uL, diluent: isobutanol}
+
+Put right
+    Write the name that is meant. A liquid that is not known here is no error: what cannot be
+    judged for want of its data is told as not checked.
+
+Source
+    Common practice, no source. Names are held to be slips by their distance in letters.
+"""
+
+from collections.abc import Iterator
+
+from methodlint.judging.for_rules import (
+    DocumentCase,
+    Finding,
+    is_placeholder,
+    liquid_names,
+    similar_liquids,
+    visible,
+)
+
+SUBJECT = "document"
+CLASSES = ("caution",)
+NEEDS = ()
+
+_MODIFIER = ("mobile_phase", "modifier")
+
+
+def judge(case: DocumentCase) -> Iterator[Finding]:
+    """Look at each name once; a modifier without a model is told where the run is."""
+    told: set[str] = set()
+    for path, name in liquid_names(case.document.model, case.document.data):
+        if name in told or path[:2] == _MODIFIER or is_placeholder(name):
+            continue
+        meant = similar_liquids(name)
+        if not meant:
+            continue
+        told.add(name)
+        yield case.finding(
+            case.at(case.document, path),
+            "caution",
+            f"no liquid '{visible(name)}' is known: nothing was judged by what it would do",
+            remedy=f"did you mean {' or '.join(meant)}?",
+            candidates=[
+                case.candidate(
+                    f"write '{one}' if that is meant",
+                    case.change(case.at(case.document, path), one),
+                )
+                for one in meant[:1]
+            ],
+        )
