@@ -251,6 +251,7 @@ from methodlint.rehearsal.phase_tolerance import (
     tolerance,
 )
 from methodlint.rehearsal.positions import Geometry, Place, geometry_of, nearest_places, read_place
+from methodlint.rehearsal.pump_head import delivered_change, subcooling
 from methodlint.rehearsal.regulator import RegulatorLoad
 from methodlint.rehearsal.rehearsal import (
     Extreme,

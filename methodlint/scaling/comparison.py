@@ -15,6 +15,7 @@ from methodlint.rehearsal.run_plan import RunPlan
 from methodlint.scaling.density_match import Match, is_stiff, residual, solve_outlet_pressures
 from methodlint.scaling.dwell import DwellPlan, plan_dwell
 from methodlint.scaling.geometry import Bed, flow_ratio, volume_ratio
+from methodlint.scaling.metering import metering_differs
 from methodlint.scaling.set_rows import SetRow, changes_composition, initial_hold, set_rows
 from methodlint.scaling.setting_limits import BOUNDARY_MARGIN, SettingLimits, setting_limits
 from methodlint.scaling.settled import (
@@ -113,6 +114,12 @@ class Comparison:
         """Rows of the target's programme, gaps filled."""
         return set_rows(self.target.plan.method_model)
 
+    @property
+    def _card(self) -> Instrument:
+        # a run that was rehearsed has an instrument
+        assert self.target.plan.instrument is not None
+        return cast(Instrument, self.target.plan.instrument.model)
+
     @cached_property
     def beds(self) -> tuple[Bed, Bed]:
         """Geometry of both columns."""
@@ -159,33 +166,26 @@ class Comparison:
 
     def dwell(self, factor: float) -> DwellPlan:
         """Initial hold that the target needs, by the times of the source."""
-        typed = self.source.plan.method_model.injection
-        late = typed.after_start.si if typed and typed.after_start else 0.0
-        card = cast("Instrument", self.target.plan.instrument.model)  # type: ignore[union-attr]
+        sampler = self._card.autosampler
         return plan_dwell(
-            initial_hold(self.source_rows) - late,
+            initial_hold(self.source_rows) - _injected_at(self.source),
             self.source.dwell_volume / self.source_rows[0].flow,
             self.target.dwell_volume / self.target_rows[0].flow,
             factor,
             float(self.target.hold_up_time[0]),
             self.target_rows[0].flow,
-            can_delay=bool(card.autosampler and card.autosampler.injects_after_start),
+            can_delay=bool(sampler and sampler.injects_after_start),
         )
 
     @property
     def hold_found(self) -> float:
         """Initial hold of the target, counted from the injection [s]."""
-        typed = self.target.plan.method_model.injection
-        late = typed.after_start.si if typed and typed.after_start else 0.0
-        return initial_hold(self.target_rows) - late
+        return initial_hold(self.target_rows) - _injected_at(self.target)
 
     @property
     def metering_differs(self) -> bool:
         """Whether the pumps turn the same setting into different masses by design."""
-        one, two = self.source.plan, self.target.plan
-        if one.metering != two.metering:
-            return "volume" in (one.metering, two.metering)
-        return one.metering == "volume" and abs(one.head_temperature - two.head_temperature) > 0.5
+        return metering_differs(self.source.plan, self.target.plan)
 
     # Densities -----------------------------------------------------------------------------
 
@@ -242,10 +242,15 @@ class Comparison:
     def limits(self, margin: float | None) -> list[SettingLimits]:
         """Spans of the regulator setting, one per corner."""
         w = [corner.target.w_modifier for corner in self.corners]
-        card = cast("Instrument", self.target.plan.instrument.model)  # type: ignore[union-attr]
         span = (min(w), max(w)) if w else (0.0, 0.0)
         kept = BOUNDARY_MARGIN if margin is None else margin
         return [
-            setting_limits(corner.target, corner.source, card, span, kept, usable=1.0)
+            setting_limits(corner.target, corner.source, self._card, span, kept, usable=1.0)
             for corner in self.corners
         ]
+
+
+def _injected_at(run: Rehearsal) -> float:
+    """Time of the injection from the start of the programme [s]."""
+    typed = run.plan.method_model.injection
+    return typed.after_start.si if typed and typed.after_start else 0.0

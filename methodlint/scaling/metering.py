@@ -7,16 +7,21 @@ import numpy.typing as npt
 
 from methodlint.hydraulics.metering import mass_fraction
 from methodlint.rehearsal.rehearsal import Rehearsal
-from methodlint.rehearsal.run_plan import AIR_PRESSURE, AMBIENT
+from methodlint.rehearsal.run_plan import AIR_PRESSURE, AMBIENT, RunPlan
 
 FloatArray = npt.NDArray[np.float64]
 
 __all__ = [
     "flow_for_same_mass",
     "mass_fraction",
+    "metering_differs",
     "modifier_density_of",
     "share_for_mass_fraction",
 ]
+
+_SAME_HEAD = 0.5
+"""Heads this close [K] give CO2 the same density within 0.5 % (1 %/K at 10 degC and
+50 bar: Span and Wagner 1996)."""
 
 
 def share_for_mass_fraction(
@@ -55,6 +60,14 @@ def flow_for_same_mass(share: float, co2_density: float, target_co2_density: flo
         Density behind a set millilitre of CO2 on both systems [kg/m3].
     """
     return share + (1.0 - share) * co2_density / target_co2_density
+
+
+def metering_differs(one: RunPlan, two: RunPlan) -> bool:
+    """Whether the pumps turn the same setting into different masses by design."""
+    if one.metering != two.metering:
+        return "volume" in (one.metering, two.metering)
+    apart = abs(one.head_temperature - two.head_temperature)
+    return one.metering == "volume" and apart > _SAME_HEAD
 
 
 def modifier_density_of(run: Rehearsal) -> float:

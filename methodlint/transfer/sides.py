@@ -17,6 +17,7 @@ from methodlint.rehearsal.run_plan import RunPlan, plan_run
 from methodlint.scaling.comparison import bed_of, measured_states
 from methodlint.scaling.geometry import Bed
 from methodlint.scaling.headroom import Load, loads_of
+from methodlint.scaling.metering import metering_differs
 from methodlint.scaling.set_rows import SetRow, set_rows
 from methodlint.scaling.settled import (
     Settled,
@@ -123,10 +124,7 @@ class Sides:
     @property
     def metering_differs(self) -> bool:
         """Whether the pumps turn the same setting into different masses by design."""
-        one, two = self.source.plan, self.target.plan
-        if one.metering != two.metering:
-            return "volume" in (one.metering, two.metering)
-        return one.metering == "volume" and abs(one.head_temperature - two.head_temperature) > 0.5
+        return metering_differs(self.source.plan, self.target.plan)
 
     @property
     def same_column(self) -> bool:

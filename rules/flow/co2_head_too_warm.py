@@ -28,16 +28,20 @@ Source
 from collections.abc import Iterator
 
 from methodlint.judging.for_rules import (
+    Candidate,
     Finding,
     Measure,
     NotChecked,
     RunCase,
     celsius,
-    co2,
+    delivered_change,
     judge_limit,
     number,
+    pressure_needed,
     show,
+    store_pressure,
     store_temperature,
+    subcooling,
 )
 
 SUBJECT = "run"
@@ -47,7 +51,6 @@ NEEDS = ("instrument.co2_pump.head_temperature",)
 _WARMEST = 273.15 + 12.0
 _BOOKED = 273.15 + 10.0
 _SUBCOOLING = 5.0
-_FLASHES_BELOW = 3e5
 _USUAL_PRESSURE = 150e5
 _HIGHEST_LIQUID = 304.0
 
@@ -71,7 +74,7 @@ def _warm(case: RunCase, head: float) -> Finding:
     run = case.rehearsal
     done = run is not None and run.done
     pressure = float(run.pump_pressure[0]) if run is not None and done else _USUAL_PRESSURE
-    error = float(co2.density(head, pressure) / co2.density(_BOOKED, pressure)) - 1.0
+    error = delivered_change(head, _BOOKED, pressure)
     change = case.change("instrument.co2_pump.head_temperature", "8 degC")
     return case.finding(
         "instrument.co2_pump.head_temperature",
@@ -99,31 +102,32 @@ def _near_boiling(case: RunCase, head: float) -> Iterator[Finding | NotChecked]:
         return
     if store.highest >= _HIGHEST_LIQUID:
         return
-    inlet = float(co2.saturation_pressure(store.expected)) - supply.line_loss.si
-    if inlet < float(co2.saturation_pressure(head)) + _FLASHES_BELOW:
+    sent, loss = store_pressure(supply, store.expected), supply.line_loss.si
+    if sent is None or sent < pressure_needed(head, loss):
         return  # boils in the head: supply.pump-inlet-flashes says so
-    subcooling = float(co2.saturation_temperature(inlet)) - head
+    inlet = sent - loss
+    below = subcooling(head, inlet)
     band = 0.5 * (store.highest - store.lowest)
-    verdict = judge_limit(subcooling, _SUBCOOLING, band, "fault", above=False)
-    if verdict is None or (verdict.possible and subcooling >= _SUBCOOLING):
+    verdict = judge_limit(below, _SUBCOOLING, band, "fault", above=False)
+    if verdict is None or (verdict.possible and below >= _SUBCOOLING):
         return
     yield case.finding(
         "instrument.co2_pump.head_temperature",
         verdict.grade,
-        f"the CO2 pump's head at {show(head, 'temperature')} is {number(subcooling, 2)} K below boiling "
+        f"the CO2 pump's head at {show(head, 'temperature')} is {number(below, 2)} K below boiling "
         f"at the inlet ({show(inlet, 'pressure')}), {_SUBCOOLING:.0f} K are wanted "
-        f"({subcooling - _SUBCOOLING:+.1f} K, band {number(band, 2)} K)",
-        found=Measure(subcooling, "K"),
+        f"({below - _SUBCOOLING:+.1f} K, band {number(band, 2)} K)",
+        found=Measure(below, "K"),
         limit=Measure(_SUBCOOLING, "K"),
         band=Measure(band, "K"),
         possible=verdict.possible,
-        remedy=f"cool the head by {_SUBCOOLING - subcooling + band:.0f} K",
-        candidates=_cooler(case, head, _SUBCOOLING - subcooling),
+        remedy=f"cool the head by {_SUBCOOLING - below + band:.0f} K",
+        candidates=_cooler(case, head, _SUBCOOLING - below),
         also=(case.at("supply.store_temperature"),),
     )
 
 
-def _cooler(case: RunCase, head: float, by: float) -> list:  # type: ignore[type-arg]
+def _cooler(case: RunCase, head: float, by: float) -> list[Candidate]:
     text = f"{head - 273.15 - by - 0.5:.0f} degC"
     change = case.change("instrument.co2_pump.head_temperature", text)
     return [case.candidate(f"cool the head to {text}", change)]

@@ -78,7 +78,9 @@ def test_columns_count_code_points_and_end_behind_the_value(tmp_path: Path) -> N
 
 
 def test_rules_have_texts_and_no_empty_ones() -> None:
-    for rule in run_of(prepared("example_methods/flawed"))["tool"]["driver"]["rules"]:
+    rules = run_of(prepared("example_methods/flawed"))["tool"]["driver"]["rules"]
+    assert rules
+    for rule in rules:
         for key in ("shortDescription", "fullDescription", "help"):
             assert rule[key]["text"].strip()
         assert rule["defaultConfiguration"]["level"] in ("error", "warning", "note")

@@ -118,6 +118,7 @@ def test_steps_stay_steps(tmp_path):
 
 def test_peaks_move_with_the_hold_up_time(tmp_path):
     result = moved(make_lab(tmp_path))
+    assert result.peaks
     for peak in result.peaks:
         ratio = peak.target_time / peak.time
         low = min(s.hold_up_time / m.source.hold_up_time for m, s in _pairs(result))
