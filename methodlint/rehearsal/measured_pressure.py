@@ -190,7 +190,7 @@ def _from_cards(bench: Bench, columns: Sequence[Loaded]) -> Calibrated:
     train, covered, refused = bench.train, True, ""
     last: Calibration | None = None
     # guards of the instrument's own train are tubes or volumes: its beds are the columns
-    for number, loaded in zip(bench.train.columns, columns, strict=False):
+    for number, loaded in zip(bench.train.columns, columns, strict=True):
         measured = cast(Column, loaded.model).measured_drop
         result = _of_card(bench, train.segments[number], measured) if measured else None
         if isinstance(result, Calibration):

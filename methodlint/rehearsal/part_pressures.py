@@ -99,7 +99,7 @@ def pressures_that_a_plug_reaches(run: Rehearsal) -> list[PartPressure]:
     """
     found = part_pressures(run)
     at_pump = run.pump_pressure
-    for number, loaded in zip(run.train.columns, run.plan.columns, strict=False):
+    for number, loaded in zip(run.train.columns, run.plan.columns, strict=True):
         column = cast(Column, loaded.model)
         rating = column.pressure_rating.si if column.pressure_rating else None
         pressure = run.inlet_pressure_of(number)

@@ -54,7 +54,7 @@ def train_places(run: Rehearsal) -> list[TrainPlace]:
     """
     assert run.plan.instrument is not None
     card = cast(Instrument, run.plan.instrument.model)
-    columns = dict(zip(run.train.columns, run.plan.columns, strict=False))
+    columns = dict(zip(run.train.columns, run.plan.columns, strict=True))
     places = [TrainPlace("pumps", "pumps", run.pump_pressure, _pump_limit(run))]
     for number, segment in enumerate(run.train.segments):
         part = run.plan.part_of_segment[number]

@@ -73,7 +73,7 @@ def loads_of(run: Rehearsal) -> list[Load]:
         limit = np.full(run.time.size, card.trips.high_pressure.si)
         loads.append(_worst(run, "high-pressure trip", run.pump_pressure, limit))
     rated = [cast(Column, column.model) for column in run.plan.columns]
-    for number, column in zip(run.train.columns, rated, strict=False):
+    for number, column in zip(run.train.columns, rated, strict=True):
         where = run.train.segments[number].name
         if column.pressure_rating is not None:
             limit = np.full(run.time.size, column.pressure_rating.si)

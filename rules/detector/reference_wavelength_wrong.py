@@ -28,7 +28,8 @@ Put right
     a very compressible mobile phase goes without one is a note.
 
 Source
-    Distance of 20 nm, 1 % of density for 1 bar: common practice, no source.
+    Distance of 20 nm (80 nm is proposed), an absorbance of 0.2 in 1 cm, 1 % of density for 1 bar:
+    common practice, no source.
 """
 
 from collections.abc import Iterator

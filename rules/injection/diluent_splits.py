@@ -35,8 +35,8 @@ Put right
     Dilute with or change to an alcohol, inject less, or start with more modifier.
 
 Source
-    Water above 20 to 30 %, dimethyl sulfoxide above 2 uL, both into less than 5 % modifier: common
-    practice, no source.
+    Water above 20 to 30 %, dimethyl sulfoxide above 2 uL, both into less than 5 % modifier; an
+    alcohol from 15 % on dissolves a plug of up to 2 uL: common practice, no source.
 """
 
 from __future__ import annotations

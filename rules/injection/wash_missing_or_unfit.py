@@ -28,7 +28,8 @@ Put right
 
 Source
     Three needle volumes where the calibration spans more than a factor of 1000; which class of
-    analyte which liquid dissolves; order of washes: common practice, no source.
+    analyte which liquid dissolves; order of washes, and 0.5 on the scale of eluting strength
+    as what counts as stronger: common practice, no source.
 """
 
 from __future__ import annotations

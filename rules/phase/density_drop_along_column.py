@@ -37,7 +37,8 @@ Put right
 Source
     3 % along a conventional column and 20 % along a small-particle one: Glenne et al., Anal.
     Chem. 2020, 10.1021/acs.analchem.0c03106 (abstract seen). Limit of 15 %: common practice, no
-    source.
+    source. Silent from 20 % modifier on for particles of up to 2 um whose suitability was measured
+    at the run's own rhythm: common practice, no source.
 """
 
 from collections.abc import Iterator

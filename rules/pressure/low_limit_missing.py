@@ -23,7 +23,8 @@ Put right
     a little more where that lies below the regulator's setting.
 
 Source
-    0.8 of the lowest pump pressure: common practice, no source.
+    0.8 of the lowest pump pressure; 5 bar above the regulator's setting where that is at most 0.95
+    of the lowest pressure; 0.7 of the setting at least: common practice, no source.
 """
 
 import math

@@ -32,7 +32,8 @@ Put right
 Source
     Gas density: Span and Wagner, J. Phys. Chem. Ref. Data 25, 1509 (1996). Limits differ between
     jurisdictions (8 h: 5000 ppm in 29 CFR 1910.1000 and EH40; 15 min: 15 000 or 30 000 ppm), so
-    the lab sets its own; caution above half of it: common practice, no source.
+    the lab sets its own; caution above half of it, and the band of 1 % for what the
+    pump meters: common practice, no source.
 """
 
 from collections.abc import Iterator

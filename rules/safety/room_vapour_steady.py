@@ -28,8 +28,8 @@ Put right
 
 Source
     Vapour pressures as given with each liquid; gas leaves saturated at the highest temperature of
-    the room. Limits differ between jurisdictions and are the lab's own; caution above half:
-    common practice, no source.
+    the room. Limits differ between jurisdictions and are the lab's own; caution above half,
+    and the band of 5 %: common practice, no source.
 """
 
 from collections.abc import Iterator

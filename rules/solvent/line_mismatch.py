@@ -16,7 +16,8 @@ Put right
     Name the line that holds the liquid, or change the bottle and its card.
 
 Source
-    Levels within 5 % count as the same: common practice, no source.
+    Levels within 5 % of themselves and parts of a blend within 2 % of the whole count as the same:
+    common practice, no source.
 """
 
 from collections.abc import Iterator

@@ -20,7 +20,8 @@ Put right
 
 Source
     The volumes are added up from the method and the sequence. The band of 2 % for what a pump
-    delivers: common practice, no source.
+    delivers, and the tenth more that is proposed where the lab sets no reserve: common practice, no
+    source.
 """
 
 import math

@@ -26,8 +26,8 @@ Put right
     cooler.
 
 Source
-    Enthalpies: Span and Wagner, J. Phys. Chem. Ref. Data 25, 1509 (1996). 0.8 of the rated heat:
-    common practice, no source.
+    Enthalpies: Span and Wagner, J. Phys. Chem. Ref. Data 25, 1509 (1996). 0.8 of the rated heat,
+    and no question where nothing arrives 10 K warmer than the head: common practice, no source.
 """
 
 from collections.abc import Iterator

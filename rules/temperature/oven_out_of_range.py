@@ -26,7 +26,8 @@ Put right
     Set a temperature within the span of the oven, or take an oven with cooling.
 
 Source
-    Span: the instrument card. Five degrees above the room: common practice, no source.
+    Span: the instrument card. Five degrees above the room, and rooms of up to 30 degC: common
+    practice, no source.
 """
 
 from collections.abc import Iterator

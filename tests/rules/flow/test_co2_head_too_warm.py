@@ -40,6 +40,13 @@ def test_silent_about_boiling_where_the_inlet_flashes_anyway() -> None:
     assert findings(head("8 degC") + "---\nkind: supply\nstore_temperature: 3 degC", RULE) == []
 
 
+def test_silent_about_boiling_where_the_store_holds_gas_alone() -> None:
+    """50 g/L at 15 degC is gas at 23 bar, saturation 51 bar (Span and Wagner 1996): it flashes."""
+    store = "kind: supply\nstore_temperature: 15 degC\nwater_capacity: 40 L\nnet_mass: 2 kg"
+    assert findings(head("11 degC") + "---\n" + store, RULE) == []
+    assert findings(head("11 degC") + "---\n" + store, "supply.pump-inlet-flashes") != []
+
+
 def test_a_warm_head_loses_mass() -> None:
     """930 against 954 kg/m3, 15 and 10 degC, 150 bar: -2.5 % (Span & Wagner 1996)."""
     (found,) = findings(
