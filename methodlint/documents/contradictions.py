@@ -61,8 +61,9 @@ def contradictions(document: Document) -> Iterator[Contradiction]:
         yield from _programme(document)
     of_one = list(_mass_of_one(document))
     yield from of_one
-    yield from (item for item in _reversed(document) if not of_one or item.other != ("full_mass",))
-    for path, part in parts(document):
+    every = list(parts(document))
+    yield from (item for item in _reversed(every) if not of_one or item.other != ("full_mass",))
+    for path, part in every:
         if isinstance(part, Liquid) and part.liquid is not None and part.liquids:
             yield Contradiction(
                 (*path, "liquid"),
@@ -75,13 +76,14 @@ def contradictions(document: Document) -> Iterator[Contradiction]:
 def _title(document: Document) -> Iterator[Contradiction]:
     """Compare figures of the title with the document; any value of that kind may agree."""
     title = document.title or ""
-    if not title:
+    phrases = list(_PHRASE.finditer(title))
+    if not phrases:
         return
     kind = str(getattr(document, "kind", ""))
     held: dict[str, list[Quantity]] = {}
     for _, _, value in quantities(document):
         held.setdefault(value.dimension, []).append(value)
-    for match in _PHRASE.finditer(title):
+    for match in phrases:
         if _RANGE_BEFORE.search(title[: match.start()]):
             continue
         unit = next(
@@ -192,8 +194,13 @@ _PAIRS = (
 )
 
 
-def _reversed(document: BaseModel) -> Iterator[Contradiction]:
-    for path, part in parts(document):
+_LOWER = frozenset(lower for lower, _ in _PAIRS)
+
+
+def _reversed(every: list[tuple[Path, BaseModel]]) -> Iterator[Contradiction]:
+    for path, part in every:
+        if _LOWER.isdisjoint(part.model_fields_set):
+            continue
         for lower, upper in _PAIRS:
             if lower not in part.model_fields_set or upper not in part.model_fields_set:
                 continue

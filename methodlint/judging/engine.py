@@ -13,6 +13,7 @@ from methodlint.judging.deviations import OwnGrades, SetAside
 from methodlint.judging.finding import At, Finding, NotChecked, severity, worst
 from methodlint.judging.lab_policy import as_the_lab_says
 from methodlint.judging.loader import Rule
+from methodlint.rehearsal.missing import Missing
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,6 +62,8 @@ def judge_case(case: Case, rules: Sequence[Rule]) -> Judged:
     judged = Judged(case)
     subject = subject_of(case)
     name = cast(DocumentCase | RunCase | BatchCase, case).name
+    # Many rules need the same figures, and nothing of the case changes while it is judged.
+    lacking: dict[tuple[str, ...], list[Missing] | None] = {}
     for rule in rules:
         if rule.subject != subject:
             continue
@@ -69,7 +72,9 @@ def judge_case(case: Case, rules: Sequence[Rule]) -> Judged:
             if not rule.applies(case):
                 judged.applied.add(rule.id)
                 continue
-            _apply(rule, case, judged, name)
+            if rule.needs not in lacking:
+                lacking[rule.needs] = case.lacking(rule.needs)
+            _apply(rule, case, judged, name, lacking[rule.needs])
         except Exception as error:  # a rule's own mistake must not cost the others
             judged.failed.append(
                 RuleFailed(rule.id, name, f"{type(error).__name__}: {error}", _trace())
@@ -85,8 +90,9 @@ def _trace() -> str:
     return traceback.format_exc()
 
 
-def _apply(rule: Rule, case: Case, judged: Judged, name: str) -> None:
-    missing = case.lacking(rule.needs)
+def _apply(
+    rule: Rule, case: Case, judged: Judged, name: str, missing: list[Missing] | None
+) -> None:
     if missing is None:
         return
     if missing:

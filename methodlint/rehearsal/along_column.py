@@ -78,7 +78,7 @@ def greatest_cooling(run: Rehearsal) -> Extreme:
 
 
 def look_at_cooling(runs: Sequence[Rehearsal]) -> None:
-    """Find the `greatest_cooling` of runs of one mobile phase in one call of it; kept with them."""
+    """Find the `greatest_cooling` of runs of one mobile phase in few calls of it; kept with them."""
     # A frozen dataclass keeps what was computed of it beside its fields, like a cached property.
     waiting = [run for run in runs if "greatest_cooling" not in vars(run)]
     if not waiting:
@@ -87,10 +87,17 @@ def look_at_cooling(runs: Sequence[Rehearsal]) -> None:
     states = (np.concatenate([bed.ends[number] for bed in beds]) for number in range(3))
     slopes = np.mean(waiting[0].fluid.isenthalpic_slope(*states), axis=1)
     first = 0
-    for run, bed in zip(waiting, beds, strict=True):
+    followed: dict[int, list[_Beds]] = {}
+    for bed in beds:
         behind = first + bed.rows.size
-        vars(run)["greatest_cooling"] = bed.greatest(slopes[first:behind])
+        bed.choose(slopes[first:behind])
         first = behind
+        if bed.fall >= _WORTH_FOLLOWING:
+            followed.setdefault(bed.w.shape[1], []).append(bed)
+    for together in followed.values():
+        _follow(together)
+    for run, bed in zip(waiting, beds, strict=True):
+        vars(run)["greatest_cooling"] = bed.greatest()
 
 
 class _Beds:
@@ -106,21 +113,33 @@ class _Beds:
         self.middle = 0.5 * (self.faces[:, :-1] + self.faces[:, 1:])
         # First and last slice: composition, temperature, pressure.
         self.ends = tuple(part[:, [0, -1]] for part in (self.w, self.oven, self.middle))
+        self.row, self.fall = 0, 0.0
 
-    def greatest(self, slope: FloatArray) -> Extreme:
-        """Follow the row with the greatest estimate, if it is worth it."""
-        run, rows, faces = self.run, self.rows, self.faces
-        estimate = slope * (faces[:, 0] - faces[:, -1])
-        row = int(np.argmax(np.where(run.set_flow[rows] > 0.0, estimate, -np.inf)))
-        time = float(run.time[rows[row]])
-        fall = float(estimate[row])
-        if fall >= _WORTH_FOLLOWING:
-            one = slice(row, row + 1)
-            step = np.diff(faces[one], axis=1)
-            start = self.oven[one, 0]
-            cooled, _ = adiabatic_faces(run.fluid, self.w[one], self.middle[one], step, start)
-            fall = float(cooled[0, 0] - cooled[0, -1])
-        return Extreme(fall, 0.5 * abs(fall), time)
+    def choose(self, slope: FloatArray) -> None:
+        """Find the row with the greatest estimate by its mean slope [K/Pa], shape (rows,)."""
+        estimate = slope * (self.faces[:, 0] - self.faces[:, -1])
+        flowing = self.run.set_flow[self.rows] > 0.0
+        self.row = int(np.argmax(np.where(flowing, estimate, -np.inf)))
+        self.fall = float(estimate[self.row])
+
+    def greatest(self) -> Extreme:
+        """Say what was found."""
+        time = float(self.run.time[self.rows[self.row]])
+        return Extreme(self.fall, 0.5 * abs(self.fall), time)
+
+
+def _follow(beds: Sequence[_Beds]) -> None:
+    """Follow the expansion slice by slice in the row that each of some beds chose.
+
+    The beds have one number of slices and one mobile phase.
+    """
+    w = np.array([bed.w[bed.row] for bed in beds])
+    middle = np.array([bed.middle[bed.row] for bed in beds])
+    step = np.diff([bed.faces[bed.row] for bed in beds], axis=1)
+    start = np.array([bed.oven[bed.row, 0] for bed in beds])
+    cooled, _ = adiabatic_faces(beds[0].run.fluid, w, middle, step, start)
+    for bed, faces in zip(beds, cooled, strict=True):
+        bed.fall = float(faces[0] - faces[-1])
 
 
 def _spread(count: int) -> npt.NDArray[np.int64]:
