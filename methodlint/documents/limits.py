@@ -19,6 +19,8 @@ class Limits:
         Keys, values, mappings and lists together, aliases expanded.
     aliases : int
         Uses of an anchor (``*name``).
+    anchors : int
+        Anchors (``&name``), used or not.
     scalar : int
         Bytes of UTF-8 of one value.
     number : int
@@ -33,6 +35,7 @@ class Limits:
     depth: int = 64
     nodes: int = 200_000
     aliases: int = 100
+    anchors: int = 1_000
     scalar: int = 64 * 1024
     number: int = 64
     directives: int = 8

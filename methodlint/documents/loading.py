@@ -211,9 +211,17 @@ def _few_of_many(
     error: ValidationError, model: type[BaseModel], data: dict[str, Any], read: Read
 ) -> list[Problem]:
     """Tell the first errors of a document that has too many to take out one by one."""
-    details = error.errors(include_url=False, include_context=True)
+    # The first lines of every list mostly show enough, and the whole would take much memory.
+    begun = {k: v[: _TOLD + 1] if isinstance(v, list) else v for k, v in data.items()}
+    details: list[ErrorDetails] = []
+    try:
+        model.model_validate(begun)
+    except ValidationError as of_begun:
+        details = of_begun.errors(include_url=False)
+    if len(details) < _TOLD:
+        details = error.errors(include_url=False)
     *told, last = [p for p, _ in _problems_of(details[:_TOLD], model, data, read)]
-    further = len(details) - _TOLD
+    further = error.error_count() - _TOLD
     message = f"{last.message}; {further} further values of this document cannot be used either"
     return [*told, replace(last, message=message)]
 

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import re
 from typing import Any
 
 from methodlint.documents.assembly import UNREADABLE
 from methodlint.documents.places import LineTable
 from methodlint.documents.problems import Problem
 from methodlint.documents.visible import escape, excerpt, is_hidden
+
+# The parser looks no further for the colon.
+_LONG_KEY = re.compile(r"[ \t-]*[^\r\n:]{1025,}:")
 
 
 def syntax_problem(error: Any, text: str, lines: LineTable) -> Problem:
@@ -26,6 +30,13 @@ def syntax_problem(error: Any, text: str, lines: LineTable) -> Problem:
     said = str(getattr(error, "problem", None) or "")
     context = str(getattr(error, "context", None) or "")
     opened = getattr(error, "context_mark", None)
+    if "mapping values" in said or "expected ':'" in said:
+        start = _line_start(text, _index(opened, index) if opened is not None else index)
+        if _LONG_KEY.match(text, start):
+            return Problem(
+                UNREADABLE, "fault", (), lines.place(start, start + 1),
+                "a key of more than 1024 characters", "shorten it; a long text is a value",
+            )  # fmt: skip
     message, remedy, at_opening = _words(said, context, text, index)
     if at_opening and opened is not None:
         start = _index(opened, len(text))
@@ -41,10 +52,17 @@ def _index(mark: Any, length: int) -> int:
     return min(max(int(getattr(mark, "index", length)), 0), length)
 
 
+def _line_start(text: str, index: int) -> int:
+    return max(text.rfind("\n", 0, index), text.rfind("\r", 0, index)) + 1
+
+
 def _words(said: str, context: str, text: str, index: int) -> tuple[str, str, bool]:
     character = text[index : index + 1]
     if "cannot start any token" in said:
         return *_bad_start(character, text, index), False
+    before = text[_line_start(text, index) : index].strip(" -?")
+    if "did not find expected key" in said and character == ":" and not before:
+        return "a key is missing before the colon", "write one, or take the line out", False
     if "mapping values are not allowed" in said:
         return (
             "a second colon in one value, or a key that does not line up with its neighbours",
@@ -69,6 +87,12 @@ def _words(said: str, context: str, text: str, index: int) -> tuple[str, str, bo
                 "a line that is neither a key with a colon nor the rest of a value",
                 'write "key: value"; a blank follows the colon',
                 True,
+            )
+        if before:
+            return (
+                "something follows a value that is finished, or a second & or ! a first",
+                "put the whole value in quotation marks",
+                False,
             )
         return (
             "this line does not line up with the lines above it",

@@ -72,6 +72,7 @@ class TreeBuilder(Assembly):
         self._anchors: dict[str, _Anchored] = {}
         self._open_anchors: set[str] = set()
         self._aliases = 0
+        self._anchored = 0
         self._nodes = 0
 
     def build(self, parser: Parser) -> None:
@@ -122,6 +123,7 @@ class TreeBuilder(Assembly):
         start, end = event.start_mark.index, event.end_mark.index
         quoted = bool(event.style or event.tag)
         if event.anchor or event.tag:
+            self._count_anchor(event)
             start = self._behind_properties(start, end)
         self._count(1, 0, start)
         place = self._lines.place(start, end)
@@ -163,11 +165,14 @@ class TreeBuilder(Assembly):
     def _start(self, event: Any) -> None:
         start = event.start_mark.index
         if event.anchor or event.tag:
+            self._count_anchor(event)
             start = self._behind_properties(start, len(self._text))
         self._count(1, 1, start)
         mapping = type(event) is MappingStartEvent
         if event.tag not in (None, "!", _CORE + ("map" if mapping else "seq")):
-            place = self._lines.place(start, start + 1)
+            # The tag may stand a line above what it is the tag of.
+            first = event.start_mark.index
+            place = self._lines.place(first, first + 1)
             message = f"the tag {_shown(event.tag)} is not read"
             raise Refused(UNREADABLE, place, message, "take the tag out")
         if event.anchor:
@@ -219,6 +224,13 @@ class TreeBuilder(Assembly):
         if len(self._stack) + height > limits.depth:
             place = self._lines.place(start, start + 1)
             raise too_large("levels inside each other", limits.depth, place)
+
+    def _count_anchor(self, event: Any) -> None:
+        self._anchored += event.anchor is not None
+        if self._anchored > self._limits.anchors:
+            start = event.start_mark.index
+            place = self._lines.place(start, start + 1)
+            raise too_large("anchors (&name)", self._limits.anchors, place)
 
     def _behind_properties(self, start: int, end: int) -> int:
         match = _PROPERTIES.match(self._text, start, end)

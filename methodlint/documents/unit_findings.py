@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 from methodlint.documents.names import nearest
 from methodlint.documents.plausibility import SPANS, plausible_units
@@ -99,6 +100,11 @@ def _shape(value: object) -> str:
 
 def bare_number(text: str, dimensions: tuple[str, ...]) -> UnitProblem:
     """Explain a number without a unit and offer the units that make it usual."""
+    return UnitProblem(UNIT, *_of_bare_number(text, dimensions))
+
+
+@lru_cache(maxsize=256)
+def _of_bare_number(text: str, dimensions: tuple[str, ...]) -> tuple[str, str]:
     try:
         figure = float(text)
     except (ValueError, OverflowError):
@@ -109,9 +115,9 @@ def bare_number(text: str, dimensions: tuple[str, ...]) -> UnitProblem:
     message = f"{excerpt(text)} has no unit; {kind(dimensions)} is wanted here"
     if offers:
         choices = " or ".join(f'"{excerpt(text)} {unit}"' for unit in offers[:3])
-        return UnitProblem(UNIT, message, f"write the unit: {choices}?")
+        return message, f"write the unit: {choices}?"
     usual = ", ".join(USUAL[dimensions[0]])
-    return UnitProblem(UNIT, message, f"write the unit ({usual}); in none of them is it usual")
+    return message, f"write the unit ({usual}); in none of them is it usual"
 
 
 def no_number(text: str, dimensions: tuple[str, ...]) -> UnitProblem:

@@ -11,8 +11,8 @@ from tests.hazards.places import places_right
 from tests.hazards.reading import Seen, look_at, made
 
 CORPUS = Path(__file__).resolve().parent / "corpus"
-# Half of the rest of the machine may belong to others; the promise is one second.
-_SECONDS, _MEBIBYTES = 10.0, 256.0
+# Seconds are for `python -m tests.hazards`, on a quiet machine; memory is the same on a busy one.
+_MEBIBYTES = 160.0
 
 
 @pytest.mark.parametrize("block", range(4))
@@ -21,7 +21,6 @@ def test_mutants_random_bytes_and_grown_documents_are_read(block: int) -> None:
     seen.read(1_000 * block, 1_000 * (block + 1))
     assert not seen.faults, next(iter(seen.faults.values()))
     assert seen.tried == 1_000
-    assert seen.worst < _SECONDS, seen.worst_of
 
 
 def test_the_inputs_are_of_many_kinds() -> None:
@@ -33,8 +32,7 @@ def test_the_inputs_are_of_many_kinds() -> None:
 
 @pytest.mark.parametrize("name", worst_inputs())
 def test_the_dearest_inputs_cost_little(name: str) -> None:
-    took, memory, _ = costs_of(name)
-    assert took < _SECONDS
+    _, memory, _ = costs_of(name)
     assert memory < _MEBIBYTES
 
 

@@ -33,7 +33,6 @@ from tests.hazards.whole_check import (
 
 LONG = int(os.environ.get("METHODLINT_HAZARDS", "0"))
 MUTANTS = LONG or 160
-_SLOWEST = 20.0
 # Shrinking documents this large takes minutes; METHODLINT_HAZARDS asks for it.
 _PHASES = tuple(Phase) if LONG else (Phase.explicit, Phase.generate)
 BOUNDED = {
@@ -66,7 +65,6 @@ def test_mutants_of_examples_fail_no_rule_and_print_no_nan(block: int) -> None:
     for seed in range(block * MUTANTS // 8, (block + 1) * MUTANTS // 8):
         tally.look_at(*mutant(seed))
     no_faults(tally)
-    assert tally.worst < _SLOWEST, tally.worst_of
 
 
 @pytest.mark.parametrize("part", range(4))
