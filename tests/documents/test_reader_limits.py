@@ -81,6 +81,17 @@ def test_uses_of_anchors():
     assert "100 uses" in refused(sound.replace("[", "[*a, ").encode()).message
 
 
+def test_anchors_that_nobody_uses():
+    sound = "".join(f"a{n}: &x{n} 1\n" for n in range(DOCUMENT.anchors - 1)) + "b: &y [1]\n"
+    assert read_text(sound.encode(), "x").problems == []
+    problem = refused((sound + "c: &z 1\n").encode())
+    assert "1000 anchors" in problem.message
+    assert (problem.place.line, problem.place.column) == (DOCUMENT.anchors + 1, 4)
+    bomb = "".join(f"a{n}: &x{n} 1\n" for n in range(100_000))
+    # Three events come before the first key, two with every key.
+    assert events_until_refused(bomb) <= 3 + 2 * (DOCUMENT.anchors + 1)
+
+
 def test_nodes():
     few = Limits(nodes=10)
     assert read_text(b"a: [1, 2, 3, 4, 5, 6, 7]", "x", limits=few).problems == []
