@@ -69,12 +69,18 @@ cli.main()
 """
 
 
+def _heed_interrupts() -> None:
+    # Whatever a shell runs in the background inherits that interrupts are ignored.
+    signal.signal(signal.SIGINT, signal.SIG_DFL)
+
+
 @pytest.mark.parametrize("moment", ["judging", "writing", "showing"])
 def test_an_interrupt_is_status_130_and_leaves_no_files(lab: Path, moment: str) -> None:
     before = files(lab)
     process = subprocess.Popen(
         [sys.executable, "-c", _AT_A_MOMENT, moment, "check", SOUND, "--write", "json=out.json"],
         cwd=lab, env=environment(), stdout=subprocess.PIPE, stderr=subprocess.PIPE,
+        preexec_fn=_heed_interrupts,
     )  # fmt: skip
     assert process.stderr is not None
     assert process.stderr.readline() == b"now\n"
@@ -92,11 +98,12 @@ def test_an_interrupt_is_status_130_and_leaves_no_files(lab: Path, moment: str) 
 def test_an_interrupt_of_workers_ends_them_all(lab: Path) -> None:
     methods = lab / "methods"
     text = (methods / "triazole-enantiomers.yaml").read_text()
-    for number in range(200):
+    for number in range(1500):
         (methods / f"copy-{number}.yaml").write_text(text)
     process = subprocess.Popen(
         [*PYTHON, "check", ".", "--workers", "2"], cwd=lab, env=environment(),
         stdout=subprocess.PIPE, stderr=subprocess.PIPE, start_new_session=True,
+        preexec_fn=_heed_interrupts,
     )  # fmt: skip
     time.sleep(3)
     # A terminal sends it to the whole group.
