@@ -208,7 +208,9 @@ def _done_by(
                     if not _worker_ended(error):
                         raise
                     fallen.append(number)
-    except BaseException:
+    except Exception:
+        # Not after an interrupt: workers are ending too, and a pool of processes that finds its
+        # futures cancelled then complains from a thread of its own.
         for future in flying:
             future.cancel()
         raise
