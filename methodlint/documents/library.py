@@ -113,7 +113,7 @@ class LabFolder:
         return self.reads[file]
 
     def _read(self, file: FilePath) -> Read:
-        if self._leaves(file):
+        if self.leaves(file):
             message = "it is a link that leaves the lab folder; what it leads to is not opened"
             return not_read(file, message, "put the document itself into the lab folder")
         in_sequence_folder = file.parent.name == FOLDERS["sequence"]
@@ -125,7 +125,7 @@ class LabFolder:
     def _is_there(self, file: FilePath) -> bool:
         return is_file(file) or (bool(self.open_texts) and real(file) in self.open_texts)
 
-    def _leaves(self, file: FilePath) -> bool:
+    def leaves(self, file: FilePath) -> bool:
         """Whether links on the way to a file lead out of this folder."""
         return not self._real(file).is_relative_to(self._real_folder(self.root))
 
@@ -211,7 +211,7 @@ class LabFolder:
                 file = folder / f"{name}{suffix}"
                 if not self._is_there(file):
                     continue
-                if self._leaves(file):
+                if self.leaves(file):
                     return NotFound("it is a link that leaves the lab folder")
                 document = self.open(file)
                 if document is not None and document.kind == kind:
@@ -230,6 +230,20 @@ class LabFolder:
         names = self._names(kind, list(folders))
         alone = "" if self._is_there(self.root / ROOT_DOCUMENT) else self.shown(self.root)
         return no_card(kind, FOLDERS[kind], name, names, alone)
+
+    def card(self, kind: str, name: str, beside: Loaded) -> Loaded:
+        """Resolve a name of a kind that has to lead somewhere.
+
+        Raises
+        ------
+        ValueError
+            If it does not; the message says what to write instead.
+        """
+        found = self.find(kind, name, beside)
+        if isinstance(found, NotFound):
+            said = f"did you mean {found.near[0][0]}?" if found.near else found.remedy
+            raise ValueError(f"{kind} '{name}': {found.reason}; {said}")
+        return found
 
     def _names(self, kind: str, folders: list[FilePath]) -> list[str]:
         names = {

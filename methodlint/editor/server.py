@@ -10,6 +10,8 @@ from pathlib import Path as FilePath
 from lsprotocol import types
 from pygls.exceptions import JsonRpcException
 
+from methodlint.documents.loading import Loaded
+from methodlint.documents.places import Path
 from methodlint.documents.reach import real
 from methodlint.documents.visible import visible
 from methodlint.editor.changes import changed_texts, edits_between, solved_findings
@@ -72,13 +74,10 @@ def editor_server(allowed: Collection[FilePath] = ()) -> EditorServer:
     @server.feature(types.TEXT_DOCUMENT_HOVER)
     async def hover(params: types.HoverParams) -> types.Hover | None:
         judgement = await server.judgement_of(params.text_document.uri)
-        place = _place(judgement, params.position)
-        if judgement is None or judgement.document is None or place is None:
+        found = _value_at(judgement, params.position)
+        if judgement is None or found is None:
             return None
-        path = path_at(judgement.document.read, *place)
-        if path is None:
-            return None
-        text = hover_text(judgement.document, path, await server.reports_about(judgement))
+        text = hover_text(*found, await server.reports_about(judgement))
         # Plain text: what a document says can never act as markup.
         content = types.MarkupContent(types.MarkupKind.PlainText, text)
         return types.Hover(content) if text else None
@@ -86,12 +85,11 @@ def editor_server(allowed: Collection[FilePath] = ()) -> EditorServer:
     @server.feature(types.TEXT_DOCUMENT_DEFINITION)
     async def definition(params: types.DefinitionParams) -> types.Location | None:
         judgement = await server.judgement_of(params.text_document.uri)
-        place = _place(judgement, params.position)
-        if judgement is None or judgement.document is None or place is None:
+        found = _value_at(judgement, params.position)
+        if judgement is None or found is None:
             return None
-        path = path_at(judgement.document.read, *place)
-        target = path and referred_file(judgement.folder, judgement.document, path)
-        if not target:
+        target = referred_file(judgement.folder, *found)
+        if target is None:
             return None
         start = types.Position(0, 0)
         return types.Location(server.uri_of(judgement.path_of(target)), types.Range(start, start))
@@ -109,11 +107,14 @@ def editor_server(allowed: Collection[FilePath] = ()) -> EditorServer:
     return server
 
 
-def _place(judgement: Judgement | None, position: types.Position) -> tuple[int, int] | None:
-    if judgement is None or judgement.document is None:
+def _value_at(judgement: Judgement | None, position: types.Position) -> tuple[Loaded, Path] | None:
+    """The document, and the path of its value at a position; None where there is none."""
+    document = judgement.document if judgement is not None else None
+    lines = judgement.lines_of(document.path) if judgement is not None and document else None
+    if document is None or lines is None:
         return None
-    lines = judgement.lines_of(judgement.document.path)
-    return lines.column(position) if lines is not None else None
+    path = path_at(document.read, *lines.column(position))
+    return (document, path) if path is not None else None
 
 
 def _actions(

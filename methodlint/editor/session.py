@@ -83,11 +83,14 @@ class EditorServer(LanguageServer):
         file = file_of(uri)
         if file is None:
             return
-        waiting = self._waiting.pop(real(file), None)
-        if waiting is not None:
-            waiting.cancel()
+        self._no_longer_wait(real(file))
         task = asyncio.ensure_future(self._judge_after(file, pause, saved))
         self._waiting[real(file)] = task
+
+    def _no_longer_wait(self, key: FilePath) -> None:
+        waiting = self._waiting.pop(key, None)
+        if waiting is not None:
+            waiting.cancel()
 
     async def _judge_after(self, file: FilePath, pause: float, saved: bool) -> None:
         await asyncio.sleep(pause)
@@ -143,9 +146,7 @@ class EditorServer(LanguageServer):
         held = self.open_texts().get(key)
         found = self.judged.get(key)
         if held is not None and (found is None or found.texts[key] != held):
-            waiting = self._waiting.pop(key, None)
-            if waiting is not None:
-                waiting.cancel()
+            self._no_longer_wait(key)
             await self._judge_after(file, 0.0, saved=False)
             found = self.judged.get(key)
         return found if found is not None and found.document is not None else None
@@ -173,9 +174,7 @@ class EditorServer(LanguageServer):
             return
         for kept in (self.judged, self.with_dependents, self._looked_up):
             kept.pop(real(file), None)
-        waiting = self._waiting.pop(real(file), None)
-        if waiting is not None:
-            waiting.cancel()
+        self._no_longer_wait(real(file))
         for other in self._open_users(file):
             self.judge_soon(self.uri_of(other))
         self._publish()

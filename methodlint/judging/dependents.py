@@ -10,7 +10,6 @@ from pathlib import Path as FilePath
 from methodlint.documents.library import LabFolder
 from methodlint.documents.loading import Loaded
 from methodlint.documents.not_found import NotFound
-from methodlint.documents.reach import leaves
 from methodlint.judging.assemble import Assembly
 
 SUFFIXES = (".yaml", ".yml")
@@ -101,7 +100,7 @@ def _misses(document: Loaded, gone: set[str]) -> bool:
 def _judged_on_their_own(folder: LabFolder) -> list[Loaded]:
     documents = []
     for file in yaml_files(folder.root):
-        if leaves(file, folder.root):
+        if folder.leaves(file):
             continue
         document = folder.open(file)
         if document is not None and document.kind in ("method", "sequence"):

@@ -15,7 +15,6 @@ from methodlint.documents.library import LabFolder, lab_root
 from methodlint.documents.limits import SEQUENCE
 from methodlint.documents.loading import Loaded
 from methodlint.documents.opening import CannotOpen, bytes_of
-from methodlint.documents.reach import leaves
 from methodlint.judging.check import merged
 from methodlint.judging.given import Given, with_given
 from methodlint.judging.lab_rules import refuse_not_named
@@ -158,7 +157,7 @@ def _batched(settings: Settings, files: list[Asked]) -> tuple[Settings, list[Seq
 def _sequence(folder: LabFolder, asked: Asked, settings: Settings) -> Loaded | None:
     """Load a document if it is a sequence; most files need no look beyond their bytes."""
     file = FilePath(asked[0])
-    if leaves(file, folder.root):
+    if folder.leaves(file):
         return None
     try:
         data = bytes_of(asked[0], SEQUENCE.size + 1)

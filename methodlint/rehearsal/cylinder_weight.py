@@ -89,8 +89,9 @@ def _above_full(supply: Supply, net: float) -> bool:
     if full is None or supply.net_mass is None:
         return False
     # The mass of one cylinder on the card of several is a contradiction of its own.
-    most = full.si * max(supply.cylinders, 1) if net <= full.si * supply.cylinders else full.si
-    return net > most + (supply.net_mass.tolerance or _SAME_WEIGHING)
+    if net <= full.si * supply.cylinders:
+        return False
+    return net > full.si + (supply.net_mass.tolerance or _SAME_WEIGHING)
 
 
 def _old(supply: Supply, as_of: datetime.date | None, fresh: float) -> WeightDoubt | None:

@@ -7,7 +7,6 @@ from typing import cast
 
 from methodlint.documents.kinds.method import Method
 from methodlint.documents.library import LabFolder, lab_root
-from methodlint.documents.loading import Loaded
 from methodlint.rehearsal.rehearsal import Rehearsal
 from methodlint.rehearsal.rehearse import rehearse as rehearse_plan
 from methodlint.rehearsal.run_plan import plan_run
@@ -70,17 +69,7 @@ def rehearse(method: str | Path, instrument: str | None = None) -> Rehearsal:
         raise ValueError(f"{method} is not a method document")
     typed = cast(Method, document.model)
     names = typed.column if isinstance(typed.column, tuple) else (typed.column,)
-    columns = tuple(
-        _resolved(folder, "column", name, document) for name in names if name is not None
-    )
+    columns = tuple(folder.card("column", name, document) for name in names if name is not None)
     wanted = instrument or next(iter(typed.runs_on), None)
-    card = _resolved(folder, "instrument", wanted, document) if wanted else None
+    card = folder.card("instrument", wanted, document) if wanted else None
     return rehearse_plan(plan_run(document, columns, card))
-
-
-def _resolved(folder: LabFolder, kind: str, name: str, beside: Loaded) -> Loaded:
-    found = folder.find(kind, name, beside)
-    if not isinstance(found, Loaded):
-        said = f"did you mean {found.near[0][0]}?" if found.near else found.remedy
-        raise ValueError(f"{kind} '{name}': {found.reason}; {said}")
-    return found

@@ -161,10 +161,10 @@ class _Arrival:
 
 def _loads(arrivals: list[_Arrival]) -> list[RegulatorLoad | None]:
     targets = np.array([one.target for one in arrivals])
-    states = (np.concatenate([getattr(one, name) for one in arrivals]) for name in _STATE)
-    before = np.split(
-        np.asarray(co2.enthalpy(*states)), np.cumsum([one.run.time.size for one in arrivals])[:-1]
-    )
+    temperature = np.concatenate([one.temperature for one in arrivals])
+    pressure = np.concatenate([one.pressure for one in arrivals])
+    ends = np.cumsum([one.run.time.size for one in arrivals])
+    before = np.split(np.asarray(co2.enthalpy(temperature, pressure)), ends[:-1])
     after = co2.enthalpy(targets, np.full(targets.shape, ATMOSPHERE))
     rows = [
         one.worst_row(own, float(end))
@@ -200,9 +200,6 @@ def _loads(arrivals: list[_Arrival]) -> list[RegulatorLoad | None]:
         )
         for one, row, heat in zip(arrivals, rows, heats, strict=True)
     ]
-
-
-_STATE = ("temperature", "pressure")
 
 
 def _heat_capacity(parts: Components) -> float:

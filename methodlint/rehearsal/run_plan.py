@@ -17,7 +17,7 @@ from methodlint.rehearsal.flow_train import train_of_cards
 from methodlint.rehearsal.measured_pressure import Bench, calibrate
 from methodlint.rehearsal.missing import Missing, why_broken
 from methodlint.rehearsal.programme import Programme, SetPoint, programme_from_rows
-from methodlint.rehearsal.settings_by_mass import settings_by_mass
+from methodlint.rehearsal.settings_by_mass import by_volume, settings_by_mass
 from methodlint.rehearsal.surroundings import AIR_PRESSURE, AMBIENT
 
 __all__ = ["AIR_PRESSURE", "AMBIENT", "RunPlan", "components_of", "plan_run"]
@@ -197,7 +197,7 @@ def _programme(method: Loaded, train: Train | None, lacks: list[Missing]) -> Pro
         "outlet_pressure": typed.outlet_pressure.si if typed.outlet_pressure else None,
         "temperature": typed.oven_temperature.si if typed.oven_temperature else None,
     }
-    if typed.flow is not None and typed.flow.unit == "g/min":
+    if typed.flow is not None and not by_volume(typed.flow):
         current["flow"] = None
     by_mass = settings_by_mass(method)
     lacks += by_mass

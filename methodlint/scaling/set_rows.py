@@ -10,6 +10,7 @@ import numpy as np
 
 from methodlint.documents.kinds.method import Method
 from methodlint.rehearsal.programme import Programme
+from methodlint.rehearsal.settings_by_mass import by_volume
 
 __all__ = ["SetRow", "as_constant", "changes_composition", "initial_hold", "set_rows"]
 
@@ -62,7 +63,7 @@ def set_rows(method: Method) -> tuple[SetRow, ...]:
     share = phase.modifier_share.si if phase and phase.modifier_share else None
     if share is None and phase is not None and phase.modifier is None:
         share = 0.0
-    flow = method.flow.si if method.flow and method.flow.unit != "g/min" else None
+    flow = method.flow.si if method.flow and by_volume(method.flow) else None
     outlet = method.outlet_pressure.si if method.outlet_pressure else None
     oven = method.oven_temperature.si if method.oven_temperature else None
     rows: list[SetRow] = []
@@ -80,7 +81,7 @@ def set_rows(method: Method) -> tuple[SetRow, ...]:
         rows.append(SetRow(None, 0.0, share, flow, outlet, oven))
     for index, row in enumerate(programme):
         share = row.modifier_share.si if row.modifier_share else share
-        if row.flow is not None and row.flow.unit == "g/min":
+        if row.flow is not None and not by_volume(row.flow):
             return ()
         flow = row.flow.si if row.flow else flow
         outlet = row.outlet_pressure.si if row.outlet_pressure else outlet

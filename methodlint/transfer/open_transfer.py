@@ -8,7 +8,6 @@ from typing import cast
 from methodlint.documents.kinds.lab import Lab
 from methodlint.documents.kinds.method import Method
 from methodlint.documents.library import LabFolder, lab_root
-from methodlint.documents.loading import Loaded
 from methodlint.scaling.allowances import AllowanceSet, allowance_set, lab_allowances
 from methodlint.scaling.allowances import Name as AllowanceName
 from methodlint.scaling.settled import NotCovered
@@ -84,13 +83,13 @@ def transfer(
         raise ValueError(f"{method} is not a method document")
     typed = cast(Method, document.model)
     names = typed.column if isinstance(typed.column, tuple) else (typed.column,)
-    columns = tuple(_found(folder, "column", name, document) for name in names if name is not None)
+    columns = tuple(folder.card("column", name, document) for name in names if name is not None)
     origin = source_instrument or next(iter(typed.runs_on), None)
     if origin is None:
         raise ValueError(f"{method} names no instrument in runs_on that it comes from")
-    source = _found(folder, "instrument", origin, document)
-    target = _found(folder, "instrument", to, document)
-    other = (_found(folder, "column", column, document),) if column else columns
+    source = folder.card("instrument", origin, document)
+    target = folder.card("instrument", to, document)
+    other = (folder.card("column", column, document),) if column else columns
     allowed = _allowances(folder, allowances)
     try:
         sides = make_sides(document, folder.lab, (columns, source), (other, target))
@@ -107,11 +106,3 @@ def transfer(
 def _allowances(folder: LabFolder, name: AllowanceName) -> AllowanceSet:
     lab = cast("Lab | None", folder.lab.model if folder.lab else None)
     return allowance_set(name, lab_allowances(lab.policy if lab else None))
-
-
-def _found(folder: LabFolder, kind: str, name: str, beside: Loaded) -> Loaded:
-    found = folder.find(kind, name, beside)
-    if not isinstance(found, Loaded):
-        said = f"did you mean {found.near[0][0]}?" if found.near else found.remedy
-        raise ValueError(f"{kind} '{name}': {found.reason}; {said}")
-    return found

@@ -50,23 +50,20 @@ _MODIFIER = ("mobile_phase", "modifier")
 def judge(case: DocumentCase) -> Iterator[Finding]:
     """Look at each name once; a modifier without a model is told where the run is."""
     told: set[str] = set()
-    for path, name in liquid_names(case.document.model, case.document.data):
+    for path, name in liquid_names(case.document.model, case.document.read):
         if name in told or path[:2] == _MODIFIER or is_placeholder(name):
             continue
         meant = similar_liquids(name)
         if not meant:
             continue
         told.add(name)
+        at = case.at(case.document, path)
         yield case.finding(
-            case.at(case.document, path),
+            at,
             "caution",
             f"no liquid '{visible(name)}' is known: nothing was judged by what it would do",
             remedy=f"did you mean {' or '.join(meant)}?",
             candidates=[
-                case.candidate(
-                    f"write '{one}' if that is meant",
-                    case.change(case.at(case.document, path), one),
-                )
-                for one in meant[:1]
+                case.candidate(f"write '{meant[0]}' if that is meant", case.change(at, meant[0]))
             ],
         )

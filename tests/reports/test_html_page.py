@@ -209,6 +209,7 @@ def test_the_train_is_drawn_at_the_minute_where_a_limit_is_nearest() -> None:
 
 
 def test_levels_end_where_the_liquid_ends() -> None:
+    """12.5 kg less 50 L of vapour at 20 degC, 194.2 kg/m3 (Span & Wagner 1996): 2.79 kg of liquid."""
     figure = _figure(_page(NIGHT), "What is left over the sequence")
     assert "CO2 ends at injection 66-69" in figure.all("svg")[0].text
     rows = _table(figure)

@@ -72,7 +72,10 @@ def test_caution_when_only_the_wrong_end_is_short() -> None:
 
 
 def test_weight_is_not_taken_for_what_can_be_drawn() -> None:
-    """10.0 kg is 27 times what the sequence wants, and still not enough."""
+    """10.0 kg is 27 times what the sequence wants, and still not enough.
+
+    Less 50 L of vapour at 20 degC, 194.2 kg/m3 (Span & Wagner 1996), 0.29 kg can be drawn.
+    """
     [finding] = findings(SHORT, RULE)
     assert finding.limit is not None
     assert finding.limit.value == pytest.approx(0.29, abs=0.02)
