@@ -58,7 +58,7 @@ def test_a_composition_leaner_than_the_envelope_never_splits(name: str) -> None:
 
 
 def test_2_propanol_at_60_c_and_90_bar_splits_between_61_and_97_5_per_cent_of_co2() -> None:
-    """Design figure (Peng-Robinson with k12 = 0.10), not a measurement."""
+    """Peng-Robinson with k12 = 0.10 of the literature (from memory), not a measurement."""
     model = model_for("IPA")
     assert model is not None
     x_co2 = np.linspace(0.4, 0.999, 600)
