@@ -52,8 +52,11 @@ class Split:
         Of both branches.
     main_dry : ndarray of bool, (R,)
         The side branch swallows everything: the regulator cannot hold its pressure.
+    side_alone : March
+        The side branch with the whole stream.
     settled : ndarray of bool, (R,)
-        Both branches start at one pressure within 0.01 %.
+        Both branches start at one pressure within 0.01 %, or the share is known within 0.01 %:
+        where friction jumps from one law to the next, no share makes them equal.
     """
 
     side_fraction: FloatArray
@@ -61,6 +64,7 @@ class Split:
     main: March
     side: March
     main_dry: npt.NDArray[np.bool_]
+    side_alone: March
     settled: npt.NDArray[np.bool_]
 
 
@@ -98,7 +102,7 @@ def split_flow(
 
     low, high = np.zeros(rows), np.ones(rows)
     _, _, excess_low = both(low)
-    _, _, excess_high = both(high)
+    _, whole, excess_high = both(high)
     closed, dry = excess_low <= 0.0, excess_high >= 0.0
     fraction = np.where(closed, 0.0, np.where(dry, 1.0, 0.5))
     fixed = closed | dry
@@ -117,8 +121,17 @@ def split_flow(
         guess = 0.5 * (low + high) if trial % 3 == 2 else chord
         fraction = np.where(settled, fraction, guess)
         trunk, arm, excess = both(fraction)
+    settled |= high - low < _SETTLED
     pressure = np.where(dry, arm.pump_pressure, trunk.pump_pressure)
-    return Split(fraction, pressure, trunk, arm, dry, settled & trunk.settled & arm.settled)
+    return Split(
+        side_fraction=fraction,
+        pressure=pressure,
+        main=trunk,
+        side=arm,
+        main_dry=dry,
+        side_alone=whole,
+        settled=settled & trunk.settled & arm.settled,
+    )
 
 
 def _run(

@@ -19,6 +19,7 @@ from methodlint.rehearsal.run_plan import RunPlan
 if TYPE_CHECKING:
     from methodlint.rehearsal.adiabatic_column import AdiabaticColumn
     from methodlint.rehearsal.regulator import RegulatorLoad
+    from methodlint.rehearsal.side_flows import RestrictorState
     from methodlint.rehearsal.worst_points import WorstPoints
 
 FloatArray = npt.NDArray[np.float64]
@@ -93,6 +94,8 @@ class Rehearsal:
         Makeup that reaches the regulator [kg/s], shape (R,); 0 where it joins behind it.
     split_share
         Share of the stream that a splitter sends to the source [-], shape (R,).
+    restrictor
+        How a splitter's fixed restrictor divides the stream; None without one.
     head_density
         Of the CO2 behind a set millilitre [kg/m3], shape (R,).
     beyond_model, beyond_friction_law
@@ -132,6 +135,7 @@ class Rehearsal:
     modifier_mass_flow: FloatArray = field(default_factory=lambda: _NONE)
     makeup_mass_flow: FloatArray = field(default_factory=lambda: _NONE)
     split_share: FloatArray = field(default_factory=lambda: _NONE)
+    restrictor: RestrictorState | None = None
     head_density: FloatArray = field(default_factory=lambda: _NONE)
     settled: npt.NDArray[np.bool_] = field(default_factory=lambda: _NONE.astype(bool))
     segment: npt.NDArray[np.int64] = field(default_factory=lambda: _NONE.astype(np.int64))

@@ -243,6 +243,7 @@ def _cut(
         mass_flow=march.mass_flow[rows, :slices],
         makeup_mass_flow=side.makeup,
         split_share=side.split_share,
+        restrictor=side.restrictor,
         share=table["share"],
         density=march.density[rows, :slices],
         viscosity=march.viscosity[rows, :slices],

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import cast
 
 import numpy as np
@@ -12,6 +12,7 @@ import numpy.typing as npt
 from methodlint.documents.kinds.instrument import Instrument, TrainPart
 from methodlint.fluids.co2_constants import CRITICAL_PRESSURE
 from methodlint.fluids.liquids import find_liquid
+from methodlint.hydraulics.calibration import UNCALIBRATED_BAND
 from methodlint.hydraulics.layout import Layout
 from methodlint.hydraulics.march import March
 from methodlint.hydraulics.side_streams import SideStreams
@@ -21,9 +22,54 @@ from methodlint.rehearsal.makeup_flow import makeup_flow_at
 from methodlint.rehearsal.run_plan import RunPlan, components_of
 from methodlint.rehearsal.surroundings import AMBIENT
 
-__all__ = ["PlanSides", "restrictor_of", "side_streams", "split_by_restrictor", "stack_sides"]
+__all__ = [
+    "PlanSides",
+    "RestrictorState",
+    "restrictor_of",
+    "side_streams",
+    "split_by_restrictor",
+    "stack_sides",
+]
 
 FloatArray = npt.NDArray[np.float64]
+
+
+@dataclass(frozen=True)
+class RestrictorState:
+    """What a splitter's fixed restrictor does to the stream, R rows.
+
+    Attributes
+    ----------
+    part
+        Number of the splitter in the instrument's train.
+    length, bore
+        [m].
+    stream
+        What arrives at the splitter [kg/s].
+    whole
+        Pressure at the splitter at which it takes the whole stream [Pa]; infinite where nothing
+        flows.
+    held
+        Pressure at the splitter that the regulator asks for when nothing is left for the main
+        line [Pa].
+    band
+        Half width of the band of `whole` [Pa]: that of a drop that nothing calibrates, or what
+        two laws are apart between laminar and turbulent flow.
+    swallows
+        It takes everything: the main line is dry and the regulator holds nothing.
+    settled
+        False where no division was found at which both ways begin at one pressure.
+    """
+
+    part: int
+    length: float
+    bore: float
+    stream: FloatArray
+    whole: FloatArray
+    held: FloatArray
+    band: FloatArray
+    swallows: npt.NDArray[np.bool_]
+    settled: npt.NDArray[np.bool_]
 
 
 @dataclass(frozen=True)
@@ -38,11 +84,14 @@ class PlanSides:
         Makeup that reaches the regulator [kg/s], shape (R,).
     split_share
         Share of the stream that leaves at the splitter [-], shape (R,); 0 without one.
+    restrictor
+        How a fixed restrictor divides the stream; None without one.
     """
 
     streams: SideStreams | None
     makeup: FloatArray
     split_share: FloatArray
+    restrictor: RestrictorState | None = None
 
 
 def side_streams(plan: RunPlan, layout: Layout, time: FloatArray) -> PlanSides:
@@ -171,8 +220,25 @@ def split_by_restrictor(plan: RunPlan, time: FloatArray, found: March, rows: sli
     side = Branch(Train((segment,)).layout(), end, temperature[:, None])
     into = found.mass_flow[rows, at]
     divided = split_flow(plan.fluid, main, side, into, w[:, None])
-    taken = np.where(into > 0.0, divided.side_fraction, 0.0)
-    return _assembled(plan, layout.segment, *_makeup(plan, time), taken)
+    flows = into > 0.0
+    whole = divided.side_alone.pump_pressure
+    lower = divided.side_alone.pressure_alternative[:, 0]
+    part = plan.part_of_segment[splitter]
+    assert part is not None
+    state = RestrictorState(
+        part=part,
+        length=segment.length,
+        bore=segment.bore,
+        stream=into,
+        whole=np.where(flows, whole, np.inf),
+        held=outlet,
+        band=np.maximum(UNCALIBRATED_BAND * (whole - end), whole - lower),
+        swallows=flows & divided.main_dry,
+        settled=divided.settled | ~flows,
+    )
+    taken = np.where(flows, divided.side_fraction, 0.0)
+    sides = _assembled(plan, layout.segment, *_makeup(plan, time), taken)
+    return replace(sides, restrictor=state)
 
 
 def stack_sides(sides: Sequence[PlanSides], layout: Layout) -> SideStreams | None:

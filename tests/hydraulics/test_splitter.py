@@ -42,3 +42,11 @@ def test_side_branch_above_the_main_pressure_takes_nothing():
     found = split_flow(FLUID, branch(0.1, 250e-6, 100e5), branch(1.0, 50e-6, 150e5), [1e-5], 0.0)
     assert found.side_fraction[0] == 0.0
     assert found.pressure[0] == pytest.approx(found.main.pump_pressure[0])
+
+
+def test_where_friction_jumps_between_laws_the_share_is_still_known():
+    """At Re 2100 the drop jumps (laminar to transition): no share makes both ends equal."""
+    for length in np.linspace(0.02, 0.2, 40):
+        main, side = branch(0.1, 250e-6, 150e5), branch(length, 25e-6, 80e5)
+        found = split_flow(FLUID, main, side, [3e-5], 0.0)
+        assert found.settled.all(), length
