@@ -19,6 +19,7 @@ _FORBIDDEN = re.compile(
 _UNSEEN_BREAK = re.compile("[\x85\u2028\u2029]")
 # Characters that cannot be seen, or that reorder what can.
 _UNSEEN = re.compile("[\u061c\u200b\u200e\u200f\u202a-\u202e\u2060\u2066-\u2069\ufeff]")
+_ASCII_ALLOWED = bytes([0x09, 0x0A, 0x0D, *range(0x20, 0x7F)])
 _PERCENT = re.compile("^%", re.MULTILINE)
 _MOST_UNSEEN = 10
 
@@ -37,8 +38,11 @@ def encoding_problem(bare: bytes, error: UnicodeDecodeError) -> Problem:
 
 def refusal(text: str, lines: LineTable, limits: Limits) -> Problem | None:
     """Return the problem that keeps a text from being parsed at all, or None."""
-    match = _FORBIDDEN.search(text)
-    if match is not None:
+    # Few characters are left when those that are surely allowed are out: that is quickly searched.
+    rest = text.encode().translate(None, _ASCII_ALLOWED).decode()
+    if _FORBIDDEN.search(rest) is not None:
+        match = _FORBIDDEN.search(text)
+        assert match is not None
         return Problem(
             UNREADABLE,
             "fault",
@@ -48,6 +52,8 @@ def refusal(text: str, lines: LineTable, limits: Limits) -> Problem | None:
             "delete it, or write it as an escape in double quotation marks",
         )
     # The parser compares every directive with all before it.
+    if text.count("%") <= limits.directives:
+        return None
     for number, match in enumerate(_PERCENT.finditer(text)):
         if number >= limits.directives:
             return Problem(

@@ -13,6 +13,8 @@ Path: TypeAlias = tuple[str | int, ...]
 _PLAIN_STEP = re.compile(r"[A-Za-z_][A-Za-z0-9_-]*")
 _BLANKS = frozenset(" \t\r\n")
 _LINE_BREAK = re.compile(r"\r\n|\r|\n")
+# Characters whose lines are looked up at a time.
+_LOOK_AHEAD = 1 << 16
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -72,17 +74,37 @@ class LineTable:
     Only ``\n``, ``\r\n`` and ``\r`` end a line, as in every editor; U+0085 and U+2028 do not.
     """
 
-    __slots__ = ("_starts", "_text")
+    __slots__ = ("_known", "_starts", "_text")
 
     def __init__(self, text: str) -> None:
         self._text = text
         self._starts = array("Q", (0,))
-        self._starts.extend(match.end() for match in _LINE_BREAK.finditer(text))
+        # Every line that starts at or before this index is in the table.
+        self._known = 0
 
     def position(self, index: int) -> tuple[int, int]:
         """Return the 1-based line and column of the code point at `index`."""
+        if index > self._known:
+            self._look_on(index)
         line = bisect_right(self._starts, index)
         return line, index - self._starts[line - 1] + 1
+
+    def of_one(self, index: int) -> Place:
+        """Return the place of one character, counted: for a text that is not read any further."""
+        text = self._text
+        ends = text.count("\n", 0, index) + text.count("\r", 0, index)
+        line = ends - text.count("\r\n", 0, index) + 1
+        column = index - max(text.rfind("\n", 0, index), text.rfind("\r", 0, index))
+        return Place(line, column, line, column + 1)
+
+    def _look_on(self, index: int) -> None:
+        """Find the lines on to `index` and well behind it: a text may be refused at its start."""
+        text = self._text
+        until = min(len(text), index + _LOOK_AHEAD)
+        if text[until - 1 : until] == "\r":
+            until += text[until : until + 1] == "\n"
+        self._starts.extend(m.end() for m in _LINE_BREAK.finditer(text, self._known, until))
+        self._known = until
 
     def place(self, start: int, end: int) -> Place:
         """Return the place of ``text[start:end]``, trailing blanks and line ends left out."""
@@ -90,6 +112,8 @@ class LineTable:
         end = min(end, len(text))
         while end > start and text[end - 1] in _BLANKS:
             end -= 1
+        if end > self._known:
+            self._look_on(end)
         starts = self._starts
         line = bisect_right(starts, start)
         line_start = starts[line - 1]

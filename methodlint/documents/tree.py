@@ -31,6 +31,7 @@ from methodlint.documents.assembly import (
     Words,
     too_large,
 )
+from methodlint.documents.foreseen import surplus
 from methodlint.documents.limits import Limits
 from methodlint.documents.nodes import Mapping, Node, Scalar, Sequence
 from methodlint.documents.places import START, LineTable
@@ -175,6 +176,7 @@ class TreeBuilder(Assembly):
             place = self._lines.place(first, first + 1)
             message = f"the tag {_shown(event.tag)} is not read"
             raise Refused(UNREADABLE, place, message, "take the tag out")
+        self._foresee(start, mapping=mapping, flow=event.flow_style)
         if event.anchor:
             self._open_anchors.add(event.anchor)
         # Its place is known when it ends.
@@ -224,6 +226,12 @@ class TreeBuilder(Assembly):
         if len(self._stack) + height > limits.depth:
             place = self._lines.place(start, start + 1)
             raise too_large("levels inside each other", limits.depth, place)
+
+    def _foresee(self, start: int, *, mapping: bool, flow: bool) -> None:
+        most = self._limits.nodes - self._nodes
+        found = surplus(self._text, start, mapping=mapping, flow=flow, most=most)
+        if found is not None:
+            raise too_large("keys and values", self._limits.nodes, self._lines.of_one(found))
 
     def _count_anchor(self, event: Any) -> None:
         self._anchored += event.anchor is not None

@@ -1,10 +1,12 @@
 """Bombs are refused while the parser's events come in, before there is a tree."""
 
 import itertools
+import random
 
 import pytest
 from ruamel.yaml.cyaml import CParser
 
+from methodlint.documents import foreseen, tree
 from methodlint.documents.assembly import Refused
 from methodlint.documents.limits import DOCUMENT, SEQUENCE, Limits
 from methodlint.documents.places import LineTable
@@ -96,7 +98,112 @@ def test_nodes():
     few = Limits(nodes=10)
     assert read_text(b"a: [1, 2, 3, 4, 5, 6, 7]", "x", limits=few).problems == []
     assert "10 keys and values" in refused(b"a: [1, 2, 3, 4, 5, 6, 7, 8]", limits=few).message
-    assert events_until_refused("a: [" + "1, " * 400_000 + "]") <= DOCUMENT.nodes + 3
+
+
+# Half a million items below the limit of size, which took the parser a second to refuse: the events
+# are those of the lines above, the list or mapping, and nothing of its items.
+VERY_MANY = {
+    "numbers-in-brackets": ("a: [" + "1, " * 500_000 + "]", 5),
+    "numbers-in-brackets-on-lines": ("a: [" + "1,\n" * 500_000 + "]", 5),
+    "words-in-quotes": ('a: ["x", ' + '"a, b", ' * 250_000 + "]", 5),
+    "empty-lists": ("a: [" + "[ ], " * 400_000 + "]", 5),
+    "small-mappings": ("a: [" + "{b: 1}, " * 205_000 + "]", 5),
+    "pairs-in-braces": ("{" + "".join(f"x{n}: 1, " for n in range(150_000)) + "}", 3),
+    "a-list-of-lines": ("a:\n" + "- 1\n" * 500_000, 5),
+    "a-list-of-lines-of-a-dos-machine": ("a:\r\n" + "- 1\r\n" * 400_000, 5),
+    "a-list-further-in": ("a:\n  b:\n" + "    - 1\n" * 205_000, 7),
+    "keys": ("".join(f"x{n}: 1\n" for n in range(150_000)), 3),
+    "keys-in-a-list": ("- x: 1\n" + "".join(f"  x{n}: 1\n" for n in range(150_000)), 4),
+}
+
+
+@pytest.mark.parametrize("name", VERY_MANY)
+def test_very_many_plain_items_are_foreseen(name):
+    text, events = VERY_MANY[name]
+    assert events_until_refused(text) == events
+    assert f"{DOCUMENT.nodes} keys and values" in refused(text.encode()).message
+
+
+def parsed_to_its_end(text, limits, monkeypatch):
+    """Read with every item parsed: nothing is foreseen."""
+    with monkeypatch.context() as patch:
+        patch.setattr(tree, "surplus", lambda *_, **__: None)
+        return read_text(text.encode(), "x", limits=limits)
+
+
+ITEMS = ("1", "-1.5 bar", "word", "two words", '"a, b"', "'- c'", "{a: 1, b: [", "[a, b]", "{ }", "~",
+         "a#b", "a #b", "a: 1", "&a 1", "*a", "!!str 1", "- 1", "a\n   b", "x, y", "|\n   1, 2,", "''", "")  # fmt: skip
+KEYS = ("a", "b-c", "'d'", "e f", "? g", "- h", "1")
+
+
+def items_of_all_kinds(rng):
+    plain = rng.random() < 0.7
+    items = rng.choices(ITEMS[:4] if plain else ITEMS, k=rng.randint(0, 30))
+    pairs = [f"{rng.choice(KEYS)}{n}: {item}" for n, item in enumerate(items)]
+    end = rng.choice(("\n", "\r\n"))
+    indent = " " * rng.randint(0, 2)
+    comma = rng.choice((",", ", ", f" ,{end}  ", f", # , , ,{end}  "))
+    shape = rng.choice(("flow", "flow pairs", "lines", "lines of pairs"))
+    if shape == "flow":
+        body = " [" + comma.join(items) + "]"
+    elif shape == "flow pairs":
+        body = " {" + comma.join(pairs) + "}"
+    elif shape == "lines":
+        body = end + end.join(f"{indent}- {item}" for item in items)
+    else:
+        body = end + end.join(f" {pair}" for pair in pairs)
+    text = f"k: 1{end}x:{body}{end}"
+    return text + rng.choice(("", f"y: a, b,{end}  - c{end}  - d{end}", f"# - 1{end}"))
+
+
+@pytest.mark.parametrize("stride", [1, 3, 4096])
+def test_nothing_is_foreseen_that_the_parser_would_not_find(monkeypatch, stride):
+    monkeypatch.setattr(foreseen, "_STRIDE", stride)
+    foreseen._patterns.cache_clear()
+    number = 0
+    for seed in range(3_000):
+        rng = random.Random(seed)
+        text = items_of_all_kinds(rng)
+        limits = Limits(nodes=rng.randint(4, 40))
+        quick = read_text(text.encode(), "x", limits=limits)
+        whole = parsed_to_its_end(text, limits, monkeypatch)
+        if quick.problems == whole.problems:
+            continue
+        # The same is told at a later item, where some count more than once, or earlier than what
+        # else is wrong with the text.
+        number += 1
+        assert quick.problems[-1].rule == "document.too-large"
+        assert whole.root is None
+        if whole.problems[-1].rule == "document.too-large":
+            assert quick.problems[-1].place.line >= whole.problems[-1].place.line
+    foreseen._patterns.cache_clear()
+    assert 20 < number < 500
+
+
+def test_what_is_foreseen_stands_where_the_parser_finds_it(monkeypatch):
+    # Odd, so that a pair too many is told at its key.
+    limits = Limits(nodes=11)
+    for text in ("a: [" + "1, " * 20 + "]", "b:\r\n  a:\r\n" + "  - x\r\n" * 20, "a: 1\n" + "".join(
+        f"b{n}: 2\n" for n in range(20))):  # fmt: skip
+        quick = read_text(text.encode(), "x", limits=limits)
+        assert quick.problems == parsed_to_its_end(text, limits, monkeypatch).problems
+        assert quick.problems
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "a: [" + "1, " * (DOCUMENT.nodes - 4) + "1]\n",
+        "a:\n" + "- 1\n" * (DOCUMENT.nodes - 3),
+        "".join(f"x{n}: 1\n" for n in range(DOCUMENT.nodes // 2 - 1)),
+        "a: |\n" + "  1, 1, 1,\n" * 5_000 + "b: [1, 2]\n" + "# 1, 1, 1,\n" * 150_000,
+        "# [" + "1, " * 600_000 + "\na: [1, # " + "1, " * 50_000 + "\n 2]\n",
+        "a:\n- 1\n#\n" + "#- 1\n" * 300_000,
+    ],
+    ids=["brackets", "lines", "keys", "block-and-comments", "comment", "commented-items"],
+)
+def test_what_is_long_and_below_the_limit_is_read(text):
+    assert read_text(text.encode(), "x").problems == []
 
 
 def test_the_size_of_a_document_and_of_a_sequence(tmp_path):
