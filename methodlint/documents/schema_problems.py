@@ -18,7 +18,7 @@ from methodlint.documents.places import Path, path_text
 from methodlint.documents.problems import Problem
 from methodlint.documents.reader import Read
 from methodlint.documents.scalars import Trap, scalar_trap
-from methodlint.documents.synonyms import HINTS, SEVERAL, SYNONYMS, WORDS
+from methodlint.documents.synonyms import HINTS, SEVERAL, SEVERAL_WORDS, SYNONYMS, WORDS
 from methodlint.documents.unit_findings import PLACEHOLDER, is_placeholder
 from methodlint.documents.visible import visible
 
@@ -74,10 +74,8 @@ def problem_from_error(
     if trap is not None:
         return _problem(trap.rule, path, read, trap.message, trap.remedy), path
     if kind == "literal_error":
-        near = nearest(str(detail.get("input")), allowed, limit=3)
-        close = [meant] if meant in allowed else [word for word, _ in near]
         message = f"{shown} is not a word that '{_last(path)}' knows"
-        remedy = f"did you mean '{close[0]}'?" if close else ""
+        remedy = _meant_word(str(input_text), allowed)
         if len(allowed) <= 12:
             remedy = f"{remedy} write one of: {', '.join(allowed)}".strip()
         return _problem("document.word-not-known", path, read, message, remedy), path
@@ -90,6 +88,23 @@ def problem_from_error(
         return _other_shape(kind, path, shown, model, detail.get("input"), read), path
     message = f"'{_last(path) or 'the document'}' reads {shown}: {_lower(detail['msg'])}"
     return _problem("document.shape-wrong", path, read, message, ""), path
+
+
+def _meant_word(written: str, allowed: list[str]) -> str:
+    """Ask for the words that may be meant; those that are equally likely are all named."""
+    plain, hint = _plain(written), ""
+    meant = WORDS.get(plain)
+    close = [(meant, 0)] if meant in allowed else nearest(written, allowed, limit=3)
+    if not close:
+        for word, _ in [(plain, 0), *nearest(plain, SEVERAL_WORDS, limit=2)]:
+            several, hint = SEVERAL_WORDS.get(word, ((), ""))
+            close = [(one, 0) for one in several if one in allowed]
+            if close:
+                break
+    best = [f"'{word}'" for word, distance in close if distance == close[0][1]]
+    if not best:
+        return ""
+    return f"did you mean {' or '.join(best)}?{f' {hint};' if hint else ''}"
 
 
 # What pydantic calls the shapes that a document has.

@@ -214,7 +214,6 @@ WORDS: Mapping[str, str] = {
     "2 ethylpyridine": "bonded silica",
     "cyano": "bonded silica",
     "amino": "bonded silica",
-    "polysaccharide": "immobilised polysaccharide",
     "immobilized polysaccharide": "immobilised polysaccharide",
     "unknown": "sample",
     "unk": "sample",
@@ -262,3 +261,18 @@ WORDS: Mapping[str, str] = {
     "t piece": "tee",
 }
 """Words of the trade for words that a field knows, in small letters, one blank for each divider."""
+
+_POLYSACCHARIDES = ("coated polysaccharide", "immobilised polysaccharide")
+_WHICH_PHASE = "the column's papers say which it is: a coated phase is ruined by liquids that an "
+_WHICH_PHASE += "immobilised one bears"
+
+SEVERAL_WORDS: Mapping[str, tuple[tuple[str, ...], str]] = {
+    "polysaccharide": (_POLYSACCHARIDES, _WHICH_PHASE),
+    "amylose": (_POLYSACCHARIDES, _WHICH_PHASE),
+    "cellulose": (_POLYSACCHARIDES, _WHICH_PHASE),
+    "chiral": (
+        (*_POLYSACCHARIDES, "brush-type chiral", "macrocyclic chiral"),
+        _WHICH_PHASE,
+    ),
+}
+"""Words of the trade that mean several words of a field, all of them offered, and how to tell."""

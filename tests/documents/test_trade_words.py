@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import pytest
 
+from methodlint.documents.kinds.column import Column
 from methodlint.documents.loading import load
 from methodlint.documents.reader import read_text
-from methodlint.documents.synonyms import HINTS, SEVERAL, SYNONYMS, WORDS
+from methodlint.documents.synonyms import HINTS, SEVERAL, SEVERAL_WORDS, SYNONYMS, WORDS
 
 
 def told(text: str) -> list[tuple[str, str]]:
@@ -61,6 +62,46 @@ def test_a_trade_word_leads_to_a_word_that_the_field_knows(text: str, word: str)
 
 
 @pytest.mark.parametrize(
+    "written",
+    ["polysaccharide", "Polysaccharide", "polysacharide", "polysaccaride", "amylose", "Celulose"],
+)
+def test_a_polysaccharide_is_asked_whether_it_is_coated(written: str) -> None:
+    """Tetrahydrofuran and chloroform swell or dissolve a coated selector, never an immobilised
+    one (Polym. J. 38, 91, 2006): naming one of them alone would cost a column."""
+    ((rule, remedy),) = told(f"kind: column\nphase: {written}\n")
+    assert rule == "document.word-not-known"
+    assert remedy.startswith(
+        "did you mean 'coated polysaccharide' or 'immobilised polysaccharide'? the column's papers"
+    )
+
+
+def test_any_chiral_phase_is_offered_for_chiral() -> None:
+    ((_, remedy),) = told("kind: column\nphase: chiral\n")
+    offered = remedy.partition("?")[0]
+    chiral = ("coated", "immobilised", "brush-type chiral", "macrocyclic chiral")
+    assert all(word in offered for word in chiral)
+
+
+@pytest.mark.parametrize(
+    ("written", "meant"),
+    [
+        ("coated polysacharide", "'coated polysaccharide'"),
+        ("immobilized polysaccharide", "'immobilised polysaccharide'"),
+        ("imobilized polysacharide", "'immobilised polysaccharide'"),
+    ],
+)
+def test_a_slip_in_the_name_of_one_phase_names_that_one_alone(written: str, meant: str) -> None:
+    ((_, remedy),) = told(f"kind: column\nphase: {written}\n")
+    assert remedy.startswith(f"did you mean {meant}? write one of")
+
+
+def test_words_that_mean_several_are_words_of_the_column() -> None:
+    known = str(Column.model_fields["phase"].annotation)
+    for words, _ in SEVERAL_WORDS.values():
+        assert all(f"'{word}'" in known for word in words)
+
+
+@pytest.mark.parametrize(
     ("text", "remedy"),
     [
         ("kind: method\nruns_on: bench-a\n", "write [bench-a]"),
@@ -83,7 +124,7 @@ def test_dimensions_in_one_word_are_told_the_two_keys() -> None:
 def test_the_words_are_written_as_they_are_looked_up() -> None:
     for word in (*SYNONYMS, *SEVERAL, *HINTS):
         assert word == word.lower().replace("-", "_").replace(" ", "_")
-    for word in WORDS:
+    for word in (*WORDS, *SEVERAL_WORDS):
         assert word == " ".join(word.casefold().replace("_", " ").split())
         assert "-" not in word[:-1]
 
