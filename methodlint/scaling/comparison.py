@@ -207,37 +207,61 @@ class Comparison:
     def corners(self) -> tuple[Corner, ...]:
         """Every settled composition of the target beside the nearest one of the source.
 
-        Empty where the property model does not cover a state, or no composition is shared.
+        Empty where `without_corners` says why.
         """
+        return self._corners_or_reason[0]
+
+    @property
+    def without_corners(self) -> str:
+        """Why no composition can be compared; empty if one can."""
+        return self._corners_or_reason[1]
+
+    @cached_property
+    def _corners_or_reason(self) -> tuple[tuple[Corner, ...], str]:
         if not self.source_rows or not self.target_rows:
-            return ()
+            return (), "a programme does not say what is set at its start"
         pairs: dict[tuple[float, ...], tuple[SetRow, SetRow]] = {}
         for row in self.target_rows:
             near = min(self.source_rows, key=lambda other: abs(other.share - row.share))
             if abs(near.share - row.share) <= _SAME_SHARE:
                 pairs.setdefault(row.state, (near, row))
+        if not pairs:
+            return (), f"no composition of the source is set here within {100 * _SAME_SHARE:g} %"
         one, two = self.plans
         try:
             states = settled_states(
                 [(one, a) for a, _ in pairs.values()] + [(two, b) for _, b in pairs.values()]
             )
-        except NotCovered:
-            return ()
+        except NotCovered as gap:
+            return (), str(gap)
         half = len(pairs)
-        return tuple(Corner(a, b) for a, b in zip(states[:half], states[half:], strict=True))
+        corners = (Corner(a, b) for a, b in zip(states[:half], states[half:], strict=True))
+        return tuple(corners), ""
+
+    @property
+    def matches(self) -> tuple[Match, ...]:
+        """Settings of the target at which the densities are equal, one per corner.
+
+        Empty where `without_matches` says why.
+        """
+        return self._matches_or_reason[0]
+
+    @property
+    def without_matches(self) -> str:
+        """Why no setting can be solved for; empty if one can."""
+        return self._matches_or_reason[1]
 
     @cached_property
-    def matches(self) -> tuple[Match, ...]:
-        """Settings of the target at which the densities are equal, one per corner."""
+    def _matches_or_reason(self) -> tuple[tuple[Match, ...], str]:
         corners = self.corners
+        if not corners:
+            return (), self.without_corners
+        rows = [corner.target.row for corner in corners]
         try:
-            return tuple(
-                solve_outlet_pressures(
-                    [c.source for c in corners], self.plans[1], [c.target.row for c in corners]
-                )
-            )
-        except NotCovered:
-            return ()
+            found = solve_outlet_pressures([c.source for c in corners], self.plans[1], rows)
+        except NotCovered as gap:
+            return (), str(gap)
+        return tuple(found), ""
 
     def limits(self, margin: float | None) -> list[SettingLimits]:
         """Spans of the regulator setting, one per corner."""

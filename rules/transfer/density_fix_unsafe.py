@@ -61,7 +61,7 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import Finding, RunCase, bar, show
+from methodlint.judging.for_rules import Finding, NotChecked, RunCase, bar, show
 
 SUBJECT = "run"
 CLASSES = ("fault", "caution")
@@ -77,13 +77,17 @@ def applies(case: RunCase) -> bool:
     return case.transferred
 
 
-def judge(case: RunCase) -> Iterator[Finding]:
+def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
     """Hold the solved setting of every corner against its limits."""
     both = case.comparison
+    if both.without_matches:
+        where = "method.outlet_pressure"
+        yield case.not_checked(where, where, both.without_matches)
+        return
     margin = case.policy.boundary_margin
     found = []
     limits = both.limits(margin.si if margin is not None else None)
-    for corner, match, limit in zip(both.corners, both.matches, limits, strict=False):
+    for corner, match, limit in zip(both.corners, both.matches, limits, strict=True):
         if corner.stiff:
             continue
         nearest = limit.clamp(match.setting)

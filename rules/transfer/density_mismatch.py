@@ -66,6 +66,7 @@ from methodlint.judging.for_rules import (
     Comparison,
     Finding,
     Grade,
+    NotChecked,
     RunCase,
     common_setting,
     number,
@@ -85,9 +86,13 @@ def applies(case: RunCase) -> bool:
     return case.transferred
 
 
-def judge(case: RunCase) -> Iterator[Finding]:
+def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
     """Compare column-mean densities at every corner of the programme."""
     both = case.comparison
+    if both.without_corners:
+        where = "method.outlet_pressure"
+        yield case.not_checked(where, where, both.without_corners)
+        return
     off = [corner for corner in both.corners if abs(corner.residual) > _CAUTION]
     if not off:
         return
@@ -124,7 +129,12 @@ def judge(case: RunCase) -> Iterator[Finding]:
 
 
 def _setting(both: Comparison) -> tuple[float | None, str]:
-    pairs = zip(both.corners, both.matches, strict=False)
+    if both.without_matches:
+        return (
+            None,
+            f"the outlet pressure for equal densities was not found: {both.without_matches}",
+        )
+    pairs = zip(both.corners, both.matches, strict=True)
     matches = [match for corner, match in pairs if match.found and not corner.stiff]
     if not matches:
         return None, "no outlet pressure makes the densities equal"

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import pytest
 
+from methodlint.scaling import comparison
+from methodlint.scaling.settled import NotCovered
 from tests.rules.harness import findings, judged
 
 from .pairs import WIDE
@@ -95,3 +97,39 @@ def test_a_mismatch_folds_beneath_it():
     assert tops <= {UNSAFE, MISMATCH}
     if UNSAFE in tops:
         assert MISMATCH not in tops
+
+
+# What cannot be compared ------------------------------------------------------------------------
+
+OTHER_SHARE = pair(120, 120).replace("modifier_share: 5 %", "modifier_share: 15 %", 1)
+
+
+@pytest.mark.parametrize("rule", [MISMATCH, UNSAFE])
+def test_methods_without_a_common_composition_are_not_checked(rule):
+    report = judged(OTHER_SHARE, rule)
+    assert report.findings == []
+    (left,) = report.not_checked
+    assert left.missing == ("method.outlet_pressure",)
+    assert left.reason == "no composition of the source is set here within 5 %"
+
+
+def test_a_setting_that_no_model_covers_is_not_checked(monkeypatch):
+    def beyond(*_):
+        raise NotCovered("outside the range of the model by 12 bar")
+
+    monkeypatch.setattr(comparison, "solve_outlet_pressures", beyond)
+    (left,) = judged(pair(120, 120), UNSAFE).not_checked
+    assert left.reason == "outside the range of the model by 12 bar"
+    (found,) = findings(pair(120, 120), MISMATCH)
+    assert "was not found: outside the range of the model by 12 bar" in found.remedy
+
+
+def test_states_that_no_model_covers_are_not_checked(monkeypatch):
+    def beyond(_):
+        raise NotCovered("method.flow is missing")
+
+    monkeypatch.setattr(comparison, "settled_states", beyond)
+    report = judged(pair(85, 105), MISMATCH, UNSAFE)
+    assert report.findings == []
+    assert {left.reason for left in report.not_checked} == {"method.flow is missing"}
+    assert {left.rule for left in report.not_checked} == {MISMATCH, UNSAFE}
