@@ -57,14 +57,9 @@ class _Generator(GenerateJsonSchema):
             return {"anyOf": [short, inner]}
         if name == "_one_or_many":
             return {"anyOf": [*_alternatives(inner["items"]), inner]}
+        if name == "_place_text":
+            return {"anyOf": [inner, {"type": "integer"}]}
         return inner
-
-    def str_schema(self, schema: core_schema.StringSchema) -> JsonSchemaValue:
-        """Offer whole numbers where they count as names, as for plates."""
-        found = super().str_schema(schema)
-        if schema.get("coerce_numbers_to_str"):
-            return {"anyOf": [found, {"type": "integer"}]}
-        return found
 
     def date_schema(self, schema: core_schema.DateSchema) -> JsonSchemaValue:
         """Dates are text in YAML."""

@@ -84,6 +84,10 @@ def problem_from_error(
         if isinstance(detail.get("input"), (bool, int, float, str)):
             message = f"'{_last(path)}' reads {shown}: {_lower(reason)}"
             return _problem("document.type-trap", path, read, message, _trap_remedy(kind)), path
+    if kind == "string_type":
+        message = f"'{_last(path)}' reads {shown}: one value is wanted here"
+        remedy = "write it without brackets" if isinstance(input_text, (list, tuple)) else ""
+        return _problem("document.shape-wrong", path, read, message, remedy), path
     if kind in _SHAPES:
         return _other_shape(kind, path, shown, model, detail.get("input"), read), path
     message = f"'{_last(path) or 'the document'}' reads {shown}: {_lower(detail['msg'])}"

@@ -90,6 +90,13 @@ def _text(value: Any) -> Any:
     return value
 
 
+def _place_text(value: Any) -> Any:
+    """Let whole numbers through, as trays and plates are numbered, and no other number."""
+    if isinstance(value, (bool, float)):
+        raise ValueError("a place is wanted here, such as A1 or 7; put it in quotes")
+    return str(value) if isinstance(value, int) else value
+
+
 def _absolute(value: Quantity) -> Quantity:
     """Turn a gauge pressure into an absolute one, with the usual pressure of the room."""
     if value.reference != "gauge":
@@ -120,6 +127,9 @@ OutletPressure = Annotated[
 Date = Annotated[datetime.date, BeforeValidator(_date_from_text)]
 Moment = Annotated[datetime.datetime, BeforeValidator(_moment_from_text)]
 Name = Annotated[str, BeforeValidator(_text), Field(min_length=1, max_length=200)]
+PlaceName = Annotated[str, BeforeValidator(_place_text), Field(min_length=1, max_length=200)]
+"""A plate, a well or wells: `7` means the same with quotation marks and without them."""
+
 Count = Annotated[int, Field(ge=0, le=1_000_000_000, strict=True)]
 # Nothing compared here comes near these ends, and products of a few such values stay finite.
 Ratio = Annotated[

@@ -10,7 +10,7 @@ from typing import Annotated, Any, Literal
 
 from pydantic import BeforeValidator, Field
 
-from methodlint.documents.kinds.base import Count, Name, Part, Ratio
+from methodlint.documents.kinds.base import Count, Name, Part, PlaceName, Ratio
 from methodlint.documents.kinds.method import AnyModifier
 from methodlint.documents.quantity import Concentration, Duration, Temperature
 
@@ -67,8 +67,8 @@ class Calibrators(Part):
     levels: tuple[Ratio, ...] = ()
     concentrations: tuple[Concentration, ...] = ()
     sample: Name = Field(default="C{n}", description="Name of each, with {n} or {level}.")
-    plate: Annotated[str, Field(coerce_numbers_to_str=True)] | None = None
-    wells: Name | None = Field(default=None, description="Range such as 'B1 to B6'.")
+    plate: PlaceName | None = None
+    wells: PlaceName | None = Field(default=None, description="Range such as 'B1 to B6'.")
     order: Literal["ascending", "descending", "as written"] = "ascending"
     replicates: Annotated[int, Field(ge=1, le=100, strict=True)] = 1
     every_line: LineKeys = Field(default_factory=dict)
@@ -83,8 +83,8 @@ class Samples(Part):
     number: Annotated[int, Field(ge=1, le=10_000, strict=True)] | None = Field(
         default=None, description="How many; as many as there are wells if not said."
     )
-    plate: Annotated[str, Field(coerce_numbers_to_str=True)] | None = None
-    wells: Name | None = Field(default=None, description="Range such as 'A1 to F9'.")
+    plate: PlaceName | None = None
+    wells: PlaceName | None = Field(default=None, description="Range such as 'A1 to F9'.")
     by: Literal["rows", "columns"] = "rows"
     replicates: Annotated[int, Field(ge=1, le=100, strict=True)] = 1
     every_line: LineKeys = Field(default_factory=dict)

@@ -13,6 +13,7 @@ from methodlint.documents.kinds.base import (
     Moment,
     Name,
     Part,
+    PlaceName,
     Ratio,
 )
 from methodlint.documents.kinds.compact import Block, LineKeys, Scouting, Table
@@ -39,8 +40,8 @@ class Line(Part):
 
     kind: LineKind
     sample: Name | None = Field(default=None, description="Sample or standard identity.")
-    plate: Annotated[str, Field(coerce_numbers_to_str=True)] | None = None
-    well: Name | None = None
+    plate: PlaceName | None = None
+    well: PlaceName | None = None
     method: Name | None = None
     count: Annotated[int, Field(ge=1, le=10_000, strict=True)] = Field(
         default=1, description="Injections made from this line, one after another."

@@ -124,3 +124,19 @@ def test_a_plate_that_is_absent_is_told_once_for_all_its_lines() -> None:
         "there is no plate 8",
     ]
     assert "and 7 others" in found[0].message
+
+
+def test_a_numbered_tray_takes_a_number_without_quotation_marks() -> None:
+    tray = "---\nkind: instrument\nautosampler: {plates: {'1': tray}, vessels: [{name: tray, "
+    tray += "positions: 54}]}\n"
+    lines = "kind: sequence\nlines: [{kind: sample, sample: a, plate: 1, well: WELL}]\n"
+    assert findings(lines.replace("WELL", "54") + tray, RULE) == []
+    (found,) = findings(lines.replace("WELL", "55") + tray, RULE)
+    assert "55 is not on plate 1 (tray: 1 to 54)" in found.message
+
+
+def test_a_number_on_a_plate_with_lettered_rows_is_no_place() -> None:
+    lines = "kind: sequence\nlines: [{kind: sample, sample: a, plate: 1, well: 2}]\n"
+    (found,) = findings(lines, RULE)
+    assert (found.grade, found.at.path) == ("fault", ("lines", 0, "well"))
+    assert "2 is not on plate 1 (vial rack: A1 to F9)" in found.message
