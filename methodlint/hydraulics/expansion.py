@@ -10,7 +10,7 @@ import numpy.typing as npt
 
 from methodlint.fluids import co2
 
-__all__ = ["ATMOSPHERE", "ExpandedLiquid", "RegulatorHeat", "regulator_heat", "regulator_heats"]
+__all__ = ["ATMOSPHERE", "ExpandedLiquid", "RegulatorHeat", "regulator_heats"]
 
 FloatArray = npt.NDArray[np.float64]
 
@@ -28,13 +28,10 @@ class ExpandedLiquid:
         [kg/s].
     heat_capacity : float
         Of the liquid [J/(kg K)].
-    enthalpy_of_vaporization : float or None
-        [J/kg]; needed only where the liquid is to be evaporated.
     """
 
     mass_flow: float
     heat_capacity: float
-    enthalpy_of_vaporization: float | None = None
 
 
 @dataclass(frozen=True)
@@ -46,8 +43,6 @@ class RegulatorHeat:
     end_temperature : float
         CO2 alone after isenthalpic expansion [K]: the coldest the stream can get, since liquid
         modifier brings warmth along.
-    vapour_fraction : float
-        Mass fraction of vapour in expanded CO2 alone [-].
     solid : bool
         Solid CO2 forms from CO2 alone.
     mixed_end_temperature : float
@@ -57,67 +52,18 @@ class RegulatorHeat:
         To bring CO2 to the set temperature as gas [W]; never below 0.
     liquid : float
         To bring liquids to the set temperature [W]; negative when they arrive warmer.
-    evaporation : float
-        To evaporate the liquids [W]; 0 unless asked for.
     """
 
     end_temperature: float
-    vapour_fraction: float
     solid: bool
     mixed_end_temperature: float
     carbon_dioxide: float
     liquid: float
-    evaporation: float
 
     @property
     def total(self) -> float:
         """Heat the stream needs [W]; 0 where it arrives with enough."""
-        return max(self.carbon_dioxide + self.liquid + self.evaporation, 0.0)
-
-
-def regulator_heat(
-    temperature: float,
-    pressure: float,
-    co2_mass_flow: float,
-    set_temperature: float,
-    liquids: tuple[ExpandedLiquid, ...] = (),
-    evaporate: bool = False,
-    end_pressure: float = ATMOSPHERE,
-) -> RegulatorHeat:
-    """Heat balance of the expansion; heats of mixing are left out.
-
-    Parameters
-    ----------
-    temperature, pressure : float
-        Ahead of the regulator [K], [Pa, abs].
-    co2_mass_flow : float
-        [kg/s].
-    set_temperature : float
-        To which the stream shall come back [K].
-    liquids : tuple of ExpandedLiquid, optional
-        Modifier and makeup.
-    evaporate : bool, optional
-        True where the liquids are to leave as vapour (a source that sprays them).
-    end_pressure : float, optional
-        Behind the regulator [Pa, abs].
-
-    Raises
-    ------
-    ValueError
-        If liquids are to be evaporated and one has no enthalpy of vaporization.
-    methodlint.fluids.validity.OutOfRange
-        If a state lies where there is no model.
-    """
-    (found,) = regulator_heats(
-        np.array([temperature]),
-        np.array([pressure]),
-        np.array([co2_mass_flow]),
-        np.array([set_temperature]),
-        [liquids],
-        evaporate=evaporate,
-        end_pressure=end_pressure,
-    )
-    return found
+        return max(self.carbon_dioxide + self.liquid, 0.0)
 
 
 def regulator_heats(
@@ -127,17 +73,27 @@ def regulator_heats(
     set_temperature: FloatArray,
     liquids: Sequence[tuple[ExpandedLiquid, ...]],
     *,
-    evaporate: bool = False,
     end_pressure: float = ATMOSPHERE,
 ) -> list[RegulatorHeat]:
-    """Heat balances of many expansions to one pressure; see `regulator_heat`.
+    """Heat balances of many expansions to one pressure; heats of mixing are left out.
 
     Parameters
     ----------
-    temperature, pressure, co2_mass_flow, set_temperature : ndarray, (N,)
-        [K], [Pa, abs], [kg/s], [K].
+    temperature, pressure : ndarray, (N,)
+        Ahead of the regulator [K], [Pa, abs].
+    co2_mass_flow : ndarray, (N,)
+        [kg/s].
+    set_temperature : ndarray, (N,)
+        To which the stream shall come back [K].
     liquids : sequence of tuple of ExpandedLiquid, N of them
-        What comes along with each.
+        Modifier and makeup that come along with each, as liquids.
+    end_pressure : float, optional
+        Behind the regulator [Pa, abs].
+
+    Raises
+    ------
+    methodlint.fluids.validity.OutOfRange
+        If a state lies where there is no model.
     """
     end = co2.isenthalpic_end(temperature, pressure, np.full(temperature.shape, end_pressure))
     before = co2.enthalpy(temperature, pressure)
@@ -148,24 +104,13 @@ def regulator_heats(
     return [
         RegulatorHeat(
             end_temperature=float(end.temperature[k]),
-            vapour_fraction=float(end.vapour_fraction[k]),
             solid=bool(end.solid[k]),
             mixed_end_temperature=float(mixed[k]),
             carbon_dioxide=float(warmed[k]),
             liquid=float(capacity[k] * (set_temperature[k] - temperature[k])),
-            evaporation=_evaporation(parts) if evaporate else 0.0,
         )
-        for k, parts in enumerate(liquids)
+        for k in range(temperature.size)
     ]
-
-
-def _evaporation(parts: tuple[ExpandedLiquid, ...]) -> float:
-    heat = 0.0
-    for part in parts:
-        if part.enthalpy_of_vaporization is None:
-            raise ValueError("evaporating a liquid needs its enthalpy of vaporization")
-        heat += part.mass_flow * part.enthalpy_of_vaporization
-    return heat
 
 
 def _mixed_ends(

@@ -17,6 +17,9 @@ __all__ = ["VentLoss", "gas_litres_per_minute", "vent_loss"]
 _TURBULENT_FROM = 2100.0
 """The higher, turbulent friction is taken throughout the transition."""
 
+_HEAT_CAPACITY_RATIO = 1.30
+"""Of CO2 gas at room temperature."""
+
 
 @dataclass(frozen=True, slots=True)
 class VentLoss:
@@ -31,13 +34,21 @@ class VentLoss:
     reynolds
         Reynolds number [-].
     outlet_mach
-        Speed at the open end over the speed of sound [-]; the loss holds well below 0.3.
+        Speed at the open end over the speed of sound [-], were the end at the pressure of the air.
     """
 
     loss: float
     gas_flow: float
     reynolds: float
     outlet_mach: float
+
+    @property
+    def choked(self) -> bool:
+        """Whether gas cannot leave this fast: its pressure stays up at the end, `loss` is too low.
+
+        Isothermal flow in a tube chokes where the Mach number is 1/sqrt(heat capacity ratio).
+        """
+        return self.outlet_mach > 1.0 / math.sqrt(_HEAT_CAPACITY_RATIO)
 
 
 def vent_loss(mass_flow: float, length: float, bore: float) -> VentLoss:
@@ -81,8 +92,7 @@ def vent_loss(mass_flow: float, length: float, bore: float) -> VentLoss:
     for _ in range(20):
         speeding = 2.0 * math.log(inlet / ATMOSPHERE)
         inlet = math.sqrt(ATMOSPHERE**2 + term * (friction * length / bore + speeding))
-    # heat capacity ratio of CO2 at room temperature, 1.30
-    sound = math.sqrt(1.30 * ratio)
+    sound = math.sqrt(_HEAT_CAPACITY_RATIO * ratio)
     return VentLoss(
         loss=inlet - ATMOSPHERE,
         gas_flow=mass_flow / GAS_DENSITY,

@@ -54,9 +54,11 @@ def judge(case: RunCase) -> Iterator[Finding]:
             "instrument.vent_line.bore",
             "caution",
             f"{show(own + other, 'mass flow')} of CO2 gas{shared} "
-            f"({number(lost.gas_flow * 6e4, 2)} L/min) loses {show(lost.loss, 'pressure')} in "
+            f"({number(lost.gas_flow * 6e4, 2)} L/min) loses {'at least ' if lost.choked else ''}"
+            f"{show(lost.loss, 'pressure')} in "
             f"{show(line.length.si, 'length')} of {show(line.bore.si, 'length', 'mm')} bore, "
-            f"{show(_LIMIT, 'pressure')} are usual: {show(lost.loss - _LIMIT, 'pressure')} too much",
+            f"{show(_LIMIT, 'pressure')} are usual: {show(lost.loss - _LIMIT, 'pressure')} too much"
+            + ("; at the open end it chokes at the speed of sound" if lost.choked else ""),
             found=bar(lost.loss),
             limit=bar(_LIMIT),
             remedy="use a wider or shorter vent line",

@@ -7,7 +7,7 @@ import numpy.typing as npt
 from CoolProp import CoolProp
 
 from methodlint.fluids import co2
-from methodlint.hydraulics.expansion import regulator_heat
+from methodlint.hydraulics.expansion import regulator_heats
 from tests.reference.accuracy_row import Row, apart, per_cent, spread
 from tests.reference.test_co2_closed_volume import CELSIUS, CYLINDER_FILLS
 from tests.reference.test_co2_densities import SOLUBILITY_STUDY, TANG_2011, WEBBOOK
@@ -186,7 +186,8 @@ def _expansion() -> list[Row]:
             if 0.0 < quality < 1.0:
                 vapour.append(100.0 * (float(found.vapour_fraction) - quality))
         gas = CoolProp.PropsSI("H", "T", 293.15, "P", 101325.0, "CO2")
-        heat.append(regulator_heat(T, P, 1e-5, 293.15).carbon_dioxide / (1e-5 * (gas - h)))
+        (one,) = regulator_heats(*(np.array([x]) for x in (T, P, 1e-5, 293.15)), [()])
+        heat.append(one.carbon_dioxide / (1e-5 * (gas - h)))
     solid = np.linspace(160.0, 196.0, 19)
     logarithm = -1354.210 / solid + 8.69903 + 0.0015880 * solid - 4.5107e-6 * solid**2
     kind, span = "reference equation", "35 to 60 °C, 120 to 300 bar down to 6 to 60 bar"

@@ -40,6 +40,16 @@ def test_against_an_independent_isothermal_solution(flow: float, bore: float) ->
     assert found.loss == pytest.approx(inlet - 101325.0, rel=0.005)
 
 
+def test_gas_that_would_leave_faster_than_it_can_is_choked() -> None:
+    """Speed of sound in CO2 at 20 degC: 267 m/s (handbooks, from memory); isothermal flow in a
+    tube ends at that over sqrt(1.30), 234 m/s (Perry's handbook, section 6)."""
+    cross_section = math.pi / 4.0 * 1e-3**2
+    fast, slow = (speed * cross_section * 1.839 for speed in (240.0, 228.0))
+    assert vent_loss(fast, 1.0, 1e-3).choked
+    assert not vent_loss(slow, 1.0, 1e-3).choked
+    assert vent_loss(fast, 1.0, 1e-3).outlet_mach == pytest.approx(240.0 / 267.0, rel=0.01)
+
+
 def test_shared_lines_lose_more() -> None:
     assert vent_loss(2e-4, 3.0, 4e-3).loss > vent_loss(1e-4, 3.0, 4e-3).loss
 

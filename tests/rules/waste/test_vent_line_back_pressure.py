@@ -30,6 +30,15 @@ def test_other_instruments_on_the_line_are_added() -> None:
     assert "30 g/min of it from other instruments" in found.message
 
 
+def test_a_loss_of_choked_gas_is_a_lower_bound() -> None:
+    narrow = "length: 0.3 m, bore: 1 mm"
+    (flowing,) = findings(_line(f"{narrow}, others: 10 g/min"), RULE)
+    assert "loses at least" not in flowing.message
+    (choked,) = findings(_line(f"{narrow}, others: 30 g/min"), RULE)
+    assert "loses at least" in choked.message
+    assert choked.message.endswith("chokes at the speed of sound")
+
+
 def test_a_low_loop_is_a_caution() -> None:
     (found,) = findings(_line("length: 2 m, bore: 6 mm, collects_liquid: true"), RULE)
     assert "low loop" in found.message
