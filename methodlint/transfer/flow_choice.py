@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import Literal
 
@@ -25,6 +26,9 @@ column spoils the plates; faster, mass transfer does (common practice, no source
 
 _TRIALS = 8
 _SHRINK = 0.995
+_NEAR_ENOUGH = 1.02
+"""A flow that is refused over the one proposed: the steps downwards are long, and what they leave
+is taken back by halving."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,28 +112,53 @@ def choose_flow(
     if ceiling is not None and ceiling.factor < begin:
         begin, limited = ceiling.factor, ceiling.because
     factor = begin
+    refused: float | None = None
     tried = first if begin == wanted else None
     for _ in range(_TRIALS):
         try:
             tried = tried or attempt(sides, factor)
         except NotCovered as gap:
-            limited, tried = str(gap), None
-            factor *= 0.8
+            limited, tried, refused = str(gap), None, factor
+            factor = max(0.8 * factor, slowest)
+            if refused <= slowest:
+                break
             continue
         reason, following = _too_fast(sides, tried, factor, tolerated)
         if not reason:
+            if refused is not None:
+                tried = _fastest_between(sides, tried, refused, tolerated)
             return FlowChoice(geometry, wanted_flow, first, tried, limited)
-        limited = limited or reason
+        limited, refused = limited or reason, factor
         if shorten and following < wanted:
             # Nothing to gain: what held for the flow that geometry gives has to do.
             shorten, tolerated = False, FAULT_ABOVE
-            following = wanted if factor > wanted else following
+            if factor > wanted:
+                following, refused = wanted, None
         factor, tried = following * _SHRINK if following < wanted else following, None
         if factor < slowest:
-            break
+            if factor <= 0.0 or refused is None or refused <= slowest:
+                break
+            # the long step went past flows that may do
+            factor = slowest
     return FlowChoice(
         geometry, wanted_flow, first, None, binding=_binding(limited, slowest, geometry)
     )
+
+
+def _fastest_between(sides: Sides, found: Attempt, refused: float, tolerated: float) -> Attempt:
+    """The fastest flow that is not refused, between one that was found and one that was."""
+    while refused / found.factor > _NEAR_ENOUGH:
+        factor = math.sqrt(refused * found.factor)
+        try:
+            tried = attempt(sides, factor)
+        except NotCovered:
+            refused = factor
+            continue
+        if _too_fast(sides, tried, factor, tolerated)[0]:
+            refused = factor
+        else:
+            found = tried
+    return found
 
 
 def _binding(limited: str, slowest: float, geometry: float) -> str:
