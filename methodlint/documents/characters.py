@@ -22,16 +22,21 @@ _UNSEEN = re.compile("[\u061c\u200b\u200e\u200f\u202a-\u202e\u2060\u2066-\u2069\
 _ASCII_ALLOWED = bytes([0x09, 0x0A, 0x0D, *range(0x20, 0x7F)])
 _PERCENT = re.compile("^%", re.MULTILINE)
 _MOST_UNSEEN = 10
+_WIDE = Problem(
+    UNREADABLE, "fault", (), START, "the text is UTF-16 or UTF-32, not UTF-8", "save it as UTF-8"
+)
 
 
 def encoding_problem(bare: bytes, error: UnicodeDecodeError) -> Problem:
     """Explain bytes that are not UTF-8."""
     if bare.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)) or b"\x00" in bare[:4]:
-        message = "the text is UTF-16 or UTF-32, not UTF-8"
-        return Problem(UNREADABLE, "fault", (), START, message, "save it as UTF-8")
+        return _WIDE
     before = bare[: error.start].decode("utf-8")
     line, column = LineTable(before).position(len(before))
     message = f"the byte {bare[error.start]:#04x} is not UTF-8"
+    western = bare[error.start : error.start + 1].decode("cp1252", "replace")
+    if western.isprintable() and western != "\ufffd":
+        message += f" (in the encoding of Western Europe it is {western})"
     place = Place(line, column, line, column + 1)
     return Problem(UNREADABLE, "fault", (), place, message, "save the file as UTF-8")
 
@@ -43,6 +48,9 @@ def refusal(text: str, lines: LineTable, limits: Limits) -> Problem | None:
     if _FORBIDDEN.search(rest) is not None:
         match = _FORBIDDEN.search(text)
         assert match is not None
+        # Plain letters in two or four bytes each are UTF-8 too, as letters and NUL.
+        if "\0" in text[:4] and text.count("\0") >= len(text) / 4:
+            return _WIDE
         return Problem(
             UNREADABLE,
             "fault",

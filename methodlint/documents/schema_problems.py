@@ -13,11 +13,12 @@ from pydantic_core import ErrorDetails
 
 from methodlint.documents.kinds.base import Document
 from methodlint.documents.names import nearest
-from methodlint.documents.nodes import Scalar
+from methodlint.documents.nodes import Mapping, Scalar
 from methodlint.documents.places import Path, path_text
 from methodlint.documents.problems import Problem
 from methodlint.documents.reader import Read
 from methodlint.documents.scalars import Trap, scalar_trap
+from methodlint.documents.slips import Slip, slip_of_entry, slip_of_item
 from methodlint.documents.synonyms import HINTS, SEVERAL, SEVERAL_WORDS, SYNONYMS, WORDS
 from methodlint.documents.unit_findings import PLACEHOLDER, is_placeholder
 from methodlint.documents.visible import visible
@@ -132,9 +133,26 @@ def _other_shape(
         remedy = f"write {inner if _SHAPES[kind] == 'a mapping' else f'[{inner}]'}"
         remedy += f"; known there: {', '.join(keys)}" if len(keys) <= 24 else ""
     elif _SHAPES[kind] == "a list" and isinstance(value, str):
-        remedy = f"write [{visible(value[:60])}]"
+        remedy = f"write [{visible(value[:60].strip('()[]{} '))}]"
     message = f"'{_last(path) or 'the document'}' reads {shown}: {_SHAPES[kind]} is wanted here"
+    slip = _slip_in_shape(_SHAPES[kind], value)
+    if slip is not None:
+        message, remedy = f"{message}; {slip.message}", slip.remedy
     return _problem("document.shape-wrong", path, read, message, remedy)
+
+
+def _slip_in_shape(wanted: str, value: Any) -> Slip | None:
+    """Look for the slip that made a text or a mapping of what should be another shape."""
+    if wanted == "a mapping":
+        return slip_of_entry(value) if isinstance(value, str) else None
+    if isinstance(value, dict):
+        found = slip_of_item(next(iter(value), ""))
+        return (
+            None
+            if found is None
+            else dataclasses.replace(found, remedy="put a blank behind the dash")
+        )
+    return slip_of_item(value) if isinstance(value, str) else None
 
 
 def _plain(word: str) -> str:
@@ -175,15 +193,37 @@ def _unknown_key(path: Path, model: type[BaseModel], read: Read, *, suggest: boo
     else:
         own = [word for word in here if word not in Document.model_fields or len(here) <= 8]
         remedy = f"known here: {', '.join(own[:24])}{', ...' if len(own) > 24 else ''}"
+    message = f"'{visible(key)}' is not a key of {path_text(path[:-1]) or 'this document'}"
+    decimals = _parted_number(path, read)
+    slip = slip_of_entry(key) if getattr(read.node(path), "text", None) == "" else None
+    if decimals is not None:
+        message += "; the comma inside a number parts keys here"
+        remedy = f"write {visible(decimals)}"
+    elif slip is not None:
+        message, remedy = f"{message}; {slip.message}", slip.remedy
     return Problem(
         rule="document.unknown-key",
         grade="fault",
         path=path,
         place=read.place(path, key=True),
-        message=f"'{visible(key)}' is not a key of {path_text(path[:-1]) or 'this document'}",
+        message=message,
         remedy=remedy,
         breaks=False,
     )
+
+
+def _parted_number(path: Path, read: Read) -> str | None:
+    """Return the number that a decimal comma parted into a value and a key, such as 0.5 min."""
+    key, place = str(path[-1]), read.place(path, key=True)
+    above = read.node(path[:-1])
+    if not isinstance(above, Mapping) or not key[:1].isdigit():
+        return None
+    for before in above.entries.values():
+        if isinstance(before, Scalar) and not before.quoted and before.text.isdigit():
+            end = before.place.end_line, before.place.end_column
+            if end == (place.line, place.column - 1):
+                return f"{before.text}.{key}"
+    return None
 
 
 def _path_in_data(loc: tuple[int | str, ...], data: Any) -> Path:
@@ -230,7 +270,9 @@ def _shown(value: Any) -> str:
     if isinstance(value, str):
         return f"'{visible(value[:60])}'"
     if isinstance(value, bool):
-        return "yes/no" if value is None else str(value).lower()
+        return str(value).lower()
+    if value is None:
+        return "nothing"
     if isinstance(value, dict):
         return "a mapping"
     if isinstance(value, (list, tuple)):

@@ -34,13 +34,15 @@ from methodlint.documents.assembly import (
 from methodlint.documents.foreseen import surplus
 from methodlint.documents.limits import Limits
 from methodlint.documents.nodes import Mapping, Node, Scalar, Sequence
-from methodlint.documents.places import START, LineTable
+from methodlint.documents.places import START, LineTable, Place
 from methodlint.documents.scalars import resolve, unusable
 from methodlint.documents.visible import excerpt
 
 _CORE = "tag:yaml.org,2002:"
 # Anchors and tags in front of a value, and comments between them and the value.
 _PROPERTIES = re.compile(r"(?:[&!][^\s,\[\]{}]*\s+(?:#[^\r\n]*\s+)*)+")
+
+_TAG = re.compile(r"(?:&\S*\s+(?:#[^\r\n]*\s+)*)?(?P<tag>!\S*)")
 
 
 class Parser(Protocol):
@@ -138,6 +140,8 @@ class TreeBuilder(Assembly):
             node.value, node.text = None, excerpt(text)
         elif event.tag:
             trap = self._tagged(node, event.tag)
+            if trap is not None:
+                node.place = self._place_of_tag(event.start_mark.index)
         elif not quoted:
             found = unusable(text)
             if found is not None:
@@ -161,7 +165,8 @@ class TreeBuilder(Assembly):
             message = f'"{excerpt(node.text)}" is not what its tag says'
         else:
             message = f"the tag {_shown(tag)} is not read"
-        return UNREADABLE, message, "take the tag out"
+        remedy = "take the tag out, or put the whole value in quotation marks if it is a text"
+        return UNREADABLE, message, remedy
 
     def _start(self, event: Any) -> None:
         start = event.start_mark.index
@@ -172,8 +177,7 @@ class TreeBuilder(Assembly):
         mapping = type(event) is MappingStartEvent
         if event.tag not in (None, "!", _CORE + ("map" if mapping else "seq")):
             # The tag may stand a line above what it is the tag of.
-            first = event.start_mark.index
-            place = self._lines.place(first, first + 1)
+            place = self._place_of_tag(event.start_mark.index)
             message = f"the tag {_shown(event.tag)} is not read"
             raise Refused(UNREADABLE, place, message, "take the tag out")
         self._foresee(start, mapping=mapping, flow=event.flow_style)
@@ -239,6 +243,11 @@ class TreeBuilder(Assembly):
             start = event.start_mark.index
             place = self._lines.place(start, start + 1)
             raise too_large("anchors (&name)", self._limits.anchors, place)
+
+    def _place_of_tag(self, start: int) -> Place:
+        match = _TAG.match(self._text, start)
+        assert match is not None
+        return self._lines.place(match.start("tag"), match.end("tag"))
 
     def _behind_properties(self, start: int, end: int) -> int:
         match = _PROPERTIES.match(self._text, start, end)

@@ -7,9 +7,10 @@ from functools import lru_cache
 
 from methodlint.documents.names import nearest
 from methodlint.documents.plausibility import SPANS, plausible_units
+from methodlint.documents.slips import QUOTES
 from methodlint.documents.unit_table import UNITS, UnitProblem, dimensions_of, normal
 from methodlint.documents.unit_words import SAMPLES, SYNONYMS, USUAL
-from methodlint.documents.visible import excerpt, is_hidden
+from methodlint.documents.visible import excerpt, is_hidden, retyped
 
 UNIT = "document.unit-missing-or-wrong-kind"
 RANGE = "document.range-or-about"
@@ -132,6 +133,19 @@ def no_number(text: str, dimensions: tuple[str, ...]) -> UnitProblem:
             UNIT,
             f'"{shown}" starts with U+{ord(text[0]):04X}, which is not the minus sign of a keyboard',
             f'write "-{excerpt(text[1:].lstrip())}"',
+        )
+    if text.startswith(tuple(QUOTES)):
+        return UnitProblem(
+            UNIT,
+            f'"{shown}" starts with U+{ord(text[0]):04X}, not the quotation mark of a keyboard',
+            f"write {excerpt(text.strip(QUOTES))}, with or without plain quotation marks",
+        )
+    typed = retyped(text)
+    if typed != text and re.match(_FIGURE, typed):
+        return UnitProblem(
+            UNIT,
+            f'"{shown}" starts with U+{ord(text[0]):04X}, which is no digit of a keyboard',
+            f'write "{excerpt(typed)}"',
         )
     if _ROOM.fullmatch(text):
         return UnitProblem(
@@ -281,6 +295,13 @@ def _unknown_unit(number: str, rest: str, dimensions: tuple[str, ...]) -> UnitPr
             UNIT,
             f'"{shown}": one ordinary blank stands between number and unit',
             f'write "{excerpt(number)} {symbol}"',
+        )
+    known = re.match(r"(?P<unit>.*?) *(?P<sign>#|//)", symbol)
+    if known is not None and normal(known["unit"]) in symbols:
+        return UnitProblem(
+            UNIT,
+            f'"{shown}": no comment begins at {known["sign"]}',
+            f"write {excerpt(number)} {excerpt(known['unit'])} # ...: a blank and # begin a comment",
         )
     meant = _meant(symbol, symbols)
     message = f'"{excerpt(symbol)}" is not a unit of {kind(dimensions)}'

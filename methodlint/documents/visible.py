@@ -57,6 +57,25 @@ def visible(text: str) -> str:
     )
 
 
+def retyped(text: str) -> str:
+    """Return `text` as a keyboard writes it, for a remedy.
+
+    Blanks, digits and signs of other widths become ordinary ones, other hidden characters go.
+    """
+    typed = []
+    for character in text:
+        category = unicodedata.category(character)
+        if category == "Zs":
+            typed.append(" ")
+        elif category == "Nd":
+            typed.append(str(unicodedata.digit(character)))
+        elif "\uff01" <= character <= "\uff5e":
+            typed.append(chr(ord(character) - 0xFEE0))
+        elif not is_hidden(character):
+            typed.append(character)
+    return " ".join("".join(typed).split())
+
+
 def code_points(text: str) -> str:
     """Return the code points of `text` that are not plain ASCII, such as ``U+0430 U+202E``."""
     odd = dict.fromkeys(c for c in text if not "\x20" <= c <= "\x7e")
