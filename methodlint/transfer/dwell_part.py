@@ -66,15 +66,8 @@ def draft_dwell(
         draft.edits.set(("injection", "after_start"), proposed, note)
         draft.changed += 1
     elif times.source_delay > 0.0:
-        draft.edits.comment_out(("injection", "after_start"), "not needed here") if (
-            not _in_flow(draft)
-        ) else draft.edits.set(("injection", "after_start"), "0 min", "derived: not needed here")
+        draft.edits.comment_out(("injection", "after_start"), "not needed here")
         draft.changed += 1
-
-
-def _in_flow(draft: Draft) -> bool:
-    node = draft.edits.read.node(("injection",))
-    return node is not None and draft.edits._is_flow(node)
 
 
 def _hold_row(

@@ -180,8 +180,11 @@ def _loaded(draft: Draft, name: str, path: str) -> Loaded:
     read = read_text(data, path)
     loaded = load(read, path, name)
     if loaded is None or read.problems:
-        said = read.problems[0].message if read.problems else "it is no document"
-        raise CannotTransfer(f"the proposal cannot be written into the source's text: {said}")
+        said = read.problems[0].message if read.problems else "what comes out is no method"
+        raise CannotTransfer(
+            f"the proposal cannot be written into the source's text: {said}; write every key of "
+            "the source in a line of its own, without anchors, and transfer it again"
+        )
     for entry in draft.entries:
         path_now = draft.new_path(entry.path) if entry.path else None
         if path_now is None or not entry.proposed:
