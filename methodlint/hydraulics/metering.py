@@ -20,7 +20,14 @@ from methodlint.hydraulics.layout import Layout
 from methodlint.hydraulics.march import HIGHEST_MODEL_PRESSURE, March, march_with_feed
 from methodlint.hydraulics.side_streams import SideStreams
 
-__all__ = ["Metering", "SolvedRows", "head_density", "mass_fraction", "solve_rows"]
+__all__ = [
+    "Metering",
+    "SolvedRows",
+    "head_density",
+    "mass_fraction",
+    "share_for_mass_fraction",
+    "solve_rows",
+]
 
 DensityOfCO2 = Callable[[FloatArray, FloatArray], FloatArray]
 
@@ -115,6 +122,31 @@ def mass_fraction(
     s = np.asarray(share, dtype=np.float64)
     modifier = s * np.asarray(modifier_density, dtype=np.float64)
     return np.asarray(modifier / (modifier + (1.0 - s) * np.asarray(co2_density, np.float64)))
+
+
+def share_for_mass_fraction(
+    w: npt.ArrayLike, modifier_density: npt.ArrayLike, co2_density: npt.ArrayLike
+) -> npt.NDArray[np.float64]:
+    """Share of the set volume flow that gives a mass fraction of modifier [-].
+
+    Parameters
+    ----------
+    w : array_like
+        Mass fraction of modifier [-].
+    modifier_density : array_like
+        At room temperature [kg/m3].
+    co2_density : array_like
+        That turns a set millilitre of CO2 into mass: in the head of a pump that meters volume,
+        the booked one of a pump that meters mass [kg/m3].
+
+    Source
+    ------
+    The inverse of `mass_fraction` (arithmetic).
+    """
+    w_ = np.asarray(w, dtype=np.float64)
+    modifier = w_ / np.asarray(modifier_density, dtype=np.float64)
+    carbon = (1.0 - w_) / np.asarray(co2_density, dtype=np.float64)
+    return np.asarray(modifier / (modifier + carbon))
 
 
 def head_density(

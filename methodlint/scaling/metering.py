@@ -2,14 +2,9 @@
 
 from __future__ import annotations
 
-import numpy as np
-import numpy.typing as npt
-
-from methodlint.hydraulics.metering import mass_fraction
+from methodlint.hydraulics.metering import mass_fraction, share_for_mass_fraction
 from methodlint.rehearsal.rehearsal import Rehearsal
 from methodlint.rehearsal.run_plan import AIR_PRESSURE, AMBIENT, RunPlan
-
-FloatArray = npt.NDArray[np.float64]
 
 __all__ = [
     "flow_for_same_mass",
@@ -22,31 +17,6 @@ __all__ = [
 _SAME_HEAD = 0.5
 """Heads this close [K] give CO2 the same density within 0.5 % (1 %/K at 10 degC and
 50 bar: Span and Wagner 1996)."""
-
-
-def share_for_mass_fraction(
-    w: npt.ArrayLike, modifier_density: npt.ArrayLike, co2_density: npt.ArrayLike
-) -> FloatArray:
-    """Share of the set volume flow that gives a mass fraction of modifier [-].
-
-    Parameters
-    ----------
-    w
-        Mass fraction of modifier [-].
-    modifier_density
-        At room temperature [kg/m3].
-    co2_density
-        That turns a set millilitre of CO2 into mass: in the head of a pump that meters volume,
-        the booked one of a pump that meters mass [kg/m3].
-
-    Source
-    ------
-    The inverse of `mass_fraction` (arithmetic).
-    """
-    w_ = np.asarray(w, dtype=np.float64)
-    modifier = w_ / np.asarray(modifier_density, dtype=np.float64)
-    carbon = (1.0 - w_) / np.asarray(co2_density, dtype=np.float64)
-    return np.asarray(modifier / (modifier + carbon))
 
 
 def flow_for_same_mass(share: float, co2_density: float, target_co2_density: float) -> float:

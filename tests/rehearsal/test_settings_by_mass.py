@@ -43,6 +43,48 @@ def test_a_mass_flow_is_told_what_a_gram_counts_as() -> None:
     assert "1 g/min of CO2 counting as 1.05 mL/min" in report.not_checked[0].reason
 
 
+def reason(text: str) -> str:
+    return judged("kind: method\n" + text, RULE).not_checked[0].reason
+
+
+# CO2 at 10 degC and 150 bar 954 kg/m3 (Span & Wagner 1996), methanol at 20 degC 791.4 kg/m3 and
+# 32.04 g/mol, CO2 44.01 g/mol (CRC Handbook): by hand
+@pytest.mark.parametrize(
+    ("share", "volume"),
+    [
+        ("20 % w/w", "20 % w/w as 23.2 % v/v"),  # 0.2/791.4 of 0.2/791.4 + 0.8/954
+        ("100 % w/w", "100 % w/w as 100 % v/v"),
+        ("20 % mol", "20 % mol as 18 % v/v"),  # 0.154 by mass
+    ],
+)
+def test_the_share_by_volume_is_told(share: str, volume: str) -> None:
+    said = reason((ISO % "% w/w").replace("20 % w/w", share))
+    assert f"where the CO2 pump meters mass {volume}" in said
+    assert "CO2 at 954 and methanol at 791 kg/m3" in said
+
+
+def test_rows_are_told_one_by_one_and_once() -> None:
+    rows = (
+        "programme: [{time: 0 min, modifier_share: 5 % w/w}, {time: 4 min, modifier_share: "
+        "40 % w/w}, {time: 5 min, modifier_share: 5 % w/w}]\n"
+    )
+    # 0.05/791.4 of 0.05/791.4 + 0.95/954; 0.4/791.4 of 0.4/791.4 + 0.6/954
+    assert "meters mass 5 % w/w as 5.97 % v/v, 40 % w/w as 44.6 % v/v (" in reason(rows)
+
+
+def test_a_modifier_that_is_not_known_leaves_the_figure_out() -> None:
+    unknown = (ISO % "% w/w").replace("methanol", "nobody's liquid")
+    said = reason(unknown)
+    assert said.endswith(
+        "only a share by volume, as the pumps set it, can be rehearsed; give % v/v"
+    )
+
+
+def test_a_mass_flow_is_told_what_a_gram_of_modifier_counts_as() -> None:
+    """1/0.7914 mL of methanol (CRC Handbook)."""
+    assert "1 g/min of methanol as 1.26" in reason("flow: 60 g/min\n")
+
+
 def blend(first: str, second: str, basis: str, share: float) -> tuple[tuple[str, float], ...]:
     parts = [
         {"liquid": first, "share": f"{100 - share:g} {basis}"},
