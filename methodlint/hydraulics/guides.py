@@ -1,8 +1,9 @@
 """Rows that are marched first, so that their neighbours in time begin close to where they end.
 
-Of a run's many times some are marched from nothing; the others start from pressures interpolated
-between those, and usually rest after one sweep instead of four. Rows of other runs are never
-looked at: a run is the same to the last bit alone and in any company.
+Of a run's many times a few are marched from nothing; more of them start from pressures
+interpolated between those, and the rest from both. They usually rest after one sweep instead of
+four. Rows of other runs are never looked at: a run is the same to the last bit alone and in any
+company.
 """
 
 from __future__ import annotations
@@ -18,11 +19,11 @@ from methodlint.hydraulics.sweeps import Start
 
 __all__ = ["Guides", "guides_of_runs"]
 
-_EVERY = 4
-# rows closer than this stand on both sides of a jump: nothing is interpolated across it
+_EVERY = (8, 4, 2)
+# rows closer than this stand on both sides of a jump: the last rows start from both of them
 _JUMP = 1e-3
 # neighbours tell how fast moves shrink, not exactly
-_SAFETY, _SLOWEST, _QUICKEST = 1.5, 0.5, 0.2
+_SAFETY, _SLOWEST, _QUICKEST = 1.5, 0.5, 0.1
 
 
 @dataclass(frozen=True)
@@ -31,15 +32,15 @@ class Guides:
 
     Attributes
     ----------
-    first : ndarray of bool, (R,)
-        Rows that are marched first.
+    turn : ndarray of int, (R,)
+        0 for rows that are marched first, from nothing; then those of 1, of 2.
     before, behind : ndarray of int, (R,)
-        Rows among those between which each row lies; itself for those.
+        Rows of earlier turns between which each row lies; itself for those of turn 0.
     share : ndarray, (R,)
         How far it lies from the one towards the other [-].
     """
 
-    first: npt.NDArray[np.bool_]
+    turn: npt.NDArray[np.int64]
     before: npt.NDArray[np.int64]
     behind: npt.NDArray[np.int64]
     share: FloatArray
@@ -50,7 +51,7 @@ class Guides:
         Parameters
         ----------
         rows : ndarray of int, (r,)
-            Rows that were not marched first.
+            Rows of the same turn, not of the first.
         faces : ndarray, (R, S+1)
             Pressures [Pa].
         shrinking : ndarray, (R,)
@@ -81,7 +82,7 @@ def guides_of_runs(times: Sequence[FloatArray]) -> Guides | None:
     parts = [_of_run(time) for time in times]
     offsets = np.cumsum([0, *(time.size for time in times)])
     return Guides(
-        first=np.concatenate([part.first for part in parts]),
+        turn=np.concatenate([part.turn for part in parts]),
         before=np.concatenate([p.before + o for p, o in zip(parts, offsets, strict=False)]),
         behind=np.concatenate([p.behind + o for p, o in zip(parts, offsets, strict=False)]),
         share=np.concatenate([part.share for part in parts]),
@@ -90,13 +91,17 @@ def guides_of_runs(times: Sequence[FloatArray]) -> Guides | None:
 
 def _of_run(time: FloatArray) -> Guides:
     rows = np.arange(time.size)
-    first = (rows % _EVERY == 0) | (rows == time.size - 1)
+    turn = np.full(time.size, len(_EVERY))
     jumps = np.flatnonzero(np.diff(time) < _JUMP)
-    first[jumps] = first[jumps + 1] = True
-    chosen = np.flatnonzero(first)
-    place = np.searchsorted(chosen, rows, side="right") - 1
-    before = chosen[place]
-    behind = np.where(first, before, chosen[np.minimum(place + 1, chosen.size - 1)])
+    turn[jumps] = turn[jumps + 1] = len(_EVERY) - 1
+    for number in reversed(range(len(_EVERY))):
+        turn[:: _EVERY[number]] = number
+    turn[-1] = 0
+    before, behind = rows.copy(), rows.copy()
+    for number in range(1, len(_EVERY) + 1):
+        known, own = np.flatnonzero(turn < number), np.flatnonzero(turn == number)
+        place = np.searchsorted(known, own)
+        before[own], behind[own] = known[place - 1], known[place]
     gap = time[behind] - time[before]
-    share = np.where(first, 0.0, (time - time[before]) / np.where(gap > 0.0, gap, 1.0))
-    return Guides(first, before, behind, share)
+    share = np.where(turn > 0, (time - time[before]) / np.where(gap > 0.0, gap, 1.0), 0.0)
+    return Guides(turn, before, behind, share)

@@ -204,8 +204,8 @@ def march_with_feed(
     if guides is None:
         march_rows(np.arange(rows), False)
     else:
-        march_rows(np.flatnonzero(guides.first), False)
-        march_rows(np.flatnonzero(~guides.first), True)
+        for turn in range(int(guides.turn.max()) + 1):
+            march_rows(np.flatnonzero(guides.turn == turn), turn > 0)
     reynolds = numbers["reynolds"]
     return March(
         pressure=faces,

@@ -105,13 +105,13 @@ def worst_against(
     if top <= 0.0:
         return None
     verdict = judge_limit(at, top, half, grade, protected=protected)
-    over = pressure > limits if at > top else pressure + width > limits
+    excess = pressure - limits if at > top else pressure + width - limits
     if verdict is None:
         verdict = judge_limit(at, CLOSE * top, 0.0, "caution")
-        over = pressure > CLOSE * limits
+        excess = pressure - CLOSE * limits
     if verdict is None:
         return None
-    spans = run.windows(over)
+    spans = run.windows(excess)
     when = When(spans[0][0], spans[-1][1]) if spans else When(float(run.time[row]))
     return Excess(verdict, row, at, top, half, when)
 

@@ -83,8 +83,9 @@ class Parting:
         """Span of modifier share during that time, in words."""
         begins, ends = self.when.start, self.when.end
         assert begins is not None and ends is not None
-        inside = (run.time >= begins) & (run.time <= ends)
-        shares = 100.0 * self.place.share[inside]
+        inside = self.place.share[(run.time >= begins) & (run.time <= ends)]
+        edges = np.interp([begins, ends], run.time, self.place.share)
+        shares = 100.0 * np.concatenate([inside, edges])
         low, high = float(shares.min()), float(shares.max())
         name = run.plan.modifier_name or "modifier"
         span = f"{low:.0f} %" if high - low < 0.5 else f"{low:.0f}-{high:.0f} %"
@@ -130,8 +131,8 @@ def _at(run: Rehearsal, place: PhasePlace) -> Parting | None:
         verdict=verdict,
         row=row,
         band=band,
-        certain=run.windows(place.margin < -band),
-        doubtful=run.windows(place.margin < band),
+        certain=run.windows(-band - place.margin),
+        doubtful=run.windows(band - place.margin),
         way=_way(run, place, band),
     )
 

@@ -171,20 +171,27 @@ class Programme:
         """
         if self.constant:
             return np.array([0.0, self.cycle]) if self.cycle > 0.0 else np.array([0.0])
-        times: list[FloatArray] = [np.array([0.0, self.cycle]), self.time]
+        # What happens at the pumps happens again at every mark: these instants are kept to the
+        # last digit. Between them everything moves as smoothly as at the pumps, so one set of
+        # points from the start of a ramp until its end has left the train serves all places.
+        turns: list[FloatArray] = [np.array([0.0, self.cycle]), self.time]
+        smooth: list[FloatArray] = []
+        longest = float(np.max(marks, initial=0.0))
         for begins, ends, changes in zip(
             self.time[:-1], self.time[1:], self._changes(), strict=True
         ):
             if changes and ends - begins > 10 * _JUMP:
-                times.append(np.linspace(begins, ends, POINTS_IN_RAMP + 2))
+                gone = float(self.time_when_pumped(self.pumped_volume(ends) + longest))
+                step = (ends - begins) / (POINTS_IN_RAMP + 1)
+                smooth.append(np.arange(begins, gone + step, step))
             elif changes and self.mixer_volume > 0.0:
                 # A jump leaves the mixer as a front that takes some volumes of it.
                 front = self.pumped_volume(ends) + self.mixer_volume * _FRONT
-                times.append(self.time_when_pumped(front))
-        at_pump = np.concatenate(times)
+                turns.append(self.time_when_pumped(front))
+        at_pump = np.concatenate(turns)
         pumped = self.pumped_volume(at_pump)
         delayed = [self.time_when_pumped(pumped + mark) for mark in marks]
-        every = np.concatenate([at_pump, *delayed])
+        every = np.concatenate([at_pump, *delayed, *smooth])
         every = np.round(every[(every >= 0.0) & (every <= self.cycle)], 7)
         kept = _rising(every)
         return np.asarray(kept[np.concatenate([[True], np.diff(kept) > _JUMP / 2])])

@@ -368,16 +368,28 @@ class Rehearsal:
         """Row of the starting values."""
         return 0
 
-    def windows(self, holds: npt.NDArray[np.bool_]) -> list[tuple[float, float]]:
-        """Spans of time [s] in which a condition holds, interpolated to grid times."""
-        spans: list[tuple[float, float]] = []
-        begin: float | None = None
-        for index, now in enumerate(holds):
-            if now and begin is None:
-                begin = float(self.time[index])
-            elif not now and begin is not None:
-                spans.append((begin, float(self.time[index - 1])))
-                begin = None
-        if begin is not None:
-            spans.append((begin, float(self.time[-1])))
-        return spans
+    def windows(self, excess: FloatArray) -> list[tuple[float, float]]:
+        """Spans of time [s] in which a quantity is above its limit.
+
+        Parameters
+        ----------
+        excess
+            What the quantity lies above the limit at every time, shape (R,); any unit. Between
+            two times it runs straight, beside an infinite one the span ends at the last time
+            that is inside.
+        """
+        # a span may begin with the first time and end with the last
+        holds = np.concatenate([[False], excess > 0.0, [False]])
+        pairs = np.flatnonzero(holds[1:] != holds[:-1]).reshape(-1, 2).tolist()
+        return [
+            (self._crossing(excess, first, first - 1), self._crossing(excess, behind - 1, behind))
+            for first, behind in pairs
+        ]
+
+    def _crossing(self, excess: FloatArray, inside: int, outside: int) -> float:
+        """Time [s] at which the excess is 0 between a time inside and one outside."""
+        known = float(self.time[inside])
+        if not 0 <= outside < excess.size or not np.isfinite(excess[[inside, outside]]).all():
+            return known
+        way = float(excess[inside] / (excess[inside] - excess[outside]))
+        return known + way * (float(self.time[outside]) - known)

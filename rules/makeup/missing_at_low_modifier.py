@@ -81,7 +81,7 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
     modifier = case.method_liquid()
     salt = next((part.name for part in dissolved_in(modifier) if part.salt), "") if modifier else ""
     grade: Grade = "fault" if salt else "caution"
-    begins, ends = case.run.windows(liquid < _LEAST)[0]
+    begins, ends = case.run.windows(_LEAST - liquid)[0]
     dries = f", and {salt} dries out of it" if salt else ""
     at = "method.makeup" if case.get("method.makeup") else "method.mobile_phase.modifier"
     yield case.finding(

@@ -82,7 +82,7 @@ def _liquid(case: RunCase, load: SourceLoad) -> Iterator[Finding]:
     if most <= _CLOSE * limit + _SMALL:
         return
     grade: Grade = "stop" if most > limit + _SMALL else "caution"
-    begins, ends = case.run.windows(load.liquid > _CLOSE * limit)[0]
+    begins, ends = case.run.windows(load.liquid - _CLOSE * limit)[0]
     split = f", {number(100 * load.split, 3)} % of the stream" if load.splitter is not None else ""
     yield case.finding(
         "method.makeup" if case.get("method.makeup") else "method.mobile_phase",

@@ -74,7 +74,7 @@ def judge(case: RunCase) -> Iterator[Finding]:
     row = int(fall.argmax())
     if float(fall[row]) <= _LIMIT:
         return
-    spans = run.windows(fall > _LIMIT)
+    spans = run.windows(fall - _LIMIT)
     when = When(spans[0][0], spans[-1][1])
     pressure = float(run.column_outlet_pressure[row])
     yield case.finding(

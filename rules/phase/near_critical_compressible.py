@@ -37,6 +37,8 @@ Source
 
 from collections.abc import Iterator
 
+import numpy as np
+
 from methodlint.judging.for_rules import (
     Finding,
     Measure,
@@ -79,7 +81,7 @@ def judge(case: RunCase) -> Iterator[Finding]:
         row = int(warm.argmax())
     if by_pressure is None and float(warm[row]) <= _PER_DEGREE:
         return
-    spans = run.windows((soft > _PER_BAR) | (warm > _PER_DEGREE))
+    spans = run.windows(np.maximum(soft / _PER_BAR, warm / _PER_DEGREE) - 1.0)
     share = 100.0 * float(run.column_outlet_share[row])
     possible = by_pressure is not None and by_pressure.possible
     edge = ", inside the band of the model" if possible else ""

@@ -32,6 +32,8 @@ Source
 
 from collections.abc import Iterator
 
+import numpy as np
+
 from methodlint.judging.for_rules import (
     Candidate,
     Finding,
@@ -116,7 +118,7 @@ def _flow(case: RunCase) -> Iterator[Finding | NotChecked]:
         worst = float(running.max() if above else running.min())
         if worst <= limit.si if above else worst >= limit.si:
             continue
-        beyond = flow > limit.si if above else (flow < limit.si) & (flow > 0.0)
+        beyond = flow - limit.si if above else np.where(flow > 0.0, limit.si - flow, -np.inf)
         spans = case.run.windows(beyond)
         yield case.finding(
             "method.flow",

@@ -77,7 +77,7 @@ def judge(case: RunCase) -> Iterator[Finding]:
     least = float(margin[row])
     if not run.boundary_band <= least < wanted:
         return
-    spans = run.windows(margin < wanted)
+    spans = run.windows(wanted - margin)
     yield case.finding(
         settings_at(case),
         "caution",

@@ -78,7 +78,7 @@ def judge(case: RunCase) -> Iterator[Finding]:
         f"{', between both laws, the higher taken' if tube.transition else ''})"
         for tube in tubes
     )
-    spans = run.windows(lost > _LIMIT)
+    spans = run.windows(lost - _LIMIT)
     when = When(spans[0][0], spans[-1][1])
     worst = tubes[0] if tubes else None
     at = f"instrument.train[{worst.part}]" if worst and worst.part is not None else None

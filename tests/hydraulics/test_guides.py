@@ -40,22 +40,22 @@ def _rehearsed(*methods: str) -> list[Rehearsal]:
     return module.rehearse_many(plans)
 
 
-def test_every_row_lies_between_rows_that_are_marched_first() -> None:
-    time = np.array([0.0, 1.0, 2.0, 3.0, 4.0, 5.0, 5.000001, 6.0, 7.0, 9.0])
+def test_every_row_lies_between_rows_of_earlier_turns() -> None:
+    time = np.concatenate([np.arange(12.0), [11.000001], np.arange(12.0, 20.0)])
     assert guides_of_runs([time[:1], time[:2]]) is None
     guides = guides_of_runs([time, time[:1], time[:3]])
     assert guides is not None
-    assert guides.first.tolist() == [
-        *(True, False, False, False, True, True, True, False, True, True), True, True, False, True,
+    assert guides.turn.tolist() == [
+        *(0, 3, 2, 3, 1, 3, 2, 3, 0, 3, 2), 2, 1, *(3, 2, 3, 0, 3, 2, 3, 0), 0, 0, 3, 0,
     ]  # fmt: skip
-    rows = np.flatnonzero(~guides.first)
-    assert guides.first[guides.before[rows]].all()
-    assert guides.first[guides.behind[rows]].all()
-    # 6 s lies halfway from 5.000001 s to 7 s: never from 4 s, across the jump.
-    assert (guides.before[7], guides.behind[7]) == (6, 8)
-    assert guides.share[7] == pytest.approx(0.5, abs=1e-6)
+    later = np.flatnonzero(guides.turn > 0)
+    assert (guides.turn[guides.before[later]] < guides.turn[later]).all()
+    assert (guides.turn[guides.behind[later]] < guides.turn[later]).all()
+    # 12 s lies between 11.000001 s and 13 s: its turn is the last, and never looks across a jump.
+    assert (guides.before[13], guides.behind[13]) == (12, 14)
+    assert guides.share[13] == pytest.approx(0.5, abs=1e-6)
     # The third run's middle row lies between its own ends.
-    assert (guides.before[12], guides.behind[12]) == (11, 13)
+    assert (guides.before[23], guides.behind[23]) == (22, 24)
 
 
 @pytest.mark.parametrize("method", [RAMP, NEAR_CRITICAL], ids=["ramp", "near critical"])
@@ -65,7 +65,7 @@ def test_guided_rows_end_where_unguided_ones_do(
     (guided,) = _rehearsed(method)
     monkeypatch.setattr(module, "guides_of_runs", lambda times: None)
     (alone,) = _rehearsed(method)
-    assert guided.time.size > 100
+    assert guided.time.size > 80
     # Both rest within 3e-5 of where the sweeps would end after infinitely many.
     np.testing.assert_allclose(guided.pressure, alone.pressure, rtol=6e-5)
     np.testing.assert_allclose(guided.density, alone.density, rtol=1e-3)
