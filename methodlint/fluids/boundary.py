@@ -90,7 +90,8 @@ class PhaseBoundary:
             [Pa]; both 0 where the composition never splits.
 
         """
-        x2, T = np.broadcast_arrays(np.asarray(x2, dtype=float), np.asarray(T, dtype=float))
+        # What follows from temperature alone is computed in its own shape, often a smaller one.
+        x2, T = np.asarray(x2, dtype=float), np.asarray(T, dtype=float)
         nodes = self.temperature
         i = np.clip(np.searchsorted(nodes, T, side="right") - 1, 0, nodes.size - 2)
         f = np.clip((T - nodes[i]) / self._steps[i], 0.0, 1.0)
@@ -115,15 +116,15 @@ class PhaseBoundary:
 
         def interpolate(table: Array) -> Array:
             value = (
-                w00 * table[at]
-                + w01 * table[at + 1]
-                + w10 * table[at + m]
-                + w11 * table[at + m + 1]
+                w00 * table.take(at)
+                + w01 * table.take(at + 1)
+                + w10 * table.take(at + m)
+                + w11 * table.take(at + m + 1)
             )
             return np.asarray(np.where(splits, value, 0.0))
 
         up, low = self._flat
-        return (interpolate(low) if lower else np.zeros_like(x2)), interpolate(up)
+        return (interpolate(low) if lower else np.zeros(at.shape)), interpolate(up)
 
 
 @cache

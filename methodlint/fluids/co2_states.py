@@ -152,25 +152,33 @@ def density_and_viscosity(T: npt.ArrayLike, P: npt.ArrayLike) -> tuple[FloatArra
 
 
 class Isotherms:
-    """Density and viscosity at a few temperatures and many pressures.
+    """Density, viscosity or both at a few temperatures and many pressures.
 
     Parameters
     ----------
     T : numpy.ndarray, (n,)
         Temperatures [K].
+    names : tuple of str, optional
+        What is wanted.
     """
 
-    def __init__(self, T: FloatArray) -> None:
+    def __init__(self, T: FloatArray, names: tuple[str, ...] = ("density", "viscosity")) -> None:
+        self._names = names
         limits = SURFACE_VALIDITY.temperature
         self._T = T
         self._covered = (T >= limits.lower) & (T <= limits.upper)
         at = np.clip(T, limits.lower, limits.upper)
-        self._lines = load_surfaces().isotherms(at, ("density", "viscosity"))
+        self._lines = load_surfaces().isotherms(at, names)
 
     def density_and_viscosity(
         self, which: npt.NDArray[np.intp], P: FloatArray
     ) -> tuple[FloatArray, FloatArray]:
-        """Density [kg/m3] and viscosity [Pa s].
+        """Density [kg/m3] and viscosity [Pa s]; see `properties`."""
+        rho, eta = self.properties(which, P)
+        return rho, eta
+
+    def properties(self, which: npt.NDArray[np.intp], P: FloatArray) -> list[FloatArray]:
+        """What is wanted, in SI units.
 
         Parameters
         ----------
@@ -189,15 +197,14 @@ class Isotherms:
         if not self._covered.all():
             inside &= self._covered.take(which)
         if inside.all():
-            rho, eta = self._lines.evaluate(which, P)
-            return rho, eta
-        rho, eta = np.empty(P.shape), np.empty(P.shape)
-        rho[inside], eta[inside] = self._lines.evaluate(which[inside], P[inside])
+            return self._lines.evaluate(which, P)
         beyond = ~inside
-        rho[beyond], eta[beyond] = _from_library(
-            self._T[which[beyond]], P[beyond], ("density", "viscosity")
-        )
-        return rho, eta
+        near = self._lines.evaluate(which[inside], P[inside])
+        far = _from_library(self._T[which[beyond]], P[beyond], self._names)
+        found = [np.empty(P.shape) for _ in self._names]
+        for whole, covered, computed in zip(found, near, far, strict=True):
+            whole[inside], whole[beyond] = covered, computed
+        return found
 
 
 def isenthalpic_slope(T: npt.ArrayLike, P: npt.ArrayLike) -> FloatArray:

@@ -256,6 +256,7 @@ class MixtureIsotherms:
     def __init__(self, model: MixtureModel, T: Array) -> None:
         self._model, self._T = model, T
         self._carbon_dioxide = co2_states.Isotherms(T)
+        self._modifier = model.modifier.isotherms(T)
         self._terms = model._volume.terms(T)
         self._crest = model.boundary.highest_two_phase_pressure(T)
 
@@ -280,7 +281,8 @@ class MixtureIsotherms:
         if every or above.any():
             chosen = slice(None) if every else above
             numbers, mole = number[chosen], x2[chosen]
-            at = Temperatures(numbers, self._terms.take(numbers), self._carbon_dioxide)
+            terms = self._terms.take(numbers)
+            at = Temperatures(numbers, terms, self._carbon_dioxide, self._modifier)
             dense = np.ones(mole.shape, dtype=bool)
             rho[chosen], eta[chosen] = self._model._volume.density_and_viscosity(
                 mole, at, pressure[chosen], dense

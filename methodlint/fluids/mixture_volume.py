@@ -62,7 +62,7 @@ from methodlint.fluids import co2_states
 from methodlint.fluids.co2_constants import CRITICAL_TEMPERATURE, MOLAR_MASS
 from methodlint.fluids.co2_saturation import saturation_pressure
 from methodlint.fluids.interaction_parameters import CARBON_DIOXIDE
-from methodlint.fluids.modifier_liquid import ModifierLiquid, root_attraction
+from methodlint.fluids.modifier_liquid import LiquidIsotherms, ModifierLiquid, root_attraction
 from methodlint.fluids.peng_robinson_1976 import GAS_CONSTANT, compressibility_roots
 
 Array = NDArray[np.float64]
@@ -136,11 +136,14 @@ class Temperatures:
         Of every state.
     carbon_dioxide : co2_states.Isotherms
         At the few temperatures.
+    modifier : LiquidIsotherms
+        The same.
     """
 
     which: NDArray[np.intp]
     terms: TemperatureTerms
     carbon_dioxide: co2_states.Isotherms
+    modifier: LiquidIsotherms
 
 
 @dataclass(frozen=True)
@@ -258,8 +261,10 @@ class MixtureVolume:
         x1 = 1.0 - x2
         if isinstance(T, Temperatures):
             rho1, eta1 = T.carbon_dioxide.density_and_viscosity(T.which, P_star)
+            translation, log_eta2 = T.modifier.translation_and_log_viscosity(T.which, P)
         else:
             rho1, eta1 = co2_states.density_and_viscosity(T, P_star)
+            translation, log_eta2 = self.modifier.translation_and_log_viscosity(T, P)
         reduced = (x1 * b1 + x2 * b2) / V - excess
         thin = P_star <= _THINNEST_PRESSURE
         factor = MOLAR_MASS / rho1 * reduced / b1
@@ -269,7 +274,6 @@ class MixtureVolume:
             log_eta = log_eta + _LOG_VISCOSITY_SLOPE * excess
         if thin.any():
             factor = np.where(thin, 1.0, factor)
-        translation, log_eta2 = self.modifier.translation_and_log_viscosity(at.T, P)
         volume = (
             V * (1.0 + x1 * (factor - 1.0))
             + x2 * translation

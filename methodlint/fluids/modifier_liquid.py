@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cache, cached_property
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -32,13 +32,19 @@ def _at(correlation: TemperatureCorrelation | None, T: Array) -> Array:
     """A correlation continued beyond its range by a cubic in T of its logarithm."""
     if correlation is None:
         raise ValueError("a modifier needs a density and a viscosity")
+    cubic, middle, half = _continued(correlation)
+    return np.asarray(np.exp(np.polyval(cubic, (T - middle) / half)))
+
+
+@cache
+def _continued(correlation: TemperatureCorrelation) -> tuple[Array, float, float]:
     inside = np.linspace(
         max(correlation.lower, LOWEST_T - 10.0), min(correlation.upper, HIGHEST_T), 40
     )
     middle, half = 0.5 * (inside[0] + inside[-1]), 0.5 * (inside[-1] - inside[0])
     powers = np.vander((inside - middle) / half, 4)
     cubic, *_ = np.linalg.lstsq(powers, np.log(correlation(inside)), rcond=None)
-    return np.asarray(np.exp(np.polyval(cubic, (T - middle) / half)))
+    return cubic, float(middle), float(half)
 
 
 @dataclass(frozen=True)
@@ -154,11 +160,19 @@ class ModifierLiquid:
         # One matrix each for volume and viscosity: powers of temperature by powers of pressure.
         return np.ascontiguousarray(fitted.T.reshape(2, _DEGREE_T, _DEGREE_P))
 
+    def isotherms(self, T: Array) -> LiquidIsotherms:
+        """Those two at a few temperatures [K], (n,), for many pressures at each."""
+        powers = self._powers(T, T)[0]
+        # (2, n, powers of pressure)
+        lines = np.einsum("ktp,tn->knp", self._coefficients, powers)
+        lines[0] *= self.covolume
+        return LiquidIsotherms(np.ascontiguousarray(lines.transpose(0, 2, 1)))
+
     @staticmethod
     def _powers(T: Array, P: Array) -> tuple[Array, Array]:
         """Powers 0 to 3 of scaled temperature and pressure, each (4, points)."""
         t = np.minimum(np.maximum(T, LOWEST_T - 10.0), HIGHEST_T) * 0.02 - 6.463
-        p = np.minimum(P, HIGHEST_P) * (1.0 / 350e5) - 1.0
+        p = _scaled(P)
         found = []
         for x in (t, p):
             powers = np.empty((4, x.size))
@@ -188,6 +202,37 @@ class ModifierLiquid:
             terms *= powers_t
             found.append(terms.sum(axis=0)[: math.prod(shape)].reshape(shape))
         return found[0] * self.covolume, found[1]
+
+
+@dataclass(frozen=True, slots=True)
+class LiquidIsotherms:
+    """Volume beside that of the cubic, and viscosity, of a modifier at a few temperatures.
+
+    Attributes
+    ----------
+    lines : ndarray, (2, 4, n)
+        Coefficients of the powers 0 to 3 of the scaled pressure.
+    """
+
+    lines: Array
+
+    def translation_and_log_viscosity(
+        self, which: NDArray[np.intp], P: Array
+    ) -> tuple[Array, Array]:
+        """As `ModifierLiquid.translation_and_log_viscosity`; `which` is the temperature's number."""
+        p = _scaled(P)
+        found = []
+        for line in self.lines:
+            values = line[3].take(which)
+            for coefficients in line[2::-1]:
+                values *= p
+                values += coefficients.take(which)
+            found.append(values)
+        return found[0], found[1]
+
+
+def _scaled(P: Array) -> Array:
+    return np.minimum(P, HIGHEST_P) * (1.0 / 350e5) - 1.0
 
 
 def root_attraction(pair: PairParameters | None) -> tuple[float, float]:

@@ -7,13 +7,14 @@ Both are moved in the same sweeps until they agree.
 
 from __future__ import annotations
 
+import functools
 from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
 import numpy.typing as npt
 
-from methodlint.fluids import co2
+from methodlint.fluids import co2_states
 from methodlint.hydraulics.fluid_interface import FloatArray, FlowingFluid
 from methodlint.hydraulics.guides import Guides
 from methodlint.hydraulics.layout import Layout
@@ -162,7 +163,17 @@ def head_density(
         [Pa, abs]; taken at 700 bar where the march has climbed above.
     """
     known = np.minimum(np.asarray(pump_pressure, dtype=np.float64), HIGHEST_MODEL_PRESSURE)
-    return np.asarray(co2.density(head_temperature, known), dtype=np.float64)
+    T, P = np.broadcast_arrays(np.asarray(head_temperature, dtype=np.float64), known)
+    # Rows of many runs have a few heads: what depends on their temperature is computed once.
+    few = np.sort(T, axis=None)
+    few = few[np.concatenate([[True], few[1:] > few[:-1]])]
+    found = _heads(few.tobytes()).properties(np.searchsorted(few, T.ravel()), P.ravel())[0]
+    return found.reshape(T.shape)[()]
+
+
+@functools.lru_cache(maxsize=16)
+def _heads(temperatures: bytes) -> co2_states.Isotherms:
+    return co2_states.Isotherms(np.frombuffer(temperatures), ("density",))
 
 
 @dataclass(frozen=True)
@@ -191,12 +202,12 @@ class _MeteredFeed:
     def deliver(self, pump_pressure: FloatArray) -> tuple[FloatArray, FloatArray]:
         """Mass flow [kg/s] and mass fractions [-] at a pump pressure [Pa]."""
         density = self.density_at(pump_pressure)[:, None]
-        liquid = self.liquid_density[:, None]
+        modifier = self.share * self.liquid_density[:, None]
         # What is pumped pushes what is there out by volume: behind a front of lighter liquid the
         # flow is as heavy as that liquid was when it was pumped, not as heavy as what follows it.
         volume = self.co2_flow + self.modifier_mass / self.liquid_density
-        mass = volume[:, None] * (self.share * liquid + (1.0 - self.share) * density)
-        w = mass_fraction(self.share, liquid, density)
+        both = modifier + (1.0 - self.share) * density
+        mass, w = volume[:, None] * both, modifier / both
         return (mass, w) if self.sides is None else self.sides.flow(mass, w)
 
     def take(self, rows: npt.NDArray[np.int64]) -> _MeteredFeed:

@@ -63,7 +63,7 @@ def judge_case(case: Case, rules: Sequence[Rule]) -> Judged:
     subject = subject_of(case)
     name = cast(DocumentCase | RunCase | BatchCase, case).name
     # Many rules need the same figures, and nothing of the case changes while it is judged.
-    lacking: dict[tuple[str, ...], list[Missing] | None] = {}
+    lacking: dict[tuple[str, ...], list[Missing] | None] = {(): []}
     for rule in rules:
         if rule.subject != subject:
             continue

@@ -100,6 +100,15 @@ def parting(run: Rehearsal) -> Parting | None:
     Parting or None
         None if every composition at every moment stays above the boundary by its band.
     """
+    # Three rules ask for it; kept with the run like a cached property.
+    kept = vars(run)
+    if "parting" not in kept:
+        kept["parting"] = _parting(run)
+    found: Parting | None = kept["parting"]
+    return found
+
+
+def _parting(run: Rehearsal) -> Parting | None:
     places = [place for place in places_before_regulator(run) if place.kind != "cell"]
     outlet, behind = places[0], places[1:]
     found = _at(run, outlet)

@@ -148,7 +148,7 @@ def _spread(count: int) -> npt.NDArray[np.int64]:
     return np.linspace(0, count - 1, min(count, _ROWS_LOOKED_AT)).astype(np.int64)
 
 
-_ROWS_LOOKED_AT = 40
+_ROWS_LOOKED_AT = 24
 _WORTH_FOLLOWING = 3.0
 """Fall [K], by the mean slope of both ends, from which on the expansion is followed slice by slice."""
 

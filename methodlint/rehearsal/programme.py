@@ -18,7 +18,7 @@ FloatArray = npt.NDArray[np.float64]
 
 POINTS_IN_RAMP = 20
 _VOLUME_STEPS = 600
-_FRONT = np.array([0.1, 0.25, 0.5, 0.8, 1.2, 1.8, 2.6, 4.0])
+_FRONT = np.array([0.15, 0.4, 0.8, 1.4, 2.3, 4.0])
 """Volumes of the mixer behind a jump at which the front that leaves it is worth computing."""
 _JUMP = 1e-6  # seconds between both sides of a step
 

@@ -251,7 +251,7 @@ class Rehearsal:
         """Least margin anywhere before the regulator [Pa], shape (R,)."""
         return np.asarray(np.min(self.boundary_margin[:, self._first_bed.start :], axis=1))
 
-    @property
+    @cached_property
     def boundary_band(self) -> float:
         """Half width of the band of the phase boundary [Pa]."""
         return float(self.fluid.boundary_band(float(np.max(self.temperature))))
@@ -336,8 +336,10 @@ class Rehearsal:
     @cached_property
     def hold_up_time(self) -> FloatArray:
         """Mass of mobile phase in the beds over mass flow [s], shape (R,); inf without flow."""
-        inside = np.isin(self.segment, self.train.columns)
-        mass = self.density[:, inside] @ self.volume[inside]
+        mass = np.zeros(self.time.shape)
+        for number in self.train.columns:
+            inside = self.slices_of(number)
+            mass += (self.density[:, inside] * self.volume[inside]).sum(axis=1)
         total = self.co2_mass_flow + self.modifier_mass_flow
         with np.errstate(divide="ignore"):
             return np.where(total > 0.0, mass / np.where(total > 0.0, total, 1.0), np.inf)

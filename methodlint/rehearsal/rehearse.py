@@ -231,7 +231,10 @@ def _cut(
     w = march.w_modifier[rows, :slices]
     temperature = table["temperature"]
     middle = 0.5 * (pressure[:, 1:] + pressure[:, :-1])
-    margin = np.broadcast_to(fluid.boundary_margin(w, temperature, middle), middle.shape)
+    # Mostly every row has the same temperatures: what depends on them is then computed once.
+    same = bool((temperature == temperature[0]).all())
+    known = temperature[:1] if same else temperature
+    margin = np.broadcast_to(fluid.boundary_margin(w, known, middle), middle.shape)
     return Rehearsal(
         plan=plan,
         time=table["time"],

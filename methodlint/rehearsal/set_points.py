@@ -17,6 +17,10 @@ _BASE = {
 }
 
 
+_latest: tuple[Method, tuple[FilledRow, ...]] | None = None
+"""What was filled last, by the very method: comparing two of them costs more than filling."""
+
+
 @dataclass(frozen=True)
 class FilledRow:
     """Set values at one row.
@@ -81,6 +85,15 @@ def filled_rows(method: Method) -> tuple[FilledRow, ...]:
     tuple of FilledRow
         At least one; the first holds the values that the run starts with.
     """
+    # Eleven rules ask for those of one method, one after the other.
+    global _latest
+    known = _latest
+    if known is None or known[0] is not method:
+        known = _latest = method, _filled(method)
+    return known[1]
+
+
+def _filled(method: Method) -> tuple[FilledRow, ...]:
     share = method.mobile_phase.modifier_share if method.mobile_phase is not None else None
     flow = method.flow if method.flow is not None and by_volume(method.flow) else None
     share = share if share is not None and by_volume(share) else None

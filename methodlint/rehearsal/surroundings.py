@@ -60,15 +60,17 @@ def slice_temperatures(
     """
     in_oven = min([train.columns[0], *train.of_kind("preheater")])
     result = np.empty((oven.size, segment_of.size))
-    carried: FloatArray | None = None
+    starts = np.searchsorted(segment_of, np.arange(len(train.segments) + 1)).tolist()
+    carried: FloatArray | float = AMBIENT
+    last = train.columns[-1]
     for number, segment in enumerate(train.segments):
         if segment.temperature is not None:
-            carried = np.full(oven.size, segment.temperature)
-        elif in_oven <= number <= train.columns[-1]:
-            carried = oven
-        elif number < in_oven or carried is None:
-            carried = np.full(oven.size, AMBIENT)
-        elif number == train.columns[-1] + 1:
-            carried = np.maximum(oven, AMBIENT)
-        result[:, segment_of == number] = carried[:, None]
+            carried = segment.temperature
+        elif in_oven <= number <= last:
+            carried = oven[:, None]
+        elif number < in_oven:
+            carried = AMBIENT
+        elif number == last + 1:
+            carried = np.maximum(oven, AMBIENT)[:, None]
+        result[:, starts[number] : starts[number + 1]] = carried
     return result

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import math
 from dataclasses import dataclass
 
@@ -78,7 +79,7 @@ def vent_loss(mass_flow: float, length: float, bore: float) -> VentLoss:
         raise ValueError("a vent line needs a length and a bore above 0")
     if mass_flow <= 0.0:
         return VentLoss(0.0, 0.0, 0.0, 0.0)
-    viscosity = float(co2.viscosity(AMBIENT, ATMOSPHERE))
+    viscosity = _gas_viscosity()
     velocity = mass_flow / (math.pi / 4.0 * bore**2)
     reynolds = velocity * bore / viscosity
     laminar = float(friction_laminar_poiseuille.friction_factor(reynolds))
@@ -99,6 +100,11 @@ def vent_loss(mass_flow: float, length: float, bore: float) -> VentLoss:
         reynolds=reynolds,
         outlet_mach=velocity / GAS_DENSITY / sound,
     )
+
+
+@functools.cache
+def _gas_viscosity() -> float:
+    return float(co2.viscosity(AMBIENT, ATMOSPHERE))
 
 
 def gas_litres_per_minute(run: Rehearsal | None) -> float | None:

@@ -16,7 +16,7 @@ from methodlint.hydraulics.calibration import calibrate_column, drop_band
 from methodlint.hydraulics.layout import stack_layouts
 from methodlint.hydraulics.metering import Metering, solve_rows
 from methodlint.hydraulics.temperature import temperature_along_column
-from methodlint.hydraulics.train import Segment
+from methodlint.hydraulics.train import Segment, Train
 
 from .trains import COLUMN, bench_a, one_tube
 
@@ -108,6 +108,23 @@ def test_halving_the_steps_changes_no_pressure_by_a_fifth_of_a_per_cent(
     reached = np.cumsum(coarse.segment_drops()[0, ::-1]) + outlet * 1e5
     finer = np.cumsum(fine.segment_drops()[0, ::-1]) + outlet * 1e5
     assert np.max(np.abs(reached / finer - 1.0)) < 0.002
+
+
+@pytest.mark.parametrize(("celsius", "outlet", "share"), [(40, 80, 0.02), (31, 75, 0.0)])
+def test_one_slice_of_a_wide_tube_is_as_good_as_three(fluid, celsius, outlet, share):
+    """Close to the critical point, where density runs least straight: within 0.1 bar."""
+    thirds = []
+    for segment in bench_a().segments:
+        count = 3 if segment.is_tube else 1
+        length = segment.length if segment.is_bed else segment.length / count
+        thirds += [
+            replace(segment, name=f"{segment.name} {n}", length=length) for n in range(count)
+        ]
+    whole = solve(fluid, bench_a(), 3.0, share, celsius, outlet).march
+    cut = solve(fluid, Train(tuple(thirds)), 3.0, share, celsius, outlet).march
+    tubes = bench_a().of_kind("tube", "preheater")
+    assert whole.segment_drops()[0, list(tubes)].sum() > 1e5
+    assert whole.pump_pressure[0] == pytest.approx(cut.pump_pressure[0], abs=0.1e5)
 
 
 def test_mass_flow_agrees_with_the_pressure_it_causes(fluid):

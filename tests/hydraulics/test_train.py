@@ -36,7 +36,7 @@ def test_volume_before_the_column_sums_tubes_and_parts():
 def test_slices_carry_the_whole_volume_and_resistance():
     train = bench_a()
     layout = train.layout()
-    assert layout.slices == 30 + 3 * 3 + 4
+    assert layout.slices == 30 + 3 + 4
     volume = sum(segment.volume for segment in train.segments)
     assert layout.volume.sum() == pytest.approx(volume, rel=1e-12)
     finer = train.layout(refine=2)
@@ -45,6 +45,17 @@ def test_slices_carry_the_whole_volume_and_resistance():
     part = train.slices_of(layout, train.index("column"))
     assert part.stop - part.start == 30
     assert layout.is_column[part].all()
+
+
+def test_a_tube_is_cut_up_where_it_loses_a_part_worth_telling():
+    """By geometry alone, or a measured resistance would change the slices it was measured with."""
+    narrow = Segment("narrow tube", "tube", 0.60, 0.1e-3)
+    wide = Segment("wide tube", "tube", 0.60, 0.17e-3)
+    for column in (COLUMN, replace(COLUMN, flow_resistance=50.0), replace(COLUMN, loss=False)):
+        train = Train((narrow, column, wide))
+        numbers = train.layout().segment.tolist()
+        assert (numbers.count(0), numbers.count(1), numbers.count(2)) == (3, 30, 1)
+    assert one_tube(0.6, 0.17e-3).layout().slices == 3
 
 
 def test_own_temperature_wins_over_the_surroundings():
@@ -65,10 +76,10 @@ def test_tube_known_by_volume_alone_has_no_loss():
 
 def test_padding_is_behind_the_regulator():
     stacked = stack_layouts([bench_a().layout(), one_tube(0.5, 1e-4).layout()], [2, 1])
-    assert stacked.segment.shape == (3, 43)
+    assert stacked.segment.shape == (3, 37)
     assert (stacked.segment[2, 3:] == NULL_SEGMENT).all()
     assert stacked.viscous[2, 3:].sum() == stacked.volume[2, 3:].sum() == 0.0
-    assert stacked.take(np.array([2])).segment.shape == (1, 43)
+    assert stacked.take(np.array([2])).segment.shape == (1, 37)
 
 
 @pytest.mark.parametrize("missing", ["length", "bore", "particle_size", "total_porosity"])
