@@ -264,3 +264,80 @@ def test_a_row_of_a_table_ends_with_its_last_word(width: int) -> None:
     lines = [plain_line(parts) for parts in card_lines(case, width)]
     assert [line for line in lines if line != line.rstrip()] == []
     assert max(len(line) for line in lines if "/" not in line) <= width
+
+
+def _bench(changes: str) -> str:
+    return _words(_block(_card(changes), "BENCH"))
+
+
+def test_the_booking_is_told_as_it_is_known() -> None:
+    """From 8:30 nine hours are booked in the lab that is changed here; a length alone stays one."""
+    assert "booked 2026-11-24 08:30 to 17:30" in _bench("kind: sequence\n")
+    assert "booked open end" in _bench("kind: sequence\nslot: {open_ended: true}\n")
+    assert "booked 2026-11-24 09:00 to 14:00" in _bench(
+        "kind: sequence\nslot: {begins: null, length: 5 h}\n"
+    )
+    assert "booked 5 h" in _bench(
+        "kind: sequence\nbegins: null\nslot: {begins: null, length: 5 h}\n"
+    )
+    for slot in ("null", "{length: null}"):
+        assert "booked" not in _bench(f"kind: sequence\nslot: {slot}\n")
+
+
+def test_a_booking_over_midnight_says_the_day_on_which_it_ends() -> None:
+    said = _bench('kind: sequence\nslot: {begins: "2026-11-24T20:00", length: 9 h}\n')
+    assert "booked 2026-11-24 20:00 to 2026-11-25 05:00" in said
+
+
+def test_an_operator_who_is_not_named_is_said_not_to_be() -> None:
+    assert "operator not named" in _bench("kind: sequence\noperator: null\nphone: null\n")
+
+
+def _room(changes: str) -> str:
+    return _words(_block(_card(changes), "ROOM AND VENTS"))
+
+
+def test_outlets_stand_by_what_is_known_of_their_duct_the_open_ones_first() -> None:
+    said = _room(
+        "kind: room\noutlets:\n"
+        "  - {name: separator, of: separator, ducted: true}\n"
+        "  - {name: back of the bench, of: rough pump, ducted: false, trap: oil mist filter}\n"
+        "  - {name: waste bottle, of: waste bottle}\n"
+    )
+    opened, unknown, ducted = (
+        said.index(words)
+        for words in (
+            "OPEN TO THE ROOM back of the bench (rough pump, oil mist filter)",
+            "not said if ducted waste bottle",
+            "ducted separator",
+        )
+    )
+    assert opened < unknown < ducted
+
+
+def test_who_watches_the_air_and_when() -> None:
+    assert "monitor CO2 30 cm above the floor beside bench A, tested 2026-10-12" in _room(
+        "kind: room\n"
+    )
+    assert "monitor O2, test not noted" in _room("kind: room\nmonitors: [{gas: O2}]\n")
+    assert "monitor none" in _room("kind: room\nmonitors: []\n")
+    assert "monitor" not in _room("kind: room\nmonitors: null\n")
+
+
+def test_hours_in_which_nobody_is_there() -> None:
+    """Staffed from 8 to 18; a sequence that begins at 17:30 goes on into the evening."""
+    assert "staffed all the time" in _room("kind: sequence\n")
+    late = _room("kind: sequence\nbegins: 2026-11-24T17:30\nslot: null\n")
+    assert re.search(r"nobody there .*18:00", late)
+    assert "staffed" not in _room("kind: room\nstaffed: null\n")
+
+
+def test_the_limit_of_the_lab_stands_beside_the_level_that_the_air_settles_at() -> None:
+    said = _room("kind: room\noutlets: [{name: separator, of: separator, ducted: false}]\n")
+    assert re.search(r"CO2 in the air settles at [0-9]+ ppm", said)
+    assert "limit of the lab" not in said
+    said = _room(
+        "kind: room\noutlets: [{name: separator, of: separator, ducted: false}]\n---\n"
+        "kind: lab\npolicy: {exposure_limits: {co2_long: 5000 ppm}}\n"
+    )
+    assert "ppm, limit of the lab 5000 ppm" in said

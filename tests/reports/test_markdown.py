@@ -4,8 +4,12 @@ from __future__ import annotations
 
 import pytest
 
-from methodlint.reports.markdown import MOST_CHARACTERS, Page, markdown_report
+from methodlint.reports.base_report import Mark
+from methodlint.reports.consequences import RUN_QUANTITIES
+from methodlint.reports.consequences_compared import Comparison, FigureChange, SubjectChange
+from methodlint.reports.markdown import MOST_CHARACTERS, Page, markdown_comparison, markdown_report
 from methodlint.reports.markdown_text import inert
+from methodlint.reports.prepared import Prepared
 from tests.reports.scratch_lab import ROOT, plain, prepared
 
 
@@ -66,3 +70,81 @@ def test_a_page_that_is_full_says_how_much_is_left_out() -> None:
     assert f"- and {500 - shown} more" in text
     assert "More: left out." in text
     assert len(text) < 1_300 < MOST_CHARACTERS
+
+
+def _mark(**more: object) -> Mark:
+    given = {"rule": "pressure.too-high", "grade": "fault", "message": "too high", "path": "a.yaml", "lab_path": "a.yaml", "subject": "",
+             "line": 3, "fingerprint": "f"}  # fmt: skip
+    return Mark(**{**given, **more})  # type: ignore[arg-type]
+
+
+def _comparison(*subjects: SubjectChange, **more: object) -> Comparison:
+    empty = {"documents": (), "appearing": (), "worse": (), "vanishing": (), "staying": 2}
+    given = {"verdicts": ("clear to run", "do not run"), "subjects": subjects, **empty, **more}
+    return Comparison(**given)  # type: ignore[arg-type]
+
+
+def _figures(old: float | None, new: float | None) -> tuple[FigureChange, ...]:
+    quantity = next(q for q in RUN_QUANTITIES if q.key == "highest_pump_pressure")
+    return (FigureChange(quantity, old, new),)
+
+
+def test_a_comparison_names_what_comes_and_goes() -> None:
+    page = markdown_comparison(
+        _comparison(
+            documents=(("b.yaml", "changed"),),
+            appearing=(_mark(message="new *one*"),),
+            vanishing=(_mark(message="old one", grade="stop"),),
+        )
+    )
+    assert page.startswith("## Clear to run -> do not run\n")
+    assert headings(page) == ["Documents", "Appearing", "Vanishing"]
+    assert "- changed: b.yaml" in page
+    assert "- **stop** old one (`a.yaml`, line 3; `pressure.too-high`)" in page
+    # Nothing of a document can act as markdown.
+    assert "*one*" not in page.replace("`*one*`", "")
+    assert "2 findings unchanged." in page
+
+
+def test_a_comparison_sets_figures_side_by_side() -> None:
+    page = markdown_comparison(_comparison(SubjectChange("m on i", "", _figures(250.0, 260.0))))
+    [row] = [line for line in page.splitlines() if line.startswith("| m on i")]
+    cells = [text.strip() for text in row.strip("|").split("|")]
+    assert cells[2:] == ["250 bar", "260 bar", "+10 bar"]
+
+
+@pytest.mark.parametrize(
+    ("subject", "words"),
+    [
+        (SubjectChange("m on i", "old"), "no longer there"),
+        (SubjectChange("m on i", "new"), "new, could not be rehearsed"),
+        (SubjectChange("m on i", "", why="not rehearsed | before"), "not rehearsed `\\|` before"),
+    ],
+)
+def test_a_run_without_figures_says_why(subject: SubjectChange, words: str) -> None:
+    page = markdown_comparison(_comparison(subject))
+    assert [line for line in page.splitlines() if line.startswith("| m on i")] == [
+        f"| m on i | {words} | | | |"
+    ]
+
+
+def test_a_new_run_has_nothing_before() -> None:
+    page = markdown_comparison(_comparison(SubjectChange("m on i", "new", _figures(None, 260.0))))
+    [row] = [line for line in page.splitlines() if line.startswith("| m on i")]
+    assert [text.strip() for text in row.strip("|").split("|")][2:] == ["", "260 bar", ""]
+
+
+def test_figures_that_stay_are_one_sentence_and_none_are_none() -> None:
+    same = markdown_comparison(_comparison(SubjectChange("m on i", "", _figures(250.0, 250.0))))
+    assert "No figure of a run or a sequence changes." in same
+    assert "Consequences" not in markdown_comparison(_comparison())
+
+
+def test_many_failures_of_the_tool_are_counted(monkeypatch: pytest.MonkeyPatch) -> None:
+    ready = prepared("example_methods/sound/flame-retardant-isomers.yaml")
+    monkeypatch.setattr(
+        Prepared, "failures", [f"rule r{n} failed" for n in range(14)], raising=True
+    )
+    page = markdown_report(ready)
+    assert page.count("- rule r") == 10
+    assert "- and 4 more" in page

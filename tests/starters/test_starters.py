@@ -103,3 +103,9 @@ def test_a_folder_that_cannot_be_made_is_refused_in_words(tmp_path: Path) -> Non
     done = run("new", "column", "-o", "columns/diol.yaml", cwd=tmp_path)
     assert done.returncode == 2
     assert done.stderr.startswith("methodlint: -o: cannot write columns/diol.yaml: ")
+
+
+@pytest.mark.parametrize("kind", ["", "methods", "../lab", "lab.yaml"])
+def test_no_other_file_is_read_as_a_starter(kind: str) -> None:
+    with pytest.raises(KeyError):
+        starter(kind)
