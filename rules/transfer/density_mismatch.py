@@ -79,6 +79,7 @@ CLASSES = ("fault", "caution", "note")
 NEEDS = ("run", "source.run")
 
 _CAUTION, _FAULT = 0.02, 0.05
+_SETTING = "method.outlet_pressure"
 
 
 def applies(case: RunCase) -> bool:
@@ -90,9 +91,7 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
     """Compare column-mean densities at every corner of the programme."""
     both = case.comparison
     if both.without_corners:
-        where = "method.outlet_pressure"
-        yield case.not_checked(where, where, both.without_corners)
-        return
+        yield case.not_checked(_SETTING, _SETTING, both.without_corners)
     off = [corner for corner in both.corners if abs(corner.residual) > _CAUTION]
     if not off:
         return
@@ -104,14 +103,11 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
     setting, said = _setting(both)
     state = worst.target
     boundary = state.run.outlet_margin[0]
-    margin = (
-        f", {show(float(boundary), 'pressure')} above the phase boundary"
-        if boundary < 1e9
-        else ", with no phase boundary"
-    )
+    above = f"{show(float(boundary), 'pressure')} above the phase boundary"
+    margin = f", {above}" if boundary < 1e9 else ", with no phase boundary"
     assert case.source is not None
     yield case.finding(
-        "method.outlet_pressure",
+        _SETTING,
         grade,
         f"at {show(state.row.share, 'share')} modifier the mean density in the column is "
         f"{show(state.mean_density, 'density')}, on the source "
@@ -124,31 +120,25 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
         limit=percent(_FAULT if abs(worst.residual) > _FAULT else _CAUTION),
         remedy=said if grade != "note" else "",
         candidates=_candidates(case, setting) if grade != "note" else (),
-        also=(case.source.at("method.outlet_pressure"),),
+        also=(case.source.at(_SETTING),),
     )
 
 
 def _setting(both: Comparison) -> tuple[float | None, str]:
     if both.without_matches:
-        return (
-            None,
-            f"the outlet pressure for equal densities was not found: {both.without_matches}",
-        )
+        return None, f"a setting for equal densities was not found: {both.without_matches}"
     pairs = zip(both.corners, both.matches, strict=True)
     matches = [match for corner, match in pairs if match.found and not corner.stiff]
     if not matches:
         return None, "no outlet pressure makes the densities equal"
     setting, leaves = common_setting(matches)
-    text = show(setting, "pressure")
     if leaves > _CAUTION:
         each = ", ".join(
             f"{show(m.setting, 'pressure')} at {show(m.target.row.share, 'share')}" for m in matches
         )
         return None, f"programme the outlet pressure: {each}"
-    return (
-        setting,
-        f"set the outlet pressure to {text}: the densities are then equal within {leaves * 100:.1f} %",
-    )
+    text = f"set the outlet pressure to {show(setting, 'pressure')}"
+    return setting, f"{text}: the densities are then equal within {leaves * 100:.1f} %"
 
 
 def _candidates(case: RunCase, setting: float | None) -> list[Candidate]:
