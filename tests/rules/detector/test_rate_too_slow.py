@@ -108,3 +108,15 @@ def test_a_missing_figure_is_not_a_pass(changes: str, missing: str) -> None:
     report = judged(changes, RULE)
     assert report.findings == []
     assert [item.missing for item in report.not_checked] == [(missing,)]
+
+
+@pytest.mark.parametrize("rate", [5, 10, 20, 40, 50, 80, 100, 160, 200])
+def test_the_lowest_usual_rate_that_is_enough_is_proposed(rate: int) -> None:
+    """Twenty points over a width of 20 / rate need just that rate; rates are common practice."""
+    (found,) = findings(method("0.5 Hz", f"width: {20.0 / rate * 1.001:.6f} s"), RULE)
+    assert found.remedy == f"set the rate to {rate} Hz"
+
+
+def test_beyond_every_usual_rate_the_figure_alone_is_said() -> None:
+    (found,) = findings(method("20 Hz", "width: 0.08 s"), RULE)
+    assert found.remedy == "raise the rate to 250 Hz or more"

@@ -79,3 +79,22 @@ def test_remedy_cools_the_head_or_moves_the_store() -> None:
     assert "cool the pump head to -1 degC" in finding.remedy
     assert "11 degC or more" in finding.remedy
     assert "warm the cylinder" not in finding.remedy
+
+
+def test_a_store_too_cold_for_any_head_is_moved() -> None:
+    """28.0 bar at -8 degC less 3 bar are left below -12 degC; 11 degC of the store give 45.8 bar."""
+    cold = COLD.replace("value: 3 degC", "value: -8 degC").replace("e: 3 degC", "e: -8 degC")
+    [finding] = findings(cold, RULE)
+    assert finding.remedy.startswith("keep the cylinder where it stays at 11 degC or more")
+    assert "pump head" not in finding.remedy
+
+
+def test_a_head_too_warm_for_any_store_is_cooled() -> None:
+    """Saturation at 30 degC is 72.1 bar: with 3 bar above it no liquid CO2 has such a pressure."""
+    warm = COLD.replace("value: 3 degC", "value: 15 degC").replace("e: 3 degC", "e: 15 degC")
+    [finding] = findings(
+        f"{warm}---\nkind: instrument\nco2_pump: {{head_temperature: 30 degC}}", RULE
+    )
+    # 50.9 bar at 15 degC less 3 bar is saturation at 12.5 degC.
+    assert finding.remedy.startswith("cool the pump head to 12 degC")
+    assert "cylinder" not in finding.remedy
