@@ -87,3 +87,12 @@ def test_a_deviation_from_a_rule_about_documents_can_be_used() -> None:
     report = report_on(text, RULE, "document.value-implausible", as_of=DAY)
     assert [f for f in report.findings if f.at.document.name == "page"] == []
     assert len(report.set_aside) == 1
+
+
+def test_a_name_three_letters_off_is_offered_and_one_farther_off_is_not() -> None:
+    for name, remedy in (
+        ("phase.two-phase-at-out", "did you mean phase.two-phase-at-outlet?"),
+        ("phase.two-phase-at-ou", "use the id of the finding"),
+    ):
+        (found,) = found_in(_with(f"rule: {name}, {FULL}"), RULE, DAY)
+        assert found.remedy == remedy

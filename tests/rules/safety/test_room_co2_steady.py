@@ -113,3 +113,7 @@ def test_the_own_instrument_among_the_vents_of_the_room_is_not_counted_twice() -
     vents += "  - {instrument: NAME, mass_flow: 60 g/min}\n"
     assert findings(vents.replace("NAME", "instrument") + LIMITS, RULE) == []
     assert len(findings(vents.replace("NAME", "bench-p") + LIMITS, RULE)) == 1
+    # Where nothing comes into the room, nothing is asked for either.
+    for missing in ("2 1/h", "null"):
+        report = judged(vents.replace("NAME", "instrument").replace("2 1/h", missing), RULE)
+        assert report.not_checked == []
