@@ -55,3 +55,11 @@ def test_internal_standard_makes_it_a_note() -> None:
 
 def test_a_splitter_of_unknown_kind_is_not_checked() -> None:
     assert judged(MS + _train(""), RULE).not_checked[0].missing == ("instrument.train[2].active",)
+
+
+def test_without_a_word_on_detectors_it_is_not_checked_and_with_a_uv_cell_alone_not_asked() -> None:
+    report = judged("kind: method\ndetectors: []\n" + FIXED, RULE)
+    assert report.findings == []
+    assert [item.missing for item in report.not_checked] == [("method.detectors",)]
+    uv = "kind: method\ndetectors: [{type: UV, wavelength: 254 nm, rate: 20 Hz}]\n"
+    assert judged(uv + FIXED, RULE).checked == 0

@@ -33,3 +33,10 @@ def test_a_date_that_cannot_be_read_is_not_passed_over() -> None:
     report = judged(sequence(_standard("31/02")), RULE)
     assert report.findings == []
     assert report.not_checked[0].missing == ("sequence.lines[0].expires",)
+
+
+def test_another_value_that_cannot_be_read_raises_no_question_of_dates() -> None:
+    """The key sorts behind `expires`, as most keys of a line do."""
+    report = judged(sequence(line("sample", "S1", fill="1 bar")), RULE)
+    assert report.checked == 0
+    assert [item for item in report.not_checked if "expires" in str(item.missing)] == []
