@@ -81,6 +81,15 @@ def test_the_printed_remedy_was_tried() -> None:
     assert said(SAMPLE + flush(5)) == []
 
 
+def test_the_flush_runs_at_the_flow_that_the_method_begins_with() -> None:
+    """Ten times 0.689 mL at 0.75 mL/min are 9.2 min, though the programme doubles the flow."""
+    rows = "programme:\n  - {time: 0 min, modifier_share: 5 % v/v, flow: 0.75 mL/min}\n"
+    rows += "  - {time: 0.1 min, modifier_share: 5 % v/v, flow: 1.5 mL/min}\n"
+    rows += "  - {time: 6 min, modifier_share: 40 % v/v, flow: 1.5 mL/min}\n"
+    [finding] = said(SAMPLE, own=method() + rows)
+    assert "6.89 mL, 10 min" in finding.remedy
+
+
 def test_a_missing_storage_liquid_is_not_checked() -> None:
     report = judged("kind: column\nstorage_liquid: null\n", RULE)
     assert report.findings == []

@@ -53,3 +53,17 @@ def test_acid_alone_in_negative_mode() -> None:
 def test_much_amine_in_positive_mode() -> None:
     (found,) = findings(_run("positive", ("diethylamine", "0.3 % v/v")), RULE)
     assert "takes the charge" in found.message
+
+
+def test_the_bottle_says_what_is_in_the_makeup_where_the_method_does_not() -> None:
+    method = _run("negative").replace("liquid: methanol, additives: [], ", "liquid: null, ")
+    bottles = """---
+kind: solvents
+bottles:
+  - {line: modifier-1, liquid: methanol, fill: 2 L}
+  - {line: makeup, liquid: methanol, fill: 1 L, additives: [{additive: TFA, level: 0.1 % v/v}]}
+"""
+    (found,) = findings(method + bottles, RULE)
+    assert "suppresses" in found.message
+    assert found.at.document.kind == "solvents"
+    assert found.at.path[:2] == ("bottles", 1)
