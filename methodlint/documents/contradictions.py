@@ -7,8 +7,6 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, cast
 
-from pydantic import BaseModel
-
 from methodlint.documents.column_spans import implausible_dimension
 from methodlint.documents.format import show
 from methodlint.documents.kinds.base import Document, Liquid
@@ -18,7 +16,7 @@ from methodlint.documents.places import Path, path_text
 from methodlint.documents.quantity import Quantity
 from methodlint.documents.unit_table import UNITS, Unit, si_value
 from methodlint.documents.visible import excerpt
-from methodlint.documents.walk import parts, quantities
+from methodlint.documents.walk import Parts, parts, quantities
 
 if TYPE_CHECKING:  # a kind is imported only where a document of it is read
     from methodlint.documents.kinds.supply import Supply
@@ -61,7 +59,7 @@ def contradictions(document: Document) -> Iterator[Contradiction]:
         yield from _programme(document)
     of_one = list(_mass_of_one(document))
     yield from of_one
-    every = list(parts(document))
+    every = parts(document)
     yield from (item for item in _reversed(every) if not of_one or item.other != ("full_mass",))
     for path, part in every:
         if isinstance(part, Liquid) and part.liquid is not None and part.liquids:
@@ -197,7 +195,7 @@ _PAIRS = (
 _LOWER = frozenset(lower for lower, _ in _PAIRS)
 
 
-def _reversed(every: list[tuple[Path, BaseModel]]) -> Iterator[Contradiction]:
+def _reversed(every: Parts) -> Iterator[Contradiction]:
     for path, part in every:
         if _LOWER.isdisjoint(part.model_fields_set):
             continue

@@ -14,18 +14,32 @@ from methodlint.documents.quantity import Quantity
 _LEAVES = frozenset({Quantity, str, float, int, bool, type(None)})
 
 
-def parts(value: Any, path: Path = ()) -> Iterator[tuple[Path, BaseModel]]:
-    """Yield every mapping of a document that has fields of its own, outermost first."""
+Parts = tuple[tuple[Path, BaseModel], ...]
+
+_latest: tuple[BaseModel, Parts] | None = None
+
+
+def parts(document: BaseModel) -> Parts:
+    """Every mapping of a document that has fields of its own, outermost first, with its path."""
+    # Several rules walk the same document, one after the other.
+    global _latest
+    known = _latest
+    if known is None or known[0] is not document:
+        known = _latest = document, tuple(_parts(document, ()))
+    return known[1]
+
+
+def _parts(value: Any, path: Path) -> Iterator[tuple[Path, BaseModel]]:
     if isinstance(value, BaseModel):
         yield path, value
         for name in value.model_fields_set:
             below = getattr(value, name)
             if type(below) not in _LEAVES:
-                yield from parts(below, (*path, name))
+                yield from _parts(below, (*path, name))
     elif isinstance(value, (list, tuple)):
         for index, item in enumerate(value):
             if type(item) not in _LEAVES:
-                yield from parts(item, (*path, index))
+                yield from _parts(item, (*path, index))
 
 
 def quantities(model: BaseModel) -> Iterator[tuple[Path, BaseModel, Quantity]]:

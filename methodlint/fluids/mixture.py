@@ -108,15 +108,20 @@ class MixtureModel:
         self, w_mod: ArrayLike, T: ArrayLike, P: ArrayLike
     ) -> tuple[Array, Array]:
         """Density [kg/m3] and dynamic viscosity [Pa s] together."""
+        shape, x2, temperature, pressure = self._states(w_mod, T, P)
+        rho, eta = self._density_and_viscosity(x2, temperature, pressure)
+        return rho.reshape(shape)[()], eta.reshape(shape)[()]
+
+    def _states(
+        self, w_mod: ArrayLike, T: ArrayLike, P: ArrayLike
+    ) -> tuple[tuple[int, ...], Array, Array, Array]:
+        """Broadcast shape; mole fractions, temperatures and pressures in a row."""
         x2, temperature, pressure = np.broadcast_arrays(
             self.modifier_mole_fraction(w_mod),
             np.asarray(T, dtype=float),
             np.asarray(P, dtype=float),
         )
-        shape = x2.shape
-        x2, temperature, pressure = x2.ravel(), temperature.ravel(), pressure.ravel()
-        rho, eta = self._density_and_viscosity(x2, temperature, pressure)
-        return rho.reshape(shape)[()], eta.reshape(shape)[()]
+        return x2.shape, x2.ravel(), temperature.ravel(), pressure.ravel()
 
     def isotherms(self, T: Array) -> MixtureIsotherms:
         """Density and viscosity at a few temperatures [K], (n,), for many states at each."""
@@ -164,7 +169,13 @@ class MixtureModel:
 
     def density(self, w_mod: ArrayLike, T: ArrayLike, P: ArrayLike) -> Array:
         """Density [kg/m3]."""
-        return self.density_and_viscosity(w_mod, T, P)[0]
+        shape, x2, temperature, pressure = self._states(w_mod, T, P)
+        if np.all(pressure > self.boundary.highest_two_phase_pressure(temperature)):
+            above = np.ones(x2.shape, dtype=bool)
+            rho = self._volume.density(x2, temperature, pressure, above)
+        else:
+            rho = self._near_boundary(x2, temperature, pressure)[0]
+        return rho.reshape(shape)[()]
 
     def viscosity(self, w_mod: ArrayLike, T: ArrayLike, P: ArrayLike) -> Array:
         """Dynamic viscosity [Pa s]."""

@@ -257,35 +257,48 @@ class MixtureVolume:
         """Density [kg/m3] and viscosity [Pa s]; arguments as for `equivalent_state`."""
         at = T.terms if isinstance(T, Temperatures) else self.terms(T)
         V, P_star, excess = self.equivalent_state(x2, at, P, dense)
-        b1, b2 = CARBON_DIOXIDE.covolume, self.modifier.covolume
-        x1 = 1.0 - x2
         if isinstance(T, Temperatures):
             rho1, eta1 = T.carbon_dioxide.density_and_viscosity(T.which, P_star)
             translation, log_eta2 = T.modifier.translation_and_log_viscosity(T.which, P)
         else:
             rho1, eta1 = co2_states.density_and_viscosity(T, P_star)
             translation, log_eta2 = self.modifier.translation_and_log_viscosity(T, P)
-        reduced = (x1 * b1 + x2 * b2) / V - excess
-        thin = P_star <= _THINNEST_PRESSURE
-        factor = MOLAR_MASS / rho1 * reduced / b1
+        rho, reduced = self._density(x2, V, P_star, excess, rho1, translation)
         log_eta = np.log(eta1)
         if excess.any():
-            factor = factor + _FACTOR_RISE * (1.0 - np.exp(-_FACTOR_FADE * excess))
             log_eta = log_eta + _LOG_VISCOSITY_SLOPE * excess
-        if thin.any():
-            factor = np.where(thin, 1.0, factor)
-        volume = (
-            V * (1.0 + x1 * (factor - 1.0))
-            + x2 * translation
-            + (x1 * x2) * (self.modifier.excess_volume)
-        )
-        mass = x1 * MOLAR_MASS + x2 * self.modifier.molar_mass
         # In a thin gas the modifier is a vapour too and thickens it no more than carbon dioxide
         # does.
         thinness = _THIN_DENSITY_SQUARED / (reduced * reduced)
         share = x2 / (1.0 + thinness * thinness)
         mixing = share * (log_eta2 - log_eta + (1.0 - share) * _GRUNBERG_NISSAN)
-        return mass / volume, np.exp(log_eta + mixing)
+        return rho, np.exp(log_eta + mixing)
+
+    def density(self, x2: Array, T: Array, P: Array, dense: Mask) -> Array:
+        """Density alone [kg/m3]; arguments as for `equivalent_state`."""
+        V, P_star, excess = self.equivalent_state(x2, T, P, dense)
+        rho1 = co2_states.density(T, P_star)
+        return self._density(x2, V, P_star, excess, rho1, self.modifier.translation(T, P))[0]
+
+    def _density(
+        self, x2: Array, V: Array, P_star: Array, excess: Array, rho1: Array, translation: Array
+    ) -> tuple[Array, Array]:
+        """Density of the mixture [kg/m3], and its reduced density without the excess [-]."""
+        b1, b2 = CARBON_DIOXIDE.covolume, self.modifier.covolume
+        x1 = 1.0 - x2
+        reduced = (x1 * b1 + x2 * b2) / V - excess
+        factor = MOLAR_MASS / rho1 * reduced / b1
+        if excess.any():
+            factor = factor + _FACTOR_RISE * (1.0 - np.exp(-_FACTOR_FADE * excess))
+        thin = P_star <= _THINNEST_PRESSURE
+        if thin.any():
+            factor = np.where(thin, 1.0, factor)
+        volume = (
+            V * (1.0 + x1 * (factor - 1.0))
+            + x2 * translation
+            + (x1 * x2) * self.modifier.excess_volume
+        )
+        return (x1 * MOLAR_MASS + x2 * self.modifier.molar_mass) / volume, reduced
 
 
 def _root(A: Array, B: Array, dense: Mask) -> Array:

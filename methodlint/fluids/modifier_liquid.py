@@ -190,6 +190,14 @@ class ModifierLiquid:
         bar.
 
         """
+        translation, log_viscosity = self._fitted(T, P, self._coefficients)
+        return translation * self.covolume, log_viscosity
+
+    def translation(self, T: Array, P: Array) -> Array:
+        """Liquid volume minus that of the cubic alone [m3/mol]."""
+        return self._fitted(T, P, self._coefficients[:1])[0] * self.covolume
+
+    def _fitted(self, T: Array, P: Array, fits: Array) -> list[Array]:
         shape = np.broadcast(T, P).shape
         temperature, pressure = (x.ravel() for x in np.broadcast_arrays(T, P))
         if temperature.size == 1:
@@ -197,11 +205,11 @@ class ModifierLiquid:
             temperature, pressure = temperature.repeat(2), pressure.repeat(2)
         powers_t, powers_p = self._powers(temperature, pressure)
         found = []
-        for coefficients in self._coefficients:
+        for coefficients in fits:
             terms = coefficients @ powers_p
             terms *= powers_t
             found.append(terms.sum(axis=0)[: math.prod(shape)].reshape(shape))
-        return found[0] * self.covolume, found[1]
+        return found
 
 
 @dataclass(frozen=True, slots=True)

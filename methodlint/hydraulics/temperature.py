@@ -17,7 +17,7 @@ from methodlint.hydraulics.march import HIGHEST_MODEL_PRESSURE, March
 
 __all__ = ["AdiabaticProfile", "adiabatic_faces", "temperature_along_column"]
 
-_SETTLED_K = 1.0e-3
+_SETTLED_K = 3.0e-3
 _MOST_SWEEPS = 30
 
 

@@ -99,7 +99,14 @@ def worst_against(
         None if the pressure stays below nine tenths of the limit and the band below the limit.
     """
     width = run.pressure_band(pressure) if band is None else band
-    limits = np.broadcast_to(np.asarray(limit, dtype=np.float64), pressure.shape)
+    if isinstance(limit, float):
+        highest = float(pressure.max())
+        # Mostly everything is far below, and nothing more need be known.
+        if limit <= 0.0 or (highest <= CLOSE * limit and highest + float(width.max()) <= limit):
+            return None
+        limits = np.full(pressure.shape, limit)
+    else:
+        limits = limit
     row = int(np.argmax(pressure / np.where(limits > 0.0, limits, np.inf)))
     at, top, half = float(pressure[row]), float(limits[row]), float(width[row])
     if top <= 0.0:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import cast
 
@@ -62,19 +63,24 @@ def part_pressures(run: Rehearsal) -> list[PartPressure]:
     Tubes, the column and bypassed parts are left out; so is what lies behind the regulator,
     where there is no pressure to speak of.
     """
+    # Several rules ask for them; kept with the run like a cached property.
+    kept = vars(run)
+    if "part_pressures" not in kept:
+        kept["part_pressures"] = tuple(_part_pressures(run))
+    return list(kept["part_pressures"])
+
+
+def _part_pressures(run: Rehearsal) -> Iterator[PartPressure]:
     loaded = run.plan.instrument
     assert loaded is not None
     card = cast(Instrument, loaded.model)
-    found = []
     for number, part in enumerate(run.plan.part_of_segment):
         if part is not None and card.train[part].part != "tube":
-            pressure = run.inlet_pressure_of(number)
-            found.append(_part(loaded, card.train[part], part, pressure))
+            yield _part(loaded, card.train[part], part, run.inlet_pressure_of(number))
     for index, piece in enumerate(card.train):
         if piece.part == "regulator":
-            found.append(_part(loaded, piece, index, run.outlet_pressure))
+            yield _part(loaded, piece, index, run.outlet_pressure)
             break
-    return found
 
 
 def _part(loaded: Loaded, part: TrainPart, index: int, pressure: FloatArray) -> PartPressure:

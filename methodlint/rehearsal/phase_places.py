@@ -60,32 +60,33 @@ def places_before_regulator(run: Rehearsal) -> list[PhasePlace]:
 
 
 def _places(run: Rehearsal) -> list[PhasePlace]:
-    found = []
     segments = run.train.segments
-    for number in range(run.plan.analytical_column, len(segments)):
+    numbers = range(run.plan.analytical_column, len(segments))
+    ends = [run.slices_of(number).stop - 1 for number in numbers]
+    # all places at once, each a row: columns of the arrays one by one cost several times as much
+    inlet, outlet = run.pressure[:, ends].T, run.pressure[:, [end + 1 for end in ends]].T
+    margin = run.boundary_margin[:, ends].T + outlet - 0.5 * (inlet + outlet)
+    margin = np.where(run.set_flow > 0.0, margin, np.inf)
+    temperature, share = run.temperature[:, ends].T, run.share[:, ends].T
+    found = []
+    for place, number in enumerate(numbers):
         segment = segments[number]
         is_column = number == run.plan.analytical_column
         name = "column outlet" if is_column else segment.name
         if segment.is_tube:
             name = f"end of the tube '{segment.name}'"
-        part = run.plan.part_of_segment[number] if run.plan.part_of_segment else None
-        found.append(_place(run, number, name, segment.kind, part))
+        found.append(
+            PhasePlace(
+                name=name,
+                kind=segment.kind,
+                part=run.plan.part_of_segment[number] if run.plan.part_of_segment else None,
+                margin=margin[place],
+                pressure=outlet[place],
+                temperature=temperature[place],
+                share=share[place],
+            )
+        )
     return found
-
-
-def _place(run: Rehearsal, number: int, name: str, kind: str, part: int | None) -> PhasePlace:
-    end = run.slices_of(number).stop - 1
-    middle = 0.5 * (run.pressure[:, end] + run.pressure[:, end + 1])
-    margin = run.boundary_margin[:, end] + run.pressure[:, end + 1] - middle
-    return PhasePlace(
-        name=name,
-        kind=kind,
-        part=part,
-        margin=np.where(run.set_flow > 0.0, margin, np.inf),
-        pressure=run.pressure[:, end + 1],
-        temperature=run.temperature[:, end],
-        share=run.share[:, end],
-    )
 
 
 def warmest_before_regulator(run: Rehearsal, room: float | None = None) -> float:

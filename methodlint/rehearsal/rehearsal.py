@@ -339,7 +339,7 @@ class Rehearsal:
         mass = np.zeros(self.time.shape)
         for number in self.train.columns:
             inside = self.slices_of(number)
-            mass += (self.density[:, inside] * self.volume[inside]).sum(axis=1)
+            mass += self.density[:, inside] @ self.volume[inside]
         total = self.co2_mass_flow + self.modifier_mass_flow
         with np.errstate(divide="ignore"):
             return np.where(total > 0.0, mass / np.where(total > 0.0, total, 1.0), np.inf)

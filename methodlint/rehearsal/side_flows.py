@@ -55,8 +55,6 @@ class RestrictorState:
     band
         Half width of the band of `whole` [Pa]: that of a drop that nothing calibrates, or what
         two laws are apart between laminar and turbulent flow.
-    swallows
-        It takes everything: the main line is dry and the regulator holds nothing.
     settled
         False where no division was found at which both ways begin at one pressure.
     """
@@ -68,7 +66,6 @@ class RestrictorState:
     whole: FloatArray
     held: FloatArray
     band: FloatArray
-    swallows: npt.NDArray[np.bool_]
     settled: npt.NDArray[np.bool_]
 
 
@@ -233,7 +230,6 @@ def split_by_restrictor(plan: RunPlan, time: FloatArray, found: March, rows: sli
         whole=np.where(flows, whole, np.inf),
         held=outlet,
         band=np.maximum(UNCALIBRATED_BAND * (whole - end), whole - lower),
-        swallows=flows & divided.main_dry,
         settled=divided.settled | ~flows,
     )
     taken = np.where(flows, divided.side_fraction, 0.0)

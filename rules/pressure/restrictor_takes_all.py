@@ -104,8 +104,8 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
                 at, f"{at}.split_ratio", f"the division of the stream at {time} was not found"
             )
         return
-    takes = found.whole - found.band <= found.held if verdict.possible else found.swallows
-    spans = run.windows(takes)
+    needs = found.whole - found.band if verdict.possible else found.whole
+    spans = run.windows(np.where(found.stream > 0.0, found.held - needs, -np.inf))
     verb = "may take" if verdict.possible else "takes"
     yield case.finding(
         f"{at}.bore",
