@@ -162,7 +162,8 @@ class Programme:
         Parameters
         ----------
         marks
-            Volumes [m3] at which an arriving change matters (column inlet, middle, outlet).
+            Volumes [m3] at which an arriving change matters, rising: inlet, middle and outlet of
+            the beds, and the end of the train.
 
         Returns
         -------
@@ -171,27 +172,27 @@ class Programme:
         """
         if self.constant:
             return np.array([0.0, self.cycle]) if self.cycle > 0.0 else np.array([0.0])
-        # What happens at the pumps happens again at every mark: these instants are kept to the
-        # last digit. Between them everything moves as smoothly as at the pumps, so one set of
-        # points from the start of a ramp until its end has left the train serves all places.
-        turns: list[FloatArray] = [np.array([0.0, self.cycle]), self.time]
-        smooth: list[FloatArray] = []
-        longest = float(np.max(marks, initial=0.0))
-        for begins, ends, changes in zip(
-            self.time[:-1], self.time[1:], self._changes(), strict=True
-        ):
-            if changes and ends - begins > 10 * _JUMP:
-                gone = float(self.time_when_pumped(self.pumped_volume(ends) + longest))
+        # What happens at the pumps happens again at every mark, and these instants are kept to
+        # the last digit; behind a mixer a jump has one side only. Between them everything moves
+        # as smoothly as at the pumps: one set of points, from the start of a ramp until its end
+        # has left the train, serves all places.
+        apart = np.diff(self.time, append=np.inf) > 10 * _JUMP
+        volume = self.pumped_volume(self.time)
+        again = volume[apart] if self.mixer_volume > 0.0 else volume
+        delayed = [(again[:, None] + marks).ravel()]
+        times = [np.array([0.0, self.cycle]), self.time]
+        for index in np.flatnonzero(self._changes()).tolist():
+            begins, ends = self.time[index : index + 2].tolist()
+            if apart[index]:
+                gone = float(self.time_when_pumped(volume[index + 1] + marks[-1]))
                 step = (ends - begins) / (POINTS_IN_RAMP + 1)
-                smooth.append(np.arange(begins, gone + step, step))
-            elif changes and self.mixer_volume > 0.0:
-                # A jump leaves the mixer as a front that takes some volumes of it.
-                front = self.pumped_volume(ends) + self.mixer_volume * _FRONT
-                turns.append(self.time_when_pumped(front))
-        at_pump = np.concatenate(turns)
-        pumped = self.pumped_volume(at_pump)
-        delayed = [self.time_when_pumped(pumped + mark) for mark in marks]
-        every = np.concatenate([at_pump, *delayed, *smooth])
+                times.append(np.arange(begins, gone + step, step))
+            elif self.mixer_volume > 0.0:
+                # A jump leaves the mixer as a front that takes some volumes of it. Once through
+                # the beds it is nearly out.
+                front = volume[index + 1] + self.mixer_volume * _FRONT
+                delayed.append((front[:, None] + marks[:-1]).ravel())
+        every = np.concatenate([*times, self.time_when_pumped(np.concatenate(delayed))])
         every = np.round(every[(every >= 0.0) & (every <= self.cycle)], 7)
         kept = _rising(every)
         return np.asarray(kept[np.concatenate([[True], np.diff(kept) > _JUMP / 2])])
