@@ -8,7 +8,7 @@ from dataclasses import dataclass, fields
 import numpy as np
 import numpy.typing as npt
 
-__all__ = ["NULL_SEGMENT", "Layout", "stack_layouts"]
+__all__ = ["NULL_SEGMENT", "Layout", "Losses", "stack_layouts"]
 
 NULL_SEGMENT = -1
 """Segment number of a padding slice."""
@@ -74,11 +74,33 @@ class Layout:
         around = np.asarray(surroundings, dtype=np.float64)
         return np.where(np.isnan(self.temperature), around, self.temperature)
 
-    def take(self, rows: npt.NDArray[np.int64]) -> Layout:
-        """Some rows of a stacked layout; a layout of one train, (S,), stays as it is."""
-        if self.segment.ndim == 1:
+    @property
+    def losses(self) -> Losses:
+        """What the pressure lost in every slice follows from."""
+        return Losses(self.is_tube, self.viscous, self.inertial, self.turbulent, self.reynolds)
+
+
+@dataclass(frozen=True, slots=True)
+class Losses:
+    """The part of a `Layout` that a sweep needs; arrays (S,) or (R, S)."""
+
+    is_tube: npt.NDArray[np.bool_]
+    viscous: npt.NDArray[np.float64]
+    inertial: npt.NDArray[np.float64]
+    turbulent: npt.NDArray[np.float64]
+    reynolds: npt.NDArray[np.float64]
+
+    def take(self, rows: npt.NDArray[np.int64]) -> Losses:
+        """Some rows of those of a stacked layout; those of one train, (S,), stay as they are."""
+        if self.viscous.ndim == 1:
             return self
-        return Layout(**{f.name: getattr(self, f.name)[rows] for f in fields(self)})
+        return Losses(
+            self.is_tube[rows],
+            self.viscous[rows],
+            self.inertial[rows],
+            self.turbulent[rows],
+            self.reynolds[rows],
+        )
 
 
 _PADDING: dict[str, float] = {"segment": NULL_SEGMENT, "temperature": np.nan}

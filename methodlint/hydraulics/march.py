@@ -175,7 +175,7 @@ def march_with_feed(
     transition = np.zeros(shape, dtype=np.bool_)
     settled = np.zeros(rows, dtype=np.bool_)
     shrinking = np.empty(rows)
-    at_place = at_temperatures(fluid, T)
+    at_place, losses = at_temperatures(fluid, T), layout.losses
     chunk = max(1, _POINTS_AT_ONCE // width)
 
     def march_rows(chosen: npt.NDArray[np.int64], guided: bool) -> None:
@@ -198,7 +198,7 @@ def march_with_feed(
                 shrinking[where] = shrank
 
             start = guides.start(part, faces, shrinking) if guided and guides else None
-            own = layout.take(part), outlet_pressure[part], feed.take(part)
+            own = losses.take(part), outlet_pressure[part], feed.take(part)
             settle(at_place.take(part), *own, keep, start)
 
     if guides is None:

@@ -7,9 +7,8 @@ Both are moved in the same sweeps until they agree.
 
 from __future__ import annotations
 
-import functools
-from collections.abc import Callable
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 import numpy.typing as npt
@@ -24,13 +23,10 @@ from methodlint.hydraulics.side_streams import SideStreams
 __all__ = [
     "Metering",
     "SolvedRows",
-    "head_density",
     "mass_fraction",
     "share_for_mass_fraction",
     "solve_rows",
 ]
-
-DensityOfCO2 = Callable[[FloatArray, FloatArray], FloatArray]
 
 
 @dataclass(frozen=True)
@@ -150,29 +146,52 @@ def share_for_mass_fraction(
     return np.asarray(modifier / (modifier + carbon))
 
 
-def head_density(
-    head_temperature: npt.ArrayLike, pump_pressure: npt.ArrayLike
-) -> npt.NDArray[np.float64]:
-    """Density of CO2 in the pump head [kg/m3].
+@dataclass(frozen=True, slots=True)
+class _Heads:
+    """Heads of the CO2 pumps of some rows, (r,).
 
-    Parameters
+    Attributes
     ----------
-    head_temperature : array_like
-        [K].
-    pump_pressure : array_like
-        [Pa, abs]; taken at 700 bar where the march has climbed above.
+    stated : ndarray
+        Density [kg/m3]; NaN for a pump that meters volume.
+    which : ndarray of int
+        Number of the head's temperature.
+    isotherms : co2_states.Isotherms or None
+        Density at the few temperatures of those that meter volume.
     """
-    known = np.minimum(np.asarray(pump_pressure, dtype=np.float64), HIGHEST_MODEL_PRESSURE)
-    T, P = np.broadcast_arrays(np.asarray(head_temperature, dtype=np.float64), known)
-    # Rows of many runs have a few heads: what depends on their temperature is computed once.
-    few = np.sort(T, axis=None)
-    few = few[np.concatenate([[True], few[1:] > few[:-1]])]
-    found = _heads(few.tobytes()).properties(np.searchsorted(few, T.ravel()), P.ravel())[0]
-    return found.reshape(T.shape)[()]
+
+    stated: FloatArray
+    which: npt.NDArray[np.intp]
+    isotherms: co2_states.Isotherms | None
+
+    @classmethod
+    def of(cls, temperature: FloatArray, stated: FloatArray) -> _Heads:
+        """Those with these temperatures [K]."""
+        few = np.sort(temperature[np.isnan(stated)])
+        if not few.size:
+            return cls(stated, np.zeros(stated.shape, dtype=np.intp), None)
+        few = few[np.concatenate([[True], few[1:] > few[:-1]])]
+        which = np.minimum(np.searchsorted(few, temperature), few.size - 1)
+        return cls(stated, which, _isotherms(few.tobytes()))
+
+    def density(self, pump_pressure: FloatArray) -> FloatArray:
+        """Density that turns the set flow of CO2 into mass [kg/m3].
+
+        Taken at 700 bar where the march has climbed above.
+        """
+        if self.isotherms is None:
+            return self.stated
+        known = np.minimum(pump_pressure, HIGHEST_MODEL_PRESSURE)
+        found = self.isotherms.properties(self.which, known)[0]
+        return np.where(np.isnan(self.stated), found, self.stated)
+
+    def take(self, rows: npt.NDArray[np.int64]) -> _Heads:
+        """The same for some of the rows."""
+        return _Heads(self.stated[rows], self.which[rows], self.isotherms)
 
 
-@functools.lru_cache(maxsize=16)
-def _heads(temperatures: bytes) -> co2_states.Isotherms:
+@lru_cache(maxsize=16)
+def _isotherms(temperatures: bytes) -> co2_states.Isotherms:
     return co2_states.Isotherms(np.frombuffer(temperatures), ("density",))
 
 
@@ -183,25 +202,13 @@ class _MeteredFeed:
     co2_flow: FloatArray
     modifier_mass: FloatArray
     liquid_density: FloatArray
-    head_temperature: FloatArray
-    stated_density: FloatArray
+    heads: _Heads
     share: FloatArray
-    density_of_co2: DensityOfCO2
     sides: SideStreams | None = None
-
-    def density_at(self, pump_pressure: FloatArray) -> FloatArray:
-        """Density that turns the set flow of CO2 into mass [kg/m3]."""
-        density = np.array(self.stated_density)
-        metered = np.isnan(density)
-        if metered.any():
-            density[metered] = self.density_of_co2(
-                self.head_temperature[metered], pump_pressure[metered]
-            )
-        return density
 
     def deliver(self, pump_pressure: FloatArray) -> tuple[FloatArray, FloatArray]:
         """Mass flow [kg/s] and mass fractions [-] at a pump pressure [Pa]."""
-        density = self.density_at(pump_pressure)[:, None]
+        density = self.heads.density(pump_pressure)[:, None]
         modifier = self.share * self.liquid_density[:, None]
         # What is pumped pushes what is there out by volume: behind a front of lighter liquid the
         # flow is as heavy as that liquid was when it was pumped, not as heavy as what follows it.
@@ -216,10 +223,8 @@ class _MeteredFeed:
             self.co2_flow[rows],
             self.modifier_mass[rows],
             self.liquid_density[rows],
-            self.head_temperature[rows],
-            self.stated_density[rows],
+            self.heads.take(rows),
             self.share[rows],
-            self.density_of_co2,
             self.sides.take(rows) if self.sides is not None else None,
         )
 
@@ -231,7 +236,6 @@ def solve_rows(
     outlet_pressure: npt.ArrayLike,
     modifier_share: npt.ArrayLike,
     temperature: npt.ArrayLike,
-    density_of_co2: DensityOfCO2 = head_density,
     sides: SideStreams | None = None,
     guides: Guides | None = None,
 ) -> SolvedRows:
@@ -256,8 +260,6 @@ def solve_rows(
         For mass-metered rows (`Metering.by_mass`) mass fractions.
     temperature : array_like, scalar, (S,), (R, 1) or (R, S)
         Of every slice [K].
-    density_of_co2 : callable, optional
-        (head temperature [K], pressure [Pa]) -> density [kg/m3].
     sides : SideStreams, optional
         Makeup that joins and what a splitter takes, (R, S); pressures are those with them.
     guides : Guides, optional
@@ -296,15 +298,13 @@ def solve_rows(
         co2_flow,
         modifier_flow * liquid,
         liquid,
-        head,
-        stated,
+        _Heads.of(head, stated),
         np.broadcast_to(share, (rows, layout.slices)),
-        density_of_co2,
         sides,
     )
     outlet = np.broadcast_to(outlet, (rows,))
     found = march_with_feed(fluid, layout, outlet, temperature, feed, guides)
-    density = feed.density_at(found.pump_pressure)
+    density = feed.heads.density(found.pump_pressure)
     mass_flow = feed.co2_flow * density + feed.modifier_mass
     with np.errstate(divide="ignore", invalid="ignore"):
         pumped = np.where(mass_flow > 0.0, feed.modifier_mass / mass_flow, 0.0)

@@ -11,7 +11,7 @@ import numpy.typing as npt
 
 from methodlint.hydraulics import friction_turbulent_blasius_1913 as turbulent_law
 from methodlint.hydraulics.fluid_interface import FloatArray, FluidAt
-from methodlint.hydraulics.layout import Layout
+from methodlint.hydraulics.layout import Losses
 from methodlint.hydraulics.tubes import LAMINAR_BELOW, TURBULENT_ABOVE
 
 __all__ = ["HIGHEST_MODEL_PRESSURE", "Feed", "Pass", "Start", "settle"]
@@ -76,7 +76,7 @@ class Start:
 
 def _sweep(
     fluid: FluidAt,
-    layout: Layout,
+    losses: Losses,
     outlet_pressure: FloatArray,
     middle: FloatArray,
     fed: tuple[FloatArray, FloatArray],
@@ -86,16 +86,16 @@ def _sweep(
     known = np.minimum(middle, HIGHEST_MODEL_PRESSURE)
     rho, eta = fluid.density_and_viscosity(w_modifier, known)
     flow = mass_flow / rho
-    reynolds = layout.reynolds * mass_flow / eta
-    smooth = flow * (layout.viscous * eta + layout.inertial * mass_flow)
-    turbulent = layout.is_tube & (reynolds > LAMINAR_BELOW)
+    reynolds = losses.reynolds * mass_flow / eta
+    smooth = flow * (losses.viscous * eta + losses.inertial * mass_flow)
+    turbulent = losses.is_tube & (reynolds > LAMINAR_BELOW)
     if held is not None:
         turbulent |= held
     transition = turbulent & (reynolds < TURBULENT_ABOVE)
     loss = lower = smooth
     if turbulent.any():
         factor = turbulent_law.friction_factor(np.maximum(reynolds, 1.0))
-        rough = factor * (layout.turbulent * mass_flow) * flow
+        rough = factor * (losses.turbulent * mass_flow) * flow
         loss = np.where(turbulent, np.where(transition, np.maximum(rough, smooth), rough), smooth)
         lower = np.where(transition, np.minimum(rough, smooth), loss)
     faces = _climb(outlet_pressure, loss)
@@ -114,7 +114,7 @@ def _climb(outlet_pressure: FloatArray, loss: FloatArray) -> FloatArray:
 
 def settle(
     fluid: FluidAt,
-    layout: Layout,
+    losses: Losses,
     outlet_pressure: FloatArray,
     feed: Feed,
     keep: Callable[[npt.NDArray[np.int64], Pass, bool, FloatArray], None],
@@ -123,7 +123,7 @@ def settle(
     """Sweep until every row rests; `keep` gets (rows, result, settled, shrinking) as they do."""
     rows = np.arange(outlet_pressure.shape[0])
     if start is None:
-        middle = np.repeat(outlet_pressure[:, None], layout.slices, axis=1)
+        middle = np.repeat(outlet_pressure[:, None], losses.viscous.shape[-1], axis=1)
         pump_pressure = outlet_pressure
         shrinking = np.full(rows.shape, 1.0)  # nothing is known: no row rests at once
     else:
@@ -136,7 +136,7 @@ def settle(
     for number in range(1, _MOST_SWEEPS + 1):
         fed = feed.deliver(pump_pressure)
         holding = held if number >= _HOLD_FROM_SWEEP else None
-        found = _sweep(fluid, layout, outlet_pressure, middle, fed, holding)
+        found = _sweep(fluid, losses, outlet_pressure, middle, fed, holding)
         new = 0.5 * (found.faces[:, 1:] + found.faces[:, :-1])
         moved = np.max(np.abs(new - middle) / new, axis=1)
         middle = new
@@ -158,7 +158,7 @@ def settle(
             rows, middle, previous = rows[going], middle[going], previous[going]
             found = _rows_of(found, going)
             outlet_pressure, fluid = outlet_pressure[going], fluid.take(going)
-            layout, feed = layout.take(going), feed.take(going)
+            losses, feed = losses.take(going), feed.take(going)
         before, pump_pressure, held = found.faces, found.faces[:, 0], found.turbulent
 
 

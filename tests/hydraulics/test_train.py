@@ -79,7 +79,7 @@ def test_padding_is_behind_the_regulator():
     assert stacked.segment.shape == (3, 37)
     assert (stacked.segment[2, 3:] == NULL_SEGMENT).all()
     assert stacked.viscous[2, 3:].sum() == stacked.volume[2, 3:].sum() == 0.0
-    assert stacked.take(np.array([2])).segment.shape == (1, 37)
+    assert stacked.losses.take(np.array([2])).viscous.shape == (1, 37)
 
 
 @pytest.mark.parametrize("missing", ["length", "bore", "particle_size", "total_porosity"])
