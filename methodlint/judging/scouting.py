@@ -302,7 +302,7 @@ def in_file(node: Node, file: str) -> Node:
     """Copy a node so that its places name their file."""
 
     def place(old: Place) -> Place:
-        return old if old.file else replace(old, file=file)
+        return old if old.file else old._replace(file=file)
 
     if isinstance(node, Scalar):
         return Scalar(node.value, node.text, node.quoted, place(node.place))

@@ -110,12 +110,7 @@ def _solve(plans: list[RunPlan]) -> list[Rehearsal]:
         return np.concatenate([table[name] for table in tables])
 
     def padded(name: str) -> FloatArray:
-        return np.concatenate(
-            [
-                np.pad(table[name], ((0, 0), (0, layout.slices - table[name].shape[1])), "edge")
-                for table in tables
-            ]
-        )
+        return np.concatenate([_widened(table[name], layout.slices) for table in tables])
 
     metering = Metering(
         co2_flow=stacked("co2_flow"),
@@ -150,6 +145,11 @@ def _solve(plans: list[RunPlan]) -> list[Rehearsal]:
         else:
             results.append(_cut(plan, single, table, solved, rows, fluid, sides[len(results)]))
     return results
+
+
+def _widened(values: FloatArray, width: int) -> FloatArray:
+    missing = width - values.shape[1]
+    return np.pad(values, ((0, 0), (0, missing)), "edge") if missing else values
 
 
 def _range_left(plan: RunPlan, table: dict[str, FloatArray], fluid: MixtureModel) -> Missing | None:

@@ -61,7 +61,7 @@ def read_csv(data: bytes, file: str) -> Grid:
         grid.problems.append(whole(file, UNREADABLE, message, "export the table again", at))
         return grid
     grid.problems += [
-        replace(problem, path=("table",), place=replace(problem.place, file=file))
+        replace(problem, path=("table",), place=problem.place._replace(file=file))
         for problem in unseen_characters(text, lines)
     ]
     start = 0
