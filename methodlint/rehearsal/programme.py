@@ -17,7 +17,9 @@ import numpy.typing as npt
 FloatArray = npt.NDArray[np.float64]
 
 POINTS_IN_RAMP = 20
-_VOLUME_STEPS = 600
+_STEPS_IN_RAMP_OF_FLOW = 100
+_BENDS = np.array([0, 0.05, 0.1, 0.2, 0.3, 0.45, 0.6, 0.8, 1, 1.25, 1.5, 1.8, 2.2, 2.7, 3.5, 5, 8])
+"""Volumes of the mixer behind a change at which what leaves it is computed."""
 _FRONT = np.array([0.15, 0.4, 0.8, 1.4, 2.3, 4.0])
 """Volumes of the mixer behind a jump at which the front that leaves it is worth computing."""
 _JUMP = 1e-6  # seconds between both sides of a step
@@ -100,40 +102,54 @@ class Programme:
         return _interpolated(time, self.time, self.oven_temperature)
 
     @cached_property
-    def _fine(self) -> tuple[FloatArray, FloatArray]:
-        """Fine times, breakpoints among them, and the volume pumped until then."""
-        spread = np.linspace(0.0, max(self.cycle, self.time[-1]), _VOLUME_STEPS)
-        fine = _rising(np.concatenate([spread, self.time]))
-        flow = self.flow_at(fine)
-        volume = np.concatenate([[0.0], np.cumsum(np.diff(fine) * (flow[1:] + flow[:-1]) / 2)])
-        return fine, volume
+    def _pumped(self) -> tuple[FloatArray, FloatArray]:
+        """Times between which volume runs straight, and the volume pumped until then."""
+        times = [self.time, np.array([0.0, self.cycle])]
+        for index in np.flatnonzero(np.diff(self.flow)).tolist():
+            begins, ends = self.time[index : index + 2].tolist()
+            if ends - begins > 10 * _JUMP:
+                times.append(np.linspace(begins, ends, _STEPS_IN_RAMP_OF_FLOW))
+        known = _rising(np.concatenate(times))
+        flow = self.flow_at(known)
+        volume = np.concatenate([[0.0], np.cumsum(np.diff(known) * (flow[1:] + flow[:-1]) / 2)])
+        return known, volume
 
     @cached_property
     def _mixed(self) -> tuple[FloatArray, FloatArray]:
         """Pumped volume, and the share behind a mixer of first order."""
-        fine, volume = self._fine
-        share = self.share_at(fine)
-        if self.mixer_volume <= 0.0 or self.isocratic:
+        known, volume = self._pumped
+        share, mixer = self.share_at(known), self.mixer_volume
+        if mixer <= 0.0 or self.isocratic:
             return volume, share
-        # Exact for a share that is constant over the step; steps are far below the mixer.
-        kept = np.exp(np.diff(volume) / -self.mixer_volume)
+        # Between two of these times the share runs straight in volume: what leaves the mixer lags
+        # behind by its volume, and what it differed by at first dies away.
+        step = np.diff(volume)
+        flows = step > 0.0
+        lag = np.where(flows, np.diff(share) * mixer / np.where(flows, step, 1.0), 0.0)
+        kept, behind = np.exp(-step / mixer), np.where(flows, share[1:], share[:-1])
         leaving = float(share[0])
-        mixed = [leaving]
-        # Numbers of Python: each step needs the one before, and numpy's are slow one by one.
-        for stays, enters in zip(kept.tolist(), ((1.0 - kept) * share[1:]).tolist(), strict=True):
-            leaving = stays * leaving + enters
-            mixed.append(leaving)
-        return volume, np.array(mixed)
+        leaves = [leaving]
+        for stays, late, enters, ends in zip(
+            kept.tolist(), lag.tolist(), share[:-1].tolist(), behind.tolist(), strict=True
+        ):
+            leaving = ends - late + stays * (leaving - enters + late)
+            leaves.append(leaving)
+        # a front bends where it is young
+        inside = np.minimum(mixer * _BENDS, step[:, None])
+        faded = np.exp(-inside / mixer) * (np.array(leaves[:-1]) - share[:-1] + lag)[:, None]
+        straight = share[:-1, None] + lag[:, None] * (inside / mixer - 1.0)
+        last = np.array(leaves[-1:])
+        points = (volume[:-1, None] + inside).ravel(), (straight + faded).ravel()
+        return np.append(points[0], volume[-1]), np.append(points[1], last)
 
     def pumped_volume(self, time: npt.ArrayLike) -> FloatArray:
         """Volume pumped since the start of the run [m3] at these times [s]."""
-        fine, volume = self._fine
-        return _interpolated(time, fine, volume)
+        return _interpolated(time, *self._pumped)
 
     def time_when_pumped(self, volume: npt.ArrayLike) -> FloatArray:
         """Time [s] at which a volume [m3] has been pumped."""
-        fine, pumped = self._fine
-        return _interpolated(volume, pumped, fine)
+        known, pumped = self._pumped
+        return _interpolated(volume, pumped, known)
 
     def delayed_share(self, time: FloatArray, volume_before: FloatArray) -> FloatArray:
         """Share that has arrived behind a volume.
