@@ -168,8 +168,17 @@ class Case:
                 value = getattr(value, step)
         return value
 
-    def lacking(self, needs: tuple[str, ...]) -> list[Missing] | None:
+    def lacking(
+        self, needs: tuple[str, ...], known: dict[str, list[Missing] | None]
+    ) -> list[Missing] | None:
         """Which of these figures are missing.
+
+        Parameters
+        ----------
+        needs
+            Figures by kind and path.
+        known
+            What was found for single figures, added to: many rules need the same.
 
         Returns
         -------
@@ -178,11 +187,17 @@ class Case:
         """
         missing: list[Missing] = []
         for need in needs:
-            kind = need.partition(".")[0]
-            if kind in BENCH and kind not in self.documents and "sequence" not in self.documents:
+            if need not in known:
+                known[need] = self._lacks(need) if self._arises(need) else None
+            lacks = known[need]
+            if lacks is None:
                 return None
-            missing.extend(item for item in self._lacks(need) if item not in missing)
+            missing.extend(item for item in lacks if item not in missing)
         return missing
+
+    def _arises(self, need: str) -> bool:
+        kind = need.partition(".")[0]
+        return kind not in BENCH or kind in self.documents or "sequence" in self.documents
 
     def _lacks(self, need: str) -> list[Missing]:
         if "[]" in need:
@@ -368,10 +383,6 @@ class RunCase(Case):
             return [lost or Missing("method.transferred_from", self.documents["method"])]
         found = self.source._lacks(need) if need else []
         return [Missing(f"source {item.where}", item.document, item.reason) for item in found]
-
-    def lacking(self, needs: tuple[str, ...]) -> list[Missing] | None:
-        """Which of these figures are missing; see `Case.lacking`."""
-        return super().lacking(needs)
 
     def method_liquid(self) -> Liquid | None:
         """Modifier of the method."""

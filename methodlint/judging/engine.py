@@ -62,19 +62,15 @@ def judge_case(case: Case, rules: Sequence[Rule]) -> Judged:
     judged = Judged(case)
     subject = subject_of(case)
     name = cast(DocumentCase | RunCase | BatchCase, case).name
-    # Many rules need the same figures, and nothing of the case changes while it is judged.
-    lacking: dict[tuple[str, ...], list[Missing] | None] = {(): []}
-    for rule in rules:
-        if rule.subject != subject:
-            continue
+    # Nothing of the case changes while it is judged.
+    known: dict[str, list[Missing] | None] = {}
+    for rule in _of_subject(rules, subject):
         case.rule_id = rule.id
         try:
             if not rule.applies(case):
                 judged.applied.add(rule.id)
                 continue
-            if rule.needs not in lacking:
-                lacking[rule.needs] = case.lacking(rule.needs)
-            _apply(rule, case, judged, name, lacking[rule.needs])
+            _apply(rule, case, judged, name, case.lacking(rule.needs, known))
         except Exception as error:  # a rule's own mistake must not cost the others
             judged.failed.append(
                 RuleFailed(rule.id, name, f"{type(error).__name__}: {error}", _trace())
@@ -84,6 +80,21 @@ def judge_case(case: Case, rules: Sequence[Rule]) -> Judged:
     judged.own = {(finding.key, finding.message): finding.grade for finding in judged.findings}
     judged.findings = fold(judged.findings, rules)
     return judged
+
+
+_latest: tuple[Sequence[Rule], dict[str, list[Rule]]] | None = None
+
+
+def _of_subject(rules: Sequence[Rule], subject: str) -> list[Rule]:
+    """Rules that judge this kind of subject; kept for the next of a thousand cases."""
+    global _latest
+    known = _latest
+    if known is None or known[0] is not rules:
+        sorted_out: dict[str, list[Rule]] = {}
+        for rule in rules:
+            sorted_out.setdefault(rule.subject, []).append(rule)
+        known = _latest = rules, sorted_out
+    return known[1].get(subject, [])
 
 
 def _trace() -> str:
