@@ -85,6 +85,7 @@ def adiabatic_faces(
     pressure: FloatArray,
     step: FloatArray,
     inlet_temperature: FloatArray,
+    estimate: FloatArray | None = None,
 ) -> tuple[FloatArray, FloatArray]:
     """Temperatures at the faces of slices without exchange of heat.
 
@@ -98,6 +99,8 @@ def adiabatic_faces(
         Change of pressure over every slice [Pa]; 0 where heat is not kept.
     inlet_temperature : ndarray, (R,)
         [K].
+    estimate : ndarray, (R,), optional
+        Mean slope to begin with [K/Pa]; the inlet's temperature everywhere without it.
 
     Returns
     -------
@@ -109,6 +112,8 @@ def adiabatic_faces(
     rows, slices = step.shape
     inlet = inlet_temperature[:, None]
     faces = np.repeat(inlet, slices + 1, axis=1)
+    if estimate is not None:
+        faces[:, 1:] += estimate[:, None] * np.cumsum(step, axis=1)
     moved = np.full(rows, np.inf)
     # A row that rests is left alone: it comes out the same alone and in any company.
     going = np.arange(rows)

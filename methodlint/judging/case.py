@@ -90,37 +90,44 @@ class Case:
     @property
     def method(self) -> Method | None:
         """The typed method."""
-        return cast("Method | None", self._model("method"))
+        found: Method | None = self._model("method")
+        return found
 
     @property
     def column(self) -> Column | None:
         """The typed column card; the analytical one where several stand in series."""
-        return cast("Column | None", self._model("column"))
+        found: Column | None = self._model("column")
+        return found
 
     @property
     def instrument(self) -> Instrument | None:
         """The typed instrument card."""
-        return cast("Instrument | None", self._model("instrument"))
+        found: Instrument | None = self._model("instrument")
+        return found
 
     @property
     def supply(self) -> Supply | None:
         """The typed supply card."""
-        return cast("Supply | None", self._model("supply"))
+        found: Supply | None = self._model("supply")
+        return found
 
     @property
     def solvents(self) -> Solvents | None:
         """The typed list of bottles."""
-        return cast("Solvents | None", self._model("solvents"))
+        found: Solvents | None = self._model("solvents")
+        return found
 
     @property
     def room(self) -> Room | None:
         """The typed room card."""
-        return cast("Room | None", self._model("room"))
+        found: Room | None = self._model("room")
+        return found
 
     @property
     def sequence(self) -> Sequence | None:
         """The typed sequence."""
-        return cast("Sequence | None", self._model("sequence"))
+        found: Sequence | None = self._model("sequence")
+        return found
 
     @property
     def policy(self) -> Policy:

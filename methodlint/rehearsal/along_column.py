@@ -137,7 +137,8 @@ def _follow(beds: Sequence[_Beds]) -> None:
     middle = np.array([bed.middle[bed.row] for bed in beds])
     step = np.diff([bed.faces[bed.row] for bed in beds], axis=1)
     start = np.array([bed.oven[bed.row, 0] for bed in beds])
-    cooled, _ = adiabatic_faces(beds[0].run.fluid, w, middle, step, start)
+    slope = np.array([bed.fall for bed in beds]) / -step.sum(axis=1)
+    cooled, _ = adiabatic_faces(beds[0].run.fluid, w, middle, step, start, slope)
     for bed, faces in zip(beds, cooled, strict=True):
         bed.fall = float(faces[0] - faces[-1])
 

@@ -197,7 +197,7 @@ class Programme:
         again = volume[apart] if self.mixer_volume > 0.0 else volume
         delayed = [(again[:, None] + marks).ravel()]
         times = [np.array([0.0, self.cycle]), self.time]
-        for index in np.flatnonzero(self._changes()).tolist():
+        for index in self._changes():
             begins, ends = self.time[index : index + 2].tolist()
             if apart[index]:
                 gone = float(self.time_when_pumped(volume[index + 1] + marks[-1]))
@@ -213,21 +213,19 @@ class Programme:
         kept = _rising(every)
         return np.asarray(kept[np.concatenate([[True], np.diff(kept) > _JUMP / 2])])
 
-    def _changes(self) -> npt.NDArray[np.bool_]:
-        """For each pair of breakpoints, whether anything changes between them."""
-        changed = np.any(
-            [
-                np.abs(np.diff(values)) > 1e-12 * max(1.0, float(np.max(np.abs(values))))
-                for values in (
-                    self.share,
-                    self.flow,
-                    self.outlet_pressure,
-                    self.oven_temperature,
-                )
-            ],
-            axis=0,
-        )
-        return np.asarray(changed)
+    def _changes(self) -> list[int]:
+        """Numbers of the breakpoints between which and the next one anything changes."""
+        # Numbers of Python: a programme has a handful, and a call of numpy costs more than all.
+        found: set[int] = set()
+        for values in (self.share, self.flow, self.outlet_pressure, self.oven_temperature):
+            known = values.tolist()
+            least = 1e-12 * max(1.0, *map(abs, known))
+            found.update(
+                index
+                for index, (before, behind) in enumerate(itertools.pairwise(known))
+                if abs(behind - before) > least
+            )
+        return sorted(found)
 
 
 @dataclass(frozen=True, slots=True)

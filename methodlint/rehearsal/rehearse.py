@@ -99,7 +99,8 @@ def _solve(plans: list[RunPlan]) -> list[Rehearsal]:
     assert fluid is not None
     results: list[Rehearsal] = []
     layouts = [_train_of(plan).layout() for plan in plans]
-    tables = [_rows_of(plan, fluid, single) for plan, single in zip(plans, layouts, strict=True)]
+    liquid = float(fluid.modifier_density(AMBIENT, AIR_PRESSURE))
+    tables = [_rows_of(plan, liquid, single) for plan, single in zip(plans, layouts, strict=True)]
     layout = stack_layouts(layouts, [table["time"].size for table in tables])
     sides = [
         side_streams(plan, single, table["time"])
@@ -179,7 +180,7 @@ def _train_of(plan: RunPlan) -> Train:
     return plan.train
 
 
-def _rows_of(plan: RunPlan, fluid: MixtureModel, layout: Layout) -> dict[str, FloatArray]:
+def _rows_of(plan: RunPlan, liquid: float, layout: Layout) -> dict[str, FloatArray]:
     programme, train = plan.programme, _train_of(plan)
     assert programme is not None
     before = np.cumsum(layout.volume) - layout.volume
@@ -195,7 +196,6 @@ def _rows_of(plan: RunPlan, fluid: MixtureModel, layout: Layout) -> dict[str, Fl
     )
     time = programme.grid(marks)
     flow, share = programme.flow_at(time), programme.share_at(time)
-    liquid = float(fluid.modifier_density(AMBIENT, AIR_PRESSURE)) if plan.modifier_name else 800.0
     oven = programme.oven_temperature_at(time)
     booked = booked_co2_density(plan.metering)
     every = np.ones(time.size)
@@ -205,7 +205,7 @@ def _rows_of(plan: RunPlan, fluid: MixtureModel, layout: Layout) -> dict[str, Fl
         "pumped_share": share,
         "co2_flow": flow * (1.0 - share),
         "modifier_flow": flow * share,
-        "modifier_density": liquid * every,
+        "modifier_density": (liquid if plan.modifier_name else 800.0) * every,
         "head_temperature": plan.head_temperature * every,
         "co2_density": booked * every,
         "outlet_pressure": programme.outlet_pressure_at(time),
