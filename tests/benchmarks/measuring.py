@@ -58,13 +58,20 @@ class Program:
         if self.first is not None:
             self.first()
         begin = time.perf_counter()
-        process = subprocess.Popen(
+        return self.ended(self.started(), begin)
+
+    def started(self) -> subprocess.Popen[bytes]:
+        """The process, begun."""
+        return subprocess.Popen(
             [str(word) for word in self.command],
             cwd=self.folder,
             env=environment(self.extra),
             stdout=subprocess.DEVNULL,
             stderr=subprocess.DEVNULL,
         )
+
+    def ended(self, process: subprocess.Popen[bytes], begin: float) -> Turn:
+        """Wait for a process that was begun at a time [s]."""
         _, status, used = os.wait4(process.pid, 0)
         wall = time.perf_counter() - begin
         process.returncode = os.waitstatus_to_exitcode(status)
@@ -72,6 +79,24 @@ class Program:
             raise RuntimeError(f"{self.command} ended with {process.returncode}")
         unit = 1 if sys.platform == "darwin" else 1024
         return Turn(wall, used.ru_utime + used.ru_stime, used.ru_maxrss * unit)
+
+
+@dataclass(frozen=True)
+class SideBySide:
+    """A command twice at the same time: processes that share nothing but the machine."""
+
+    program: Program
+
+    def __call__(self) -> Turn:
+        """Run both; the time from the first start to the last end."""
+        begin = time.perf_counter()
+        both = [self.program.started(), self.program.started()]
+        turns = [self.program.ended(process, begin) for process in both]
+        return Turn(
+            max(turn.wall for turn in turns),
+            sum(turn.processor for turn in turns),
+            max(turn.memory for turn in turns),
+        )
 
 
 @dataclass(frozen=True)
