@@ -22,7 +22,7 @@ from methodlint.judging.report import Report
 from methodlint.judging.targets import NOTHING, NothingToCheck, files_of, targets_of
 from methodlint.many.combine import combined
 from methodlint.many.lost import lost_part
-from methodlint.many.part import Asked, Part, Settings, folder_of, judge_part
+from methodlint.many.part import Asked, Part, Settings, folder_of, judge_part, ready
 
 if TYPE_CHECKING:
     from concurrent.futures import Executor, Future
@@ -81,6 +81,12 @@ def check_many(
     work: list[tuple[Settings, Sequence[Asked]]] = []
     lots: list[tuple[Settings, int]] = []
     by_root = _by_root(paths, changed=changed)
+    if executor is not None:
+        from methodlint.many.quiet_workers import QuietWorkers
+
+        if isinstance(executor, QuietWorkers):
+            # They start while the files are looked through.
+            executor.begin(ready, sum(-(-len(files) // BATCH) for files in by_root.values()))
     allowed = [FilePath(folder) for folder in allow_rules]
     if allowed:
         refuse_not_named(allowed, [(LabFolder(root, here).lab, root) for root in by_root])

@@ -172,6 +172,11 @@ def rules_of_lab(settings: Settings) -> tuple[RuleFolder, ...]:
     return _kept.rules[key]
 
 
+def ready() -> None:
+    """Load what every batch needs: a worker does so while its batches are still being cut."""
+    built_in_rules()
+
+
 def judge_part(settings: Settings, files: Sequence[Asked]) -> Part:
     """Judge some files of one lab folder.
 

@@ -3,19 +3,29 @@
 from __future__ import annotations
 
 import signal
-from collections.abc import Iterator
-from concurrent.futures import Future, ProcessPoolExecutor
-from contextlib import contextmanager
+from collections.abc import Callable, Iterator
+from concurrent.futures import BrokenExecutor, Future, ProcessPoolExecutor
+from contextlib import contextmanager, suppress
 from typing import Any
 
 
 class QuietWorkers(ProcessPoolExecutor):
     """Workers that take no interrupt while they start; `end_at_interrupt` begins each of them."""
 
+    def __init__(self, workers: int, **options: Any) -> None:
+        super().__init__(workers, **options)
+        self.workers = workers
+
     def submit(self, *work: Any, **options: Any) -> Future[Any]:
         """Hand over work; a worker may be started for it."""
         with _no_interrupt():
             return super().submit(*work, **options)
+
+    def begin(self, ready: Callable[[], None], wanted: int) -> None:
+        """Start up to this many workers and let them make ready, before there is work."""
+        with suppress(BrokenExecutor):
+            for _ in range(min(wanted, self.workers)):
+                self.submit(ready)
 
     def end(self) -> None:
         """End the workers in the midst of what they do."""
