@@ -10,10 +10,10 @@ from typing import Annotated, Any, TypeAlias
 from pydantic import PlainValidator, WithJsonSchema
 from pydantic_core import PydanticCustomError
 
-from methodlint.documents.unit_findings import kind, sample
 from methodlint.documents.unit_table import UNITS, UnitProblem
 from methodlint.documents.unit_words import SAMPLES
 from methodlint.documents.units import Quantity, parse_quantity
+from methodlint.documents.value_wanted import kind, sample
 from methodlint.documents.visible import excerpt
 
 __all__ = [

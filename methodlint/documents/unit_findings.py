@@ -1,43 +1,30 @@
-"""Say what is wrong with a text that is no quantity, and what to write instead."""
+"""Say what is wrong with what follows a number when it is no unit, and what to write instead."""
 
 from __future__ import annotations
 
 import re
-from functools import lru_cache
 
 from methodlint.documents.names import nearest
-from methodlint.documents.plausibility import SPANS, plausible_units
-from methodlint.documents.slips import QUOTES
+from methodlint.documents.number_findings import bare_number
 from methodlint.documents.unit_table import UNITS, UnitProblem, dimensions_of, normal
-from methodlint.documents.unit_words import SAMPLES, SYNONYMS, USUAL
-from methodlint.documents.visible import excerpt, is_hidden, retyped
+from methodlint.documents.unit_words import SYNONYMS, USUAL
+from methodlint.documents.value_wanted import (
+    FIGURE,
+    RANGE,
+    TRAP,
+    UNIT,
+    kind,
+    sample,
+    with_tolerance,
+)
+from methodlint.documents.visible import excerpt, is_hidden
 
-UNIT = "document.unit-missing-or-wrong-kind"
-RANGE = "document.range-or-about"
-TRAP = "document.type-trap"
-PLACEHOLDER = "document.placeholder-left"
-
-_ABOUT = re.compile(
-    r"(?:about|approx(?:imately)?\b\.?|ca\b\.?|circa|roughly|around|nearly|some|max\b\.?|min\b\.?"
-    r"|up to|at (?:least|most)|below|above|under|over|[~≈∼<>≤≥±≲≳])",
-    re.IGNORECASE,
-)
-_ROOM = re.compile(
-    r"(?:r\.? ?t\.?|room(?: ?temp(?:erature)?\.?)?|ambient(?: temp(?:erature)?)?|lab(?: temp"
-    r"(?:erature)?)?|cold|warm|hot|auto(?:matic)?|default|standard|normal|variable|high|low)",
-    re.IGNORECASE,
-)
-_PLACEHOLDER = re.compile(
-    r"(?:t\.?b\.?[dac]\.?|x{2,}|\?+|n/?a|none|null|todo|unknown|-+|\.\.\.|…|fill in.*|<.*>)",
-    re.IGNORECASE,
-)
 _BETWEEN = re.compile(r" ?(?:-|–|—|−|to|\.\.\.?|…|~|/|or|and) ?[+-]?\.?[0-9]", re.IGNORECASE)
-_FIGURE = r"[+-]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][+-]?[0-9]+)?"
 _PLUS_MINUS = re.compile(
-    rf"(?P<first> ?[^±+]{{0,12}}?) ?(?:±|\+ ?/ ?[-−]|\+-) ?(?P<off>{_FIGURE})(?P<unit> ?[^0-9]{{0,12}})"
+    rf"(?P<first> ?[^±+]{{0,12}}?) ?(?:±|\+ ?/ ?[-−]|\+-) ?(?P<off>{FIGURE})(?P<unit> ?[^0-9]{{0,12}})"
 )
 _RANGE = re.compile(
-    rf"(?P<unit> ?[^0-9]{{0,8}}?) ?(?:-|–|—|−|to|\.\.\.?|…|~|and|or) ?(?P<last>{_FIGURE})"
+    rf"(?P<unit> ?[^0-9]{{0,8}}?) ?(?:-|–|—|−|to|\.\.\.?|…|~|and|or) ?(?P<last>{FIGURE})"
     r"(?P<last_unit> ?[^0-9]{0,12})",
     re.IGNORECASE,
 )
@@ -45,139 +32,6 @@ _DOUBT = re.compile(r".* (?:\?|approx\.?|or so|max\.?|or (?:more|less))|.*[?+]",
 _GROUPS = re.compile(
     "(?P<first>[0-9]{1,3})(?P<rest>(?:[ \u00a0\u2009\u202f'’][0-9]{3})+)(?![0-9])(?P<unit>.*)"
 )
-_MINUS = "\u2212\u2010\u2011\u2012\u2013\u2014\ufe63\uff0d"
-_NOT_FINITE = re.compile(r"[+-]?\.?(?:nan|inf|infinity|∞)\b", re.IGNORECASE)
-
-
-def is_placeholder(text: str) -> bool:
-    """Tell whether a text only keeps the place of a value that is still to come."""
-    return _PLACEHOLDER.fullmatch(text) is not None
-
-
-def sample(dimensions: tuple[str, ...]) -> str:
-    """Return a well-formed value to show, in quotation marks."""
-    return f'"{SAMPLES[dimensions[0]]}"'
-
-
-def kind(dimensions: tuple[str, ...]) -> str:
-    """Return the name of what is wanted, with its article: ``a pressure``."""
-    if dimensions == ("volume flow", "mass flow"):
-        return "a flow"
-    if len(dimensions) > 2:
-        return "a concentration"
-    names = {"ppm": "a content in ppm", "amount concentration": "an amount concentration", "time": "a duration",
-             "air change rate": "an air change rate"}  # fmt: skip
-    return " or ".join(names.get(name, f"a {name}") for name in dimensions)
-
-
-def not_a_text(value: object, dimensions: tuple[str, ...]) -> UnitProblem:
-    """Explain a value that is no text: a bare number, a flag, nothing, a list."""
-    if isinstance(value, bool):
-        word = "true" if value else "false"
-        message = f"{word} is a flag; {kind(dimensions)} is wanted here"
-        return UnitProblem(
-            TRAP, message, f"write a number and a unit, such as {sample(dimensions)}"
-        )
-    if isinstance(value, int | float):
-        return bare_number(_number_text(value), dimensions)
-    if value is None:
-        message = f"no value; {kind(dimensions)} is wanted here"
-    else:
-        message = f"a {_shape(value)} stands where {kind(dimensions)} is wanted"
-    return UnitProblem(UNIT, message, f"write a number and a unit, such as {sample(dimensions)}")
-
-
-def _number_text(value: float) -> str:
-    if isinstance(value, int) and value.bit_length() > 200:
-        return f"{value >> 180:#x}..."
-    return repr(value)
-
-
-def _shape(value: object) -> str:
-    if isinstance(value, dict):
-        return "mapping"
-    return "list" if isinstance(value, list | tuple) else type(value).__name__
-
-
-def bare_number(text: str, dimensions: tuple[str, ...]) -> UnitProblem:
-    """Explain a number without a unit and offer the units that make it usual."""
-    return UnitProblem(UNIT, *_of_bare_number(text, dimensions))
-
-
-@lru_cache(maxsize=256)
-def _of_bare_number(text: str, dimensions: tuple[str, ...]) -> tuple[str, str]:
-    try:
-        figure = float(text)
-    except (ValueError, OverflowError):
-        figure = float("inf")
-    offers: list[str] = []
-    for dimension in dimensions:
-        offers += plausible_units(figure, SPANS[dimension], USUAL[dimension])[:2]
-    message = f"{excerpt(text)} has no unit; {kind(dimensions)} is wanted here"
-    if offers:
-        choices = " or ".join(f'"{excerpt(text)} {unit}"' for unit in offers[:3])
-        return message, f"write the unit: {choices}?"
-    usual = ", ".join(USUAL[dimensions[0]])
-    return message, f"write the unit ({usual}); in none of them is it usual"
-
-
-def no_number(text: str, dimensions: tuple[str, ...]) -> UnitProblem:
-    """Explain a text that does not start with a number."""
-    shown = excerpt(text)
-    if _NOT_FINITE.match(text):
-        return UnitProblem(
-            TRAP, f'"{shown}" is not a number', f"write a value, such as {sample(dimensions)}"
-        )
-    if text[:1] and text[0] in _MINUS and re.match(r"[ ]?\.?[0-9]", text[1:]):
-        return UnitProblem(
-            UNIT,
-            f'"{shown}" starts with U+{ord(text[0]):04X}, which is not the minus sign of a keyboard',
-            f'write "-{excerpt(text[1:].lstrip())}"',
-        )
-    if text.startswith(tuple(QUOTES)):
-        return UnitProblem(
-            UNIT,
-            f'"{shown}" starts with U+{ord(text[0]):04X}, not the quotation mark of a keyboard',
-            f"write {excerpt(text.strip(QUOTES))}, with or without plain quotation marks",
-        )
-    typed = retyped(text)
-    if typed != text and re.match(_FIGURE, typed):
-        return UnitProblem(
-            UNIT,
-            f'"{shown}" starts with U+{ord(text[0]):04X}, which is no digit of a keyboard',
-            f'write "{excerpt(typed)}"',
-        )
-    if _ROOM.fullmatch(text):
-        return UnitProblem(
-            RANGE, f'"{shown}" is a word, not {kind(dimensions)}', _tolerance_remedy(dimensions)
-        )
-    if _PLACEHOLDER.fullmatch(text):
-        return UnitProblem(
-            PLACEHOLDER,
-            f'"{shown}" is left to be filled in',
-            f"write {kind(dimensions)}, such as {sample(dimensions)}",
-        )
-    about = _ABOUT.match(text)
-    if about is not None and re.search("[0-9]", text):
-        value = text[about.end() :].strip(" ")
-        plain = re.fullmatch(rf"{_FIGURE} ?[^0-9]{{1,12}}", value) is not None
-        remedy = _tolerance_remedy(dimensions, value if plain else "")
-        return UnitProblem(RANGE, f'"{shown}" is not one value', remedy)
-    if not text:
-        return UnitProblem(UNIT, f"an empty text stands where {kind(dimensions)} is wanted",
-                           f"write a number and a unit, such as {sample(dimensions)}")  # fmt: skip
-    return UnitProblem(
-        UNIT,
-        f'"{shown}" does not start with a number; {kind(dimensions)} is wanted here',
-        f"write a number and a unit, such as {sample(dimensions)}",
-    )
-
-
-def _tolerance_remedy(dimensions: tuple[str, ...], value: str = "", off: str = "...") -> str:
-    if not value and dimensions == ("temperature",):
-        value, off = "35 degC", "2 degC"
-    shown = f"{{value: {excerpt(value or SAMPLES[dimensions[0]])}, tolerance: {excerpt(off)}}}"
-    return f"write one value and how far it may be off: {shown}"
 
 
 def no_unit(number: str, rest: str, dimensions: tuple[str, ...]) -> UnitProblem:
@@ -248,15 +102,15 @@ def _several_values(number: str, rest: str, dimensions: tuple[str, ...]) -> Unit
     both = _PLUS_MINUS.fullmatch(rest)
     if both is not None:
         unit = both["unit"] or both["first"] or ""
-        remedy = _tolerance_remedy(dimensions, f"{number}{unit}", f"{both['off']}{unit}")
+        remedy = with_tolerance(dimensions, f"{number}{unit}", f"{both['off']}{unit}")
         return UnitProblem(RANGE, f'"{shown}" holds a value and a tolerance', remedy)
     ends = _RANGE.fullmatch(rest)
     if ends is not None:
         return UnitProblem(RANGE, f'"{shown}" is a range', _middle(number, ends, dimensions))
     if _BETWEEN.match(rest):
-        return UnitProblem(RANGE, f'"{shown}" is a range', _tolerance_remedy(dimensions))
+        return UnitProblem(RANGE, f'"{shown}" is a range', with_tolerance(dimensions))
     if _DOUBT.fullmatch(rest):
-        return UnitProblem(RANGE, f'"{shown}" is not one value', _tolerance_remedy(dimensions))
+        return UnitProblem(RANGE, f'"{shown}" is not one value', with_tolerance(dimensions))
     return None
 
 
@@ -265,9 +119,9 @@ def _middle(number: str, ends: re.Match[str], dimensions: tuple[str, ...]) -> st
     known = {symbol for dimension in dimensions for symbol in UNITS[dimension]}
     lower, upper = float(number), float(ends["last"])
     if normal(unit.strip(" ")) not in known or not lower < upper < float("inf"):
-        return _tolerance_remedy(dimensions)
+        return with_tolerance(dimensions)
     middle, off = (lower + upper) / 2, (upper - lower) / 2
-    return _tolerance_remedy(dimensions, f"{middle:.6g}{unit}", f"{off:.6g}{unit}")
+    return with_tolerance(dimensions, f"{middle:.6g}{unit}", f"{off:.6g}{unit}")
 
 
 def _wrong_kind(number: str, rest: str, dimensions: tuple[str, ...]) -> UnitProblem | None:

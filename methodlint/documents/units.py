@@ -11,9 +11,9 @@ import re
 from dataclasses import dataclass, replace
 from typing import Any
 
-from methodlint.documents import unit_findings as findings
 from methodlint.documents.limits import DOCUMENT
-from methodlint.documents.unit_findings import UNIT, kind, sample
+from methodlint.documents.number_findings import no_number, not_a_text
+from methodlint.documents.unit_findings import no_unit
 from methodlint.documents.unit_table import (
     SI_UNIT,
     UNITS,
@@ -25,6 +25,7 @@ from methodlint.documents.unit_table import (
     si_value,
 )
 from methodlint.documents.unit_words import SAMPLES
+from methodlint.documents.value_wanted import FIGURE, UNIT, kind, sample
 from methodlint.documents.visible import excerpt
 
 __all__ = [
@@ -41,7 +42,7 @@ __all__ = [
     "si_value",
 ]
 
-_NUMBER = re.compile(r"[+-]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][+-]?[0-9]+)?")
+_NUMBER = re.compile(FIGURE)
 _LONGEST_TEXT = 200
 # No value of this trade comes near these ends, and products of a few such values stay finite.
 _LARGEST, _SMALLEST = 1e20, 1e-20
@@ -221,7 +222,7 @@ def read_quantity(text: object, dimensions: tuple[str, ...]) -> Reading:
         When it is not exactly a number, at most one blank and a unit of these dimensions.
     """
     if not isinstance(text, str):
-        raise findings.not_a_text(text, dimensions)
+        raise not_a_text(text, dimensions)
     if len(text) > _LONGEST_TEXT:
         raise UnitProblem(
             "document.unit-missing-or-wrong-kind",
@@ -231,7 +232,7 @@ def read_quantity(text: object, dimensions: tuple[str, ...]) -> Reading:
     stripped = text.strip(" ")
     number = _NUMBER.match(stripped)
     if number is None:
-        raise findings.no_number(stripped, dimensions)
+        raise no_number(stripped, dimensions)
     if len(number.group()) > DOCUMENT.number:
         raise UnitProblem(
             "document.too-large",
@@ -243,7 +244,7 @@ def read_quantity(text: object, dimensions: tuple[str, ...]) -> Reading:
         unit = UNITS[dimension].get(symbol)
         if unit is not None:
             return _checked(number.group(), unit, stripped)
-    raise findings.no_unit(number.group(), stripped[number.end() :], dimensions)
+    raise no_unit(number.group(), stripped[number.end() :], dimensions)
 
 
 def _checked(number: str, unit: Unit, text: str) -> Reading:

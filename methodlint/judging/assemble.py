@@ -14,9 +14,9 @@ from methodlint.documents.kinds.sequence import Sequence as SequenceModel
 from methodlint.documents.library import Library
 from methodlint.documents.loading import Loaded
 from methodlint.documents.not_found import NotFound
+from methodlint.documents.number_findings import is_placeholder
 from methodlint.documents.places import Path
 from methodlint.documents.problems import Problem
-from methodlint.documents.unit_findings import is_placeholder
 from methodlint.documents.visible import visible
 from methodlint.judging.case import BatchCase, Case, DocumentCase, RunCase
 from methodlint.judging.lab_policy import with_staffed_hours

@@ -18,10 +18,10 @@ from methodlint.documents.kinds.sequence import Sequence as SequenceModel
 from methodlint.documents.liquid_names import liquid_names
 from methodlint.documents.loading import Loaded
 from methodlint.documents.names import nearest
+from methodlint.documents.number_findings import is_placeholder
 from methodlint.documents.placeholders import placeholders
 from methodlint.documents.places import path_text
 from methodlint.documents.quantity import Quantity
-from methodlint.documents.unit_findings import is_placeholder
 from methodlint.documents.values_hash import EDITION as HASH_EDITION
 from methodlint.documents.values_hash import part_hashes, values_hash
 from methodlint.documents.visible import visible

@@ -9,9 +9,9 @@ from typing import Annotated, Any, Literal, TypeVar
 from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field
 from pydantic_core import PydanticCustomError
 
+from methodlint.documents.number_findings import is_placeholder
 from methodlint.documents.pressure_reading import refuse_ambiguous
 from methodlint.documents.quantity import Concentration, Pressure, Quantity, ShareAnyBasis
-from methodlint.documents.unit_findings import is_placeholder
 from methodlint.documents.visible import excerpt
 
 _Day = TypeVar("_Day", bound=datetime.date)
