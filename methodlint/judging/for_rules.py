@@ -219,7 +219,7 @@ from methodlint.rehearsal.locked_liquid import (
     parked_columns,
 )
 from methodlint.rehearsal.loop_span import LoopSpan, loop_span
-from methodlint.rehearsal.makeup_flow import makeup_flow_at
+from methodlint.rehearsal.makeup_flow import makeup_flow_at, mean_makeup_flow
 from methodlint.rehearsal.part_pressures import (
     PartPressure,
     PumpLimit,

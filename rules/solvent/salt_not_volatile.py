@@ -46,7 +46,7 @@ from methodlint.judging.for_rules import (
     NotChecked,
     RunCase,
     additives_in_flow,
-    makeup_flow_at,
+    mean_makeup_flow,
     show,
     uses_mass_spectrometer,
 )
@@ -97,7 +97,7 @@ def _left_per_day(case: RunCase, at: At, role: str) -> str:
         return ""
     flow = run.modifier_per_cycle / run.programme.cycle
     if role == "makeup":
-        flow = float(makeup_flow_at(case.method.makeup if case.method else None, 0.0))
+        flow = mean_makeup_flow(case.method.makeup if case.method else None, run.programme.cycle)
     mass = part.concentration * part.additive.molar_mass * flow * _DAY
     return (
         f": {show(part.concentration, 'amount concentration', 'mM')} at "

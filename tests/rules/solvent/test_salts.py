@@ -107,6 +107,18 @@ def test_volatile_solid_of_a_day_against_the_figure_by_hand() -> None:
     assert "leaves 163 mg in eight hours" in found.message
 
 
+@pytest.mark.parametrize(
+    "flow",
+    ["flow: 0.5 mL/min", "programme: [{time: 0 min, flow: 0 mL/min}, {time: 0.01 min, flow: 0.5 mL/min}]"],
+    ids=["steady", "from the first second on"],
+)  # fmt: skip
+def test_volatile_solid_of_a_day_that_the_makeup_brings(flow: str) -> None:
+    """The same 5 mM at 0.5 mL/min; what a programme begins with does not last the day."""
+    makeup = f"{{liquid: methanol, {flow}, additives: [{_salt('KH2PO4', '5 mM')}]}}"
+    (found,) = findings(f"kind: method\nmakeup: {makeup}\n", VOLATILE)
+    assert "at 0.5 mL/min leaves 163 mg in eight hours" in found.message
+
+
 def test_volatile_remedy_was_applied() -> None:
     (found,) = findings(_modifier(_salt("sodium formate", "5 mM")), VOLATILE)
     assert found.remedy == "use 10 mM ammonium formate in its place"
