@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-__all__ = ["NEGLIGIBLE_SHARE_OF_HOLD_UP", "DwellPlan", "largest_dwell_volume", "plan_dwell"]
+__all__ = ["DwellPlan", "largest_dwell_volume", "plan_dwell"]
 
-NEGLIGIBLE_SHARE_OF_HOLD_UP = 0.1
+_NEGLIGIBLE_SHARE_OF_HOLD_UP = 0.1
 """A difference below this share of the hold-up time does not show (common practice, no source)."""
 
 Way = Literal["hold", "negligible", "delayed injection", "not possible"]
@@ -30,6 +30,8 @@ class DwellPlan:
         Time from the start of the programme to the injection [s].
     largest_volume
         Dwell volume of the target up to which a hold would do [m3].
+    allowance
+        How far a hold may be from `wanted` without showing [s].
     """
 
     way: Way
@@ -37,6 +39,11 @@ class DwellPlan:
     hold: float
     delay: float
     largest_volume: float
+    allowance: float
+
+    def is_met_by(self, hold: float) -> bool:
+        """Tell whether this initial hold [s] acts like the one wanted."""
+        return abs(hold - self.wanted) <= self.allowance
 
 
 def largest_dwell_volume(hold: float, dwell_time: float, factor: float, flow: float) -> float:
@@ -77,10 +84,11 @@ def plan_dwell(
     """
     wanted = (hold + dwell_time) * factor - target_dwell_time
     largest = largest_dwell_volume(hold, dwell_time, factor, target_flow)
+    allowance = _NEGLIGIBLE_SHARE_OF_HOLD_UP * hold_up_time
     if wanted >= 0.0:
-        return DwellPlan("hold", wanted, wanted, 0.0, largest)
-    if -wanted <= NEGLIGIBLE_SHARE_OF_HOLD_UP * hold_up_time:
-        return DwellPlan("negligible", wanted, 0.0, 0.0, largest)
+        return DwellPlan("hold", wanted, wanted, 0.0, largest, allowance)
+    if -wanted <= allowance:
+        return DwellPlan("negligible", wanted, 0.0, 0.0, largest, allowance)
     if can_delay:
-        return DwellPlan("delayed injection", wanted, 0.0, -wanted, largest)
-    return DwellPlan("not possible", wanted, 0.0, 0.0, largest)
+        return DwellPlan("delayed injection", wanted, 0.0, -wanted, largest, allowance)
+    return DwellPlan("not possible", wanted, 0.0, 0.0, largest, allowance)

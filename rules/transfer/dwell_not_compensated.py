@@ -57,8 +57,6 @@ SUBJECT = "run"
 CLASSES = ("fault",)
 NEEDS = ("run", "source.run")
 
-_NEGLIGIBLE = 0.1  # of the hold-up time
-
 
 def applies(case: RunCase) -> bool:
     """Only gradients wait for their dwell."""
@@ -71,10 +69,10 @@ def judge(case: RunCase) -> Iterator[Finding]:
     if not both.gradient or not both.source_rows or not both.target_rows:
         return
     plan = both.dwell(both.time_factors[1])
+    if plan.is_met_by(both.hold_found):
+        return
     hold_up = float(both.target.hold_up_time[0])
     off = both.hold_found - plan.wanted
-    if abs(off) <= _NEGLIGIBLE * hold_up:
-        return
     if plan.wanted >= 0.0:
         remedy = f"hold the starting composition for {show(plan.wanted, 'time', 'min')}"
     elif plan.way == "delayed injection":

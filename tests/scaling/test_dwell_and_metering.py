@@ -50,7 +50,14 @@ def test_same_system_needs_nothing():
 
 def test_less_than_a_tenth_of_the_hold_up_time_is_negligible():
     assert plan(target_dwell_time=33.9).way == "negligible"
+    assert plan(target_dwell_time=34.0).way == "negligible"
     assert plan(target_dwell_time=34.1).way == "not possible"
+
+
+def test_a_hold_does_within_a_tenth_of_the_hold_up_time_and_no_further():
+    """10 s are wanted; a tenth of 40 s is 4 s (common practice, no source)."""
+    wanted = plan()
+    assert [wanted.is_met_by(hold) for hold in (5.9, 6.0, 14.0, 14.1)] == [False, True, True, False]
 
 
 def test_delayed_injection_where_the_autosampler_can():
