@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import cast
 
 from methodlint.documents.kinds.base import Liquid
@@ -40,6 +40,9 @@ class Left:
         Names of the additives, as written.
     line
         Index of the last line that changed it.
+    hold_up, flow
+        Hold-up volume [m3] and the flow that its method begins with [m3/s]; None where the
+        method was not rehearsed.
     """
 
     column: Loaded
@@ -47,7 +50,8 @@ class Left:
     components: Components
     additives: tuple[str, ...]
     line: int
-    hold_up: float | None = field(default=None)
+    hold_up: float | None
+    flow: float | None
 
 
 def flushed_volume(line: Line, flow: float | None) -> float | None:
@@ -104,9 +108,10 @@ def left_on_columns(
         else:
             continue
         run = runs.get(in_use)
-        hold_up = run.hold_up_volume if run is not None and run.done else None
+        done = run if run is not None and run.done else None
+        hold_up = done.hold_up_volume if done is not None else None
+        flow = float(done.set_flow[0]) if done is not None else None
         if line.kind == "flush":
-            flow = float(run.set_flow[0]) if run is not None and run.done else None
             volume = flushed_volume(line, flow)
             enough = TO_STORE * hold_up * (1.0 - _SLACK) if hold_up is not None else 0.0
             if volume is not None and volume < enough:
@@ -121,6 +126,7 @@ def left_on_columns(
                 tuple(entry.additive for entry in liquid.additives) if liquid is not None else (),
                 index,
                 hold_up,
+                flow,
             )
     return tuple(state.values())
 

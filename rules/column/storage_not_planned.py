@@ -98,14 +98,12 @@ def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
 def _finding(
     case: BatchCase, state: Left, stored: tuple[tuple[str, float], ...], said: str
 ) -> Finding:
-    run = case.batch.runs.get(state.method)
-    flow = float(run.set_flow[0]) if run is not None and run.done else None
     liquid = (stored or state.components or (("methanol", 1.0),))[0][0]
     text = f"flush with {liquid} without additive"
     candidates: list[Candidate] = []
-    if state.hold_up is not None and flow:
+    if state.hold_up is not None and state.flow:
         volume = TO_STORE * state.hold_up
-        minutes = math.ceil(volume / flow / 60.0)
+        minutes = math.ceil(volume / state.flow / 60.0)
         text += f", {show(volume, 'volume', 'mL')}, {minutes} min"
         step = {"kind": "flush", "liquid": liquid, "duration": f"{minutes} min"}
         step["method"] = state.method
