@@ -66,7 +66,7 @@ def judge(case: RunCase) -> Iterator[Finding]:
     water = _water(case)
     rows = filled_rows(case.method) if case.method else ()
     shares = [row.share for row in rows if row.share is not None]
-    if water <= 0.0 or not shares or max(shares) <= 0.0:
+    if not shares:
         return
     lean = min(max(min(shares), _HARDEST), max(shares))
     factor = 0.5 if _by_acetonitrile(case) else 1.0
