@@ -8,16 +8,15 @@ Both are moved in the same sweeps until they agree.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import lru_cache
 
 import numpy as np
 import numpy.typing as npt
 
-from methodlint.fluids import co2_states
 from methodlint.hydraulics.fluid_interface import FloatArray, FlowingFluid
 from methodlint.hydraulics.guides import Guides
+from methodlint.hydraulics.heads import Heads
 from methodlint.hydraulics.layout import Layout
-from methodlint.hydraulics.march import HIGHEST_MODEL_PRESSURE, March, march_with_feed
+from methodlint.hydraulics.march import March, march_with_feed
 from methodlint.hydraulics.side_streams import SideStreams
 
 __all__ = [
@@ -146,55 +145,6 @@ def share_for_mass_fraction(
     return np.asarray(modifier / (modifier + carbon))
 
 
-@dataclass(frozen=True, slots=True)
-class _Heads:
-    """Heads of the CO2 pumps of some rows, (r,).
-
-    Attributes
-    ----------
-    stated : ndarray
-        Density [kg/m3]; NaN for a pump that meters volume.
-    which : ndarray of int
-        Number of the head's temperature.
-    isotherms : co2_states.Isotherms or None
-        Density at the few temperatures of those that meter volume.
-    """
-
-    stated: FloatArray
-    which: npt.NDArray[np.intp]
-    isotherms: co2_states.Isotherms | None
-
-    @classmethod
-    def of(cls, temperature: FloatArray, stated: FloatArray) -> _Heads:
-        """Those with these temperatures [K]."""
-        few = np.sort(temperature[np.isnan(stated)])
-        if not few.size:
-            return cls(stated, np.zeros(stated.shape, dtype=np.intp), None)
-        few = few[np.concatenate([[True], few[1:] > few[:-1]])]
-        which = np.minimum(np.searchsorted(few, temperature), few.size - 1)
-        return cls(stated, which, _isotherms(few.tobytes()))
-
-    def density(self, pump_pressure: FloatArray) -> FloatArray:
-        """Density that turns the set flow of CO2 into mass [kg/m3].
-
-        Taken at 700 bar where the march has climbed above.
-        """
-        if self.isotherms is None:
-            return self.stated
-        known = np.minimum(pump_pressure, HIGHEST_MODEL_PRESSURE)
-        found = self.isotherms.properties(self.which, known)[0]
-        return np.where(np.isnan(self.stated), found, self.stated)
-
-    def take(self, rows: npt.NDArray[np.int64]) -> _Heads:
-        """The same for some of the rows."""
-        return _Heads(self.stated[rows], self.which[rows], self.isotherms)
-
-
-@lru_cache(maxsize=16)
-def _isotherms(temperatures: bytes) -> co2_states.Isotherms:
-    return co2_states.Isotherms(np.frombuffer(temperatures), ("density",))
-
-
 @dataclass(frozen=True)
 class _MeteredFeed:
     """Set flows of some rows, (r,), and shares (r, S)."""
@@ -202,7 +152,7 @@ class _MeteredFeed:
     co2_flow: FloatArray
     modifier_mass: FloatArray
     liquid_density: FloatArray
-    heads: _Heads
+    heads: Heads
     share: FloatArray
     sides: SideStreams | None = None
 
@@ -298,7 +248,7 @@ def solve_rows(
         co2_flow,
         modifier_flow * liquid,
         liquid,
-        _Heads.of(head, stated),
+        Heads.of(head, stated),
         np.broadcast_to(share, (rows, layout.slices)),
         sides,
     )

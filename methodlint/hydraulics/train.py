@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, fields, replace
+from functools import lru_cache
 
 import numpy as np
 
@@ -181,47 +182,7 @@ class Train:
         Layout
             Arrays (S,).
         """
-        rows: list[tuple[float, ...]] = []
-        # by geometry alone: a measured resistance must not change how many slices there are
-        usual = [
-            _viscous(replace(segment, flow_resistance=columns.DEFAULT_FLOW_RESISTANCE))
-            for segment in self.segments
-            if segment.is_bed
-        ]
-        narrow = _NARROW * max(usual, default=0.0)
-        for number, segment in enumerate(self.segments):
-            count = 1
-            bed = tube = 0.0
-            viscous = inertial = turbulent = reynolds = 0.0
-            area, length = segment.cross_section, segment.length
-            if segment.is_bed:
-                bed, count = 1.0, per_column * refine
-                dp, eps = segment.particle_size, segment.external_porosity
-                reynolds = dp / area
-                if segment.loss:
-                    viscous = _viscous(segment)
-                    inertial = columns.ERGUN_INERTIAL_CONSTANT * (1.0 - eps) * length
-                    inertial /= eps**3 * dp * area**2
-            elif segment.is_tube and segment.loss:
-                viscous = _viscous(segment)
-                tube, count = 1.0, (per_tube if viscous > narrow else 1) * refine
-                reynolds = 4.0 / (np.pi * segment.bore)
-                turbulent = length / (2.0 * segment.bore * area**2)
-            own = _UNBOUND if segment.temperature is None else segment.temperature
-            shared = np.array([viscous, inertial, turbulent, segment.volume]) / count
-            rows += [(number, tube, bed, *shared, reynolds, own)] * count
-        table = np.array(rows, dtype=np.float64).T
-        return Layout(
-            segment=table[0].astype(np.int64),
-            is_tube=table[1].astype(np.bool_),
-            is_column=table[2].astype(np.bool_),
-            viscous=table[3],
-            inertial=table[4],
-            turbulent=table[5],
-            volume=table[6],
-            reynolds=table[7],
-            temperature=table[8],
-        )
+        return _layout(self, per_column, per_tube, refine)
 
 
 _NARROW = 0.05
@@ -236,3 +197,52 @@ def _viscous(segment: Segment) -> float:
         share = segment.flow_resistance / segment.particle_size**2
         return float(share * segment.length / segment.cross_section)
     return float(128.0 * segment.length / (np.pi * segment.bore**4))
+
+
+@lru_cache(maxsize=64)
+def _layout(train: Train, per_column: int, per_tube: int, refine: int) -> Layout:
+    # Methods of a folder share a few trains.
+    rows: list[tuple[float, ...]] = []
+    # by geometry alone: a measured resistance must not change how many slices there are
+    usual = [
+        _viscous(replace(segment, flow_resistance=columns.DEFAULT_FLOW_RESISTANCE))
+        for segment in train.segments
+        if segment.is_bed
+    ]
+    narrow = _NARROW * max(usual, default=0.0)
+    for number, segment in enumerate(train.segments):
+        count = 1
+        bed = tube = 0.0
+        viscous = inertial = turbulent = reynolds = 0.0
+        area, length = segment.cross_section, segment.length
+        if segment.is_bed:
+            bed, count = 1.0, per_column * refine
+            dp, eps = segment.particle_size, segment.external_porosity
+            reynolds = dp / area
+            if segment.loss:
+                viscous = _viscous(segment)
+                inertial = columns.ERGUN_INERTIAL_CONSTANT * (1.0 - eps) * length
+                inertial /= eps**3 * dp * area**2
+        elif segment.is_tube and segment.loss:
+            viscous = _viscous(segment)
+            tube, count = 1.0, (per_tube if viscous > narrow else 1) * refine
+            reynolds = 4.0 / (np.pi * segment.bore)
+            turbulent = length / (2.0 * segment.bore * area**2)
+        own = _UNBOUND if segment.temperature is None else segment.temperature
+        shared = np.array([viscous, inertial, turbulent, segment.volume]) / count
+        rows += [(number, tube, bed, *shared, reynolds, own)] * count
+    table = np.array(rows, dtype=np.float64).T
+    layout = Layout(
+        segment=table[0].astype(np.int64),
+        is_tube=table[1].astype(np.bool_),
+        is_column=table[2].astype(np.bool_),
+        viscous=table[3],
+        inertial=table[4],
+        turbulent=table[5],
+        volume=table[6],
+        reynolds=table[7],
+        temperature=table[8],
+    )
+    for field in fields(Layout):
+        getattr(layout, field.name).flags.writeable = False
+    return layout
