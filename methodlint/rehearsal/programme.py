@@ -17,10 +17,12 @@ import numpy.typing as npt
 FloatArray = npt.NDArray[np.float64]
 
 POINTS_IN_RAMP = 20
+_POINTS_ON_THE_WAY = 50
+"""Points for which a ramp that is brief beside its way through the beds is on that way."""
 _STEPS_IN_RAMP_OF_FLOW = 100
 _BENDS = np.array([0, 0.05, 0.1, 0.2, 0.3, 0.45, 0.6, 0.8, 1, 1.25, 1.5, 1.8, 2.2, 2.7, 3.5, 5, 8])
 """Volumes of the mixer behind a change at which what leaves it is computed."""
-_FRONT = np.array([0.15, 0.4, 0.8, 1.4, 2.3, 4.0])
+_FRONT = np.array([0.15, 0.4, 0.8, 1.4, 2.3, 4.0, 7.0])
 """Volumes of the mixer behind a jump at which the front that leaves it is worth computing."""
 _JUMP = 1e-6  # seconds between both sides of a step
 
@@ -81,7 +83,7 @@ class Programme:
     def constant(self) -> bool:
         """True if nothing at all changes over the cycle."""
         return self.isocratic and all(
-            bool(np.ptp(values) < 1e-9 * max(1.0, float(np.max(np.abs(values)))))
+            bool(np.ptp(values) <= 1e-9 * float(np.max(np.abs(values))))
             for values in (self.flow, self.outlet_pressure, self.oven_temperature)
         )
 
@@ -199,13 +201,14 @@ class Programme:
         times = [np.array([0.0, self.cycle]), self.time]
         for index in self._changes():
             begins, ends = self.time[index : index + 2].tolist()
-            if apart[index]:
-                gone = float(self.time_when_pumped(volume[index + 1] + marks[-1]))
-                step = (ends - begins) / (POINTS_IN_RAMP + 1)
-                times.append(np.arange(begins, gone + step, step))
-            elif self.mixer_volume > 0.0:
-                # A jump leaves the mixer as a front that takes some volumes of it. Once through
-                # the beds it is nearly out.
+            brief = not apart[index]
+            if not brief:
+                way = volume[index] + marks[0], volume[index + 1] + marks[-1]
+                arrives, gone = self.time_when_pumped(way).tolist()
+                brief, points = _of_ramp(begins, ends, arrives, gone)
+                times += points
+            if brief and self.mixer_volume > 0.0:
+                # A jump leaves the mixer as a front that takes some volumes of it.
                 front = volume[index + 1] + self.mixer_volume * _FRONT
                 delayed.append((front[:, None] + marks[:-1]).ravel())
         every = np.concatenate([*times, self.time_when_pumped(np.concatenate(delayed))])
@@ -219,13 +222,29 @@ class Programme:
         found: set[int] = set()
         for values in (self.share, self.flow, self.outlet_pressure, self.oven_temperature):
             known = values.tolist()
-            least = 1e-12 * max(1.0, *map(abs, known))
+            least = 1e-12 * max(map(abs, known))
             found.update(
                 index
                 for index, (before, behind) in enumerate(itertools.pairwise(known))
                 if abs(behind - before) > least
             )
         return sorted(found)
+
+
+def _of_ramp(
+    begins: float, ends: float, arrives: float, gone: float
+) -> tuple[bool, list[FloatArray]]:
+    """Whether a ramp is brief beside its way through the beds, and times to follow it at."""
+    own = (ends - begins) / (POINTS_IN_RAMP + 1)
+    coarse = (gone - arrives) / _POINTS_ON_THE_WAY
+    if coarse > 2.0 * own:
+        # a power of two of seconds, counted from 0: many ramps share these instants
+        step = float(2.0 ** np.floor(np.log2(coarse)))
+        on_the_way = np.arange(np.floor(arrives / step), gone / step + 1.0) * step
+        return True, [np.arange(begins, ends + own, own), on_the_way]
+    if arrives - ends > gone - arrives:  # a long way to the beds, on which nothing moves
+        return False, [np.arange(begins, ends + own, own), np.arange(arrives, gone + own, own)]
+    return False, [np.arange(begins, gone + own, own)]
 
 
 @dataclass(frozen=True, slots=True)
