@@ -12,6 +12,8 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
+from methodlint.fluids import co2_saturation
+from methodlint.fluids.co2_constants import CRITICAL_PRESSURE, TRIPLE_PRESSURE
 from methodlint.hydraulics.fluid_interface import ExpandingFluid, FloatArray
 from methodlint.hydraulics.march import HIGHEST_MODEL_PRESSURE, March
 
@@ -19,6 +21,8 @@ __all__ = ["AdiabaticProfile", "adiabatic_faces", "temperature_along_column"]
 
 _SETTLED_K = 3.0e-3
 _MOST_SWEEPS = 30
+_COLDEST = 263.15
+"""Lower end of the tables of carbon dioxide [K]; a liquid hardly cools as it expands."""
 
 
 @dataclass(frozen=True)
@@ -112,8 +116,10 @@ def adiabatic_faces(
     rows, slices = step.shape
     inlet = inlet_temperature[:, None]
     faces = np.repeat(inlet, slices + 1, axis=1)
+    lowest = _lowest(inlet_temperature, pressure[:, -1])[:, None]
     if estimate is not None:
         faces[:, 1:] += estimate[:, None] * np.cumsum(step, axis=1)
+        faces = np.maximum(faces, lowest)
     moved = np.full(rows, np.inf)
     # A row that rests is left alone: it comes out the same alone and in any company.
     going = np.arange(rows)
@@ -123,9 +129,26 @@ def adiabatic_faces(
         slope = fluid.isenthalpic_slope(w_modifier[going], middle, pressure[going])
         new = known.copy()
         new[:, 1:] = inlet[going] + np.cumsum(slope * step[going], axis=1)
+        new = np.maximum(new, lowest[going])
         moved[going] = np.max(np.abs(new - known), axis=1)
         faces[going] = new
         going = going[moved[going] >= _SETTLED_K]
         if not going.size:
             break
     return faces, moved
+
+
+def _lowest(inlet_temperature: FloatArray, outlet_pressure: FloatArray) -> FloatArray:
+    """Temperature [K] that expansion does not go below, shape (R,).
+
+    Once carbon dioxide boils it stays on its saturation line; a modifier boils later. The slope is
+    that of one phase and would go on, below zero kelvin at last.
+    """
+    lowest = np.full(outlet_pressure.shape, _COLDEST)
+    boils = np.flatnonzero(outlet_pressure < CRITICAL_PRESSURE)
+    if boils.size:
+        known = np.maximum(outlet_pressure[boils], TRIPLE_PRESSURE)
+        saturated = np.maximum(co2_saturation.saturation_temperature(known), _COLDEST)
+        # what comes in colder than that is a liquid that stays one
+        lowest[boils] = np.where(inlet_temperature[boils] > saturated, saturated, _COLDEST)
+    return np.minimum(lowest, inlet_temperature)

@@ -116,6 +116,7 @@ from methodlint.rehearsal.additive_tolerance import (
 )
 from methodlint.rehearsal.along_column import (
     column_ends,
+    denser_when_cooled,
     greatest_cooling,
     outlet_compressibility_band,
     steepest_rise,

@@ -14,6 +14,7 @@ from methodlint.rehearsal.rehearsal import Extreme, Rehearsal
 __all__ = [
     "ColumnEnds",
     "column_ends",
+    "denser_when_cooled",
     "greatest_cooling",
     "look_at_cooling",
     "outlet_compressibility_band",
@@ -75,6 +76,23 @@ def greatest_cooling(run: Rehearsal) -> Extreme:
     look_at_cooling([run])
     found: Extreme = vars(run)["greatest_cooling"]
     return found
+
+
+def denser_when_cooled(run: Rehearsal, row: int, fall: float) -> float:
+    """How much denser the mobile phase is at the column outlet if it arrives cooler [-].
+
+    Parameters
+    ----------
+    run
+        The rehearsal.
+    row
+        Row of it.
+    fall
+        Below the temperature of the oven [K].
+    """
+    w, temperature, pressure = (float(of[row]) for of in run.outlet_states)
+    here, cooled = run.fluid.density(w, np.array([temperature, temperature - fall]), pressure)
+    return float(cooled / here) - 1.0
 
 
 def look_at_cooling(runs: Sequence[Rehearsal]) -> None:

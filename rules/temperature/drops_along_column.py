@@ -47,6 +47,7 @@ from methodlint.judging.for_rules import (
     RunCase,
     When,
     cooler,
+    denser_when_cooled,
     greatest_cooling,
     higher_outlet,
     number,
@@ -70,7 +71,7 @@ def judge(case: RunCase) -> Iterator[Finding]:
     row = int(run.time.searchsorted(fall.time))
     oven = float(run.programme.oven_temperature_at(fall.time))
     when = When(fall.time, fall.time)
-    density = fall.value * float(run.outlet_expansivity[row])
+    density = denser_when_cooled(run, row, fall.value)
     pressure = float(run.column_outlet_pressure[row])
     yield case.finding(
         "method.oven_temperature",

@@ -58,3 +58,20 @@ def test_it_is_never_called_heating() -> None:
     assert "heat" not in found.message.replace("No heat from the oven", "")
     assert found.found is not None
     assert found.found.value > 0
+
+
+@pytest.mark.filterwarnings("error")
+def test_what_boils_on_the_way_is_no_colder_than_boiling_carbon_dioxide() -> None:
+    """At 40 bar carbon dioxide boils at 5.3 degC (Span & Wagner 1996, table, from memory)."""
+    method = lab(3, 0, oven=32, flow=2, outlet=80).replace(
+        "programme: []",
+        "programme:\n"
+        "  - {time: 0 min, modifier_share: 0 % v/v, outlet_pressure: 40 bar}\n"
+        "  - {time: 8 min, modifier_share: 2 % v/v, outlet_pressure: 80 bar}",
+    )
+    [found] = findings(method, RULE)
+    assert found.found is not None
+    assert 5.0 < found.found.value < 32.0 - 5.3
+    denser = float(found.message.partition("about ")[2].partition(" %")[0])
+    # saturated liquid at 5 degC has 896 kg/m3 (the same table); no gas ahead of it is below 80
+    assert 0.0 < denser < 100.0 * (896.0 / 80.0 - 1.0)
