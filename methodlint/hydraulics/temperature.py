@@ -151,4 +151,4 @@ def _lowest(inlet_temperature: FloatArray, outlet_pressure: FloatArray) -> Float
         saturated = np.maximum(co2_saturation.saturation_temperature(known), _COLDEST)
         # what comes in colder than that is a liquid that stays one
         lowest[boils] = np.where(inlet_temperature[boils] > saturated, saturated, _COLDEST)
-    return np.minimum(lowest, inlet_temperature)
+    return np.asarray(np.minimum(lowest, inlet_temperature))

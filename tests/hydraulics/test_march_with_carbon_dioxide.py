@@ -15,7 +15,7 @@ from methodlint.fluids.mixture import model_for
 from methodlint.hydraulics.calibration import calibrate_column, drop_band
 from methodlint.hydraulics.layout import stack_layouts
 from methodlint.hydraulics.metering import Metering, solve_rows
-from methodlint.hydraulics.temperature import temperature_along_column
+from methodlint.hydraulics.temperature import adiabatic_faces, temperature_along_column
 from methodlint.hydraulics.train import Segment, Train
 
 from .trains import COLUMN, bench_a, one_tube
@@ -304,3 +304,16 @@ def test_drops_lie_where_practitioners_see_them(fluid, column, flow, lowest, hig
     """Usual spans (common practice, no source)."""
     drop = solve(fluid, bench_a(column), flow, 0.15, 40.0, 130.0).march.segment_drops()[0, 4]
     assert lowest < drop / 1e5 < highest
+
+
+@pytest.mark.filterwarnings("error")
+@pytest.mark.parametrize("estimate", [None, 5e-5])
+def test_expansion_that_boils_stays_above_the_saturation_line(fluid, estimate):
+    # CO2 boils at 5.3 degC and 40 bar: Span & Wagner 1996, saturation table, from memory
+    faces = np.linspace(110e5, 40e5, 31)[None, :]
+    middle = 0.5 * (faces[:, 1:] + faces[:, :-1])
+    w = np.full(middle.shape, 0.005)
+    given = None if estimate is None else np.array([estimate])
+    inlet = np.array([305.15])
+    found, _ = adiabatic_faces(fluid, w, middle, np.diff(faces, axis=1), inlet, given)
+    assert (found >= 273.15 + 5.3).all()
