@@ -278,7 +278,8 @@ def _report(assembly: Assembly, judged: Iterable[Judged]) -> Report:
 def merged(reports: Sequence[Report]) -> Report:
     """Join the reports of several lab folders."""
     if len(reports) == 1:
-        return reports[0]
+        (alone,) = reports
+        return alone
     whole = Report(documents={})
     for report in reports:
         whole.documents.update(report.documents)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from methodlint.documents.kinds.base import Liquid
+from methodlint.documents.kinds.solvents import Solvents
 from methodlint.judging.case import RunCase
 from methodlint.judging.finding import At
 from methodlint.rehearsal.contacts import makeup_of
@@ -19,8 +20,8 @@ def makeup_liquid(case: RunCase) -> tuple[Liquid, At] | None:
     if found is None:
         return None
     at = At(found.document, found.path)
-    if found.document.kind == "solvents" and case.solvents is not None:
-        return case.solvents.bottles[int(found.path[1])], at
+    if isinstance(found.document.model, Solvents):
+        return found.document.model.bottles[int(found.path[1])], at
     return case.method.makeup, at
 
 

@@ -27,7 +27,7 @@ def waiting_for_purpose(judged: Iterable[Judged], rules: Sequence[Rule]) -> list
     list
         For each case, the worst class by rule, by tag; empty where nothing waits.
     """
-    if all(rule.id != _RULE for rule in rules):
+    if _RULE not in {rule.id for rule in rules}:
         return [{} for _ in judged]
     everything = {rule.id: rule for rule in (*built_in_rules(), *rules) if rule.tags}
     return [_waiting(result, everything) for result in judged]

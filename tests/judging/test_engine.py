@@ -53,6 +53,15 @@ def judged(changes: str, *rules: Rule, as_of: datetime.date | None = None) -> Re
     )
 
 
+def test_every_rule_that_was_asked_counts_once() -> None:
+    silent = rule("made.silent", lambda case: iter(()))
+    unasked = rule("made.unasked", says("note"), needs=("column.storage_liquid",))
+    assert judged("", silent).checked == 1
+    assert judged("", silent, rule("made.loud", says("note"))).checked == 2
+    report = judged("kind: column\nstorage_liquid: null\n", silent, unasked)
+    assert (report.checked, len(report.not_checked)) == (1, 1)
+
+
 def test_a_consequence_folds_beneath_its_cause_which_takes_the_worse_class() -> None:
     report = judged(
         "",

@@ -7,19 +7,24 @@ from __future__ import annotations
 import pytest
 
 from methodlint.judging.examples import lab_with
-from methodlint.judging.not_miscible import Pairing, judge_contact
+from methodlint.judging.not_miscible import Pairing, bridge_between, judge_contact
 from methodlint.rehearsal.contact import Contact, Meeting
 
 METHOD = lab_with("")["method"]
 
 
+def _contact(
+    one: tuple[tuple[str, float], ...], other: str, celsius: float, *, given: bool = True
+) -> Contact:
+    first, second = (
+        Meeting(role, parts, METHOD, ())
+        for role, parts in (("modifier", one), ("makeup", ((other, 1.0),)))
+    )
+    return Contact(first, second, "tee", celsius + 273.15, temperature_given=given)
+
+
 def _judged(one: str, other: str, celsius: float, *, given: bool = True) -> Pairing | None:
-    liquids = [
-        Meeting(role, ((name, 1.0),), METHOD, ())
-        for role, name in (("modifier", one), ("makeup", other))
-    ]
-    contact = Contact(*liquids, "tee", celsius + 273.15, temperature_given=given)
-    return judge_contact(contact)
+    return judge_contact(_contact(((one, 1.0),), other, celsius, given=given))
 
 
 def test_liquids_that_mix() -> None:
@@ -72,3 +77,13 @@ def test_a_liquid_that_nobody_knows() -> None:
     found = _judged("methanol", "unobtainium", 20.0)
     assert found is not None
     assert found.unknown
+
+
+def test_a_bridge_is_none_of_the_liquids_that_part() -> None:
+    parts = ("methanol", 0.98), ("2-propanol", 0.02)
+    assert bridge_between(_contact(parts, "n-heptane", 18.0)) == "ethanol"
+
+
+def test_a_bridge_mixes_with_every_liquid() -> None:
+    """Nobody can say so of a liquid that is not known."""
+    assert bridge_between(_contact((("methanol", 1.0),), "unobtainium", 20.0)) is None

@@ -9,11 +9,12 @@ from typing import Any, cast
 import pytest
 
 from methodlint.judging import cylinder_words, loader, targets, traces
+from methodlint.judging.case import Case
 from methodlint.judging.check import check, merged
 from methodlint.judging.deviations import deviation_uses
 from methodlint.judging.finding import When
 from methodlint.judging.pages import parts_of
-from methodlint.judging.supply_end import supply_end
+from methodlint.judging.supply_end import others_draw, supply_end
 
 
 def case(**parts: Any) -> Any:
@@ -165,6 +166,62 @@ def test_why_the_end_of_a_supply_is_not_known() -> None:
     assert bulk.why.startswith("bulk tank")
     unsaid = supply_end(case(supply=case(withdrawal=None, dip_tube=None)))
     assert "whether liquid is drawn" in unsaid.why
+
+
+def test_what_others_draw_is_the_sum_of_the_masses_that_are_given() -> None:
+    bookings = [
+        case(instrument=name, mass=case(si=mass) if mass else None)
+        for name, mass in (("bench-1", 4.0), ("bench-2", 2.0), ("bench-3", None), ("bench-4", 1.5))
+    ]
+    own = case(instrument="bench-1")
+    assert others_draw(case(sequence=own, supply=case(bookings=bookings))) == 3.5
+    assert others_draw(case(sequence=None, supply=case(bookings=bookings))) == 7.5
+    assert others_draw(case(sequence=own, supply=None)) == 0.0
+
+
+@pytest.mark.parametrize(
+    ("points", "guessed", "grade", "possible"),
+    [(15.1, False, None, None), (14.9, False, "caution", False), (10.1, True, "caution", False),
+     (9.9, False, "fault", False), (9.9, True, "caution", True)],
+)  # fmt: skip
+def test_points_over_a_peak(
+    points: float, guessed: bool, grade: str | None, possible: bool | None
+) -> None:
+    """Of 10 and 15 points: only a guessed width leaves a fault open, and then it is a caution."""
+    verdict = traces.judge_points(points, guessed, 10.0, 15.0)
+    assert getattr(verdict, "grade", None) == grade
+    assert getattr(verdict, "possible", None) == possible
+
+
+@pytest.mark.parametrize(
+    ("assumed", "sequence", "method", "lab", "purpose"),
+    [
+        ("all", "sequence", "method", "lab", "all"),
+        (None, "sequence", "method", "lab", "sequence"),
+        (None, None, "method", "lab", "method"),
+        (None, None, None, "lab", "lab"),
+        (None, None, None, None, None),
+    ],
+)
+def test_the_purpose_nearest_to_the_run_counts(
+    assumed: str | None, sequence: str | None, method: str | None, lab: str | None,
+    purpose: str | None,
+) -> None:  # fmt: skip
+    policy = case(purpose=lab)
+    asked = case(
+        assumed_purpose=assumed,
+        sequence=case(purpose=sequence),
+        method=case(purpose=method),
+        policy=policy,
+    )
+    told = cast(Any, Case.purpose).fget
+    assert told(asked) == purpose
+    if assumed is None and sequence is None:
+        asked.sequence = None
+        assert told(asked) == purpose
+    if assumed is None and method is None:
+        asked.method = None
+        assert told(asked) == purpose
 
 
 def test_what_became_of_deviations() -> None:

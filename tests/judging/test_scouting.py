@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from itertools import pairwise
 from pathlib import Path
 
@@ -24,7 +25,7 @@ LINES = (
 def report(
     folder: Path, monkeypatch: pytest.MonkeyPatch, matrix: str, *, given: tuple[Given, ...] = ()
 ) -> Report:
-    root = lab(folder)
+    root = folder / "lab" if (folder / "lab").exists() else lab(folder)
     text = f"{SCOUT}scouting:\n  base: scouting-start\n{matrix}{LINES}"
     (root / "sequences").mkdir(exist_ok=True)
     (root / "sequences" / "screen.yaml").write_text(text, encoding="utf-8")
@@ -147,6 +148,21 @@ def test_what_is_wrong_with_a_matrix_is_told(
     found = report(tmp_path, monkeypatch, matrix)
     assert rule in {f.rule for f in found.findings}
     assert not found.failed
+
+
+@pytest.mark.parametrize(
+    ("column", "path"), [("nobody", ("column",)), ("[silica-3um, nobody]", ("column", 1))]
+)
+def test_a_column_of_the_base_method_that_leads_nowhere_is_told_where_it_is_written(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, column: str, path: tuple[str | int, ...]
+) -> None:
+    file = lab(tmp_path) / "methods" / "scouting-start.yaml"
+    text, count = re.subn(r"(?m)^column:.*$", f"column: {column}", file.read_text("utf-8"))
+    assert count == 1
+    file.write_text(text, encoding="utf-8")
+    found = report(tmp_path, monkeypatch, "  temperatures: [30 degC, 35 degC]\n")
+    (astray,) = [f for f in found.findings if f.rule == "document.reference-unresolved"]
+    assert (astray.at.file, astray.at.path) == ("methods/scouting-start.yaml", path)
 
 
 def test_lines_beside_a_matrix_are_refused(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

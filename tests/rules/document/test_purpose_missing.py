@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import re
+from typing import Any, cast
 
 import pytest
 
 from methodlint.judging.loader import Rule, built_in_rules
+from methodlint.judging.purposes import waiting_for_purpose
 from tests.rules.harness import judged
 from tests.rules.sequence.lines import BLANK, samples, sequence
 
@@ -47,6 +49,12 @@ def test_a_sequence_without_a_tag_is_told_once_what_each_would_bring_up() -> Non
 def test_it_is_told_once_although_all_rules_are_applied() -> None:
     report = judged(NO_TAG + sequence(BLANK, samples(3), purpose=None))
     assert len([f for f in report.findings if f.rule == RULE]) == 1
+
+
+def test_nothing_is_judged_for_each_tag_where_the_rule_is_not_asked() -> None:
+    """What would wait is known to this rule alone; other cases are not even looked at."""
+    others = [rule for rule in built_in_rules() if rule.id != RULE]
+    assert waiting_for_purpose([cast(Any, object())], others) == [{}]
 
 
 ASKING = re.compile(

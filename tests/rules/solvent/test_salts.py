@@ -119,6 +119,21 @@ def test_volatile_solid_of_a_day_that_the_makeup_brings(flow: str) -> None:
     assert "at 0.5 mL/min leaves 163 mg in eight hours" in found.message
 
 
+def test_volatile_salt_in_the_bottle_of_the_makeup() -> None:
+    """The bottle says what the makeup is where the method names none; 5 mM at 0.5 mL/min again."""
+    bottles = f"""---
+kind: solvents
+bottles:
+  - {{line: modifier-1, liquid: methanol}}
+  - {{line: makeup, liquid: methanol, additives: [{_salt("KH2PO4", "5 mM")}]}}
+  - {{line: seal-wash, liquid: water}}
+"""
+    (found,) = findings(f"kind: method\nmakeup: {{flow: 0.5 mL/min}}\n{bottles}", VOLATILE)
+    assert found.at.document.kind == "solvents"
+    assert found.at.path == ("bottles", 1, "additives", 0)
+    assert "leaves 163 mg in eight hours" in found.message
+
+
 def test_volatile_remedy_was_applied() -> None:
     (found,) = findings(_modifier(_salt("sodium formate", "5 mM")), VOLATILE)
     assert found.remedy == "use 10 mM ammonium formate in its place"
