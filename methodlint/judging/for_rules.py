@@ -74,7 +74,7 @@ from methodlint.judging.overpressure import (
     worst_against,
 )
 from methodlint.judging.salts import salt_findings
-from methodlint.judging.supply_end import bookings_of_others, others_sharing
+from methodlint.judging.supply_end import bookings_of_others, others_draw, others_sharing
 from methodlint.judging.traces import (
     ANALOGUE,
     GUESS_BAND,

@@ -41,6 +41,7 @@ from methodlint.judging.for_rules import (
     bookings_of_others,
     highest_co2_flow,
     kilograms,
+    others_draw,
     others_sharing,
     show,
     usable_liquid,
@@ -73,7 +74,7 @@ def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
     if silent:
         reason = f"what {', '.join(silent)} will draw is not known"
         yield case.not_checked("supply", "supply.bookings", reason)
-    others = sum(booking.mass.si for booking in bookings if booking.mass is not None)
+    others = others_draw(case)
     own = case.batch.co2_demand
     kept = case.policy.cylinder_heel
     usable = usable_liquid(supply, kept.si if kept else 0.0)

@@ -84,6 +84,13 @@ def test_remedy_is_the_least_share_in_halves_of_a_per_cent() -> None:
     assert found.remedy == "set the modifier to 4.5 % v/v"
 
 
+def test_shares_are_told_as_parts_of_the_whole_flow() -> None:
+    """9.5 % of 0.505 mL/min are 0.048 mL/min; 0.05 of it are 9.9 % (arithmetic)."""
+    (found,) = findings(isocratic("9.5 %", "0.505 mL/min") + pumps(), RULE)
+    assert "(9.5 % of 0.505 mL/min)" in found.message
+    assert found.message.endswith("at this flow it meters from 9.9 %")
+
+
 def test_a_minor_pump_without_a_figure_is_not_checked() -> None:
     report = judged(
         isocratic("2 %")

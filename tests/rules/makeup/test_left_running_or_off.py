@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import pytest
+
 from tests.rules.harness import findings, judged
 
 RULE = "makeup.left-running-or-off"
@@ -55,3 +57,12 @@ def test_co2_into_a_hot_source_without_makeup_is_a_stop() -> None:
     (found,) = findings(_lines('kind: flush, duration: 5 min, makeup: "off"'), RULE)
     assert "CO2 goes into the hot source" in found.message
     assert found.remedy == "switch the makeup on on this line"
+
+
+@pytest.mark.parametrize("kind", ["shutdown", "idle"])
+def test_a_closing_line_that_says_nothing_leaves_all_as_it_was(kind: str) -> None:
+    """Its method is not run, so the method's makeup does not come back."""
+    text = _lines('kind: flush, duration: 5 min, makeup: "off"', f"kind: {kind}")
+    (found,) = findings(text, RULE)
+    assert "CO2 goes into the hot source while the makeup is off" in found.message
+    assert found.at.path == ("lines", 2)

@@ -37,6 +37,15 @@ def test_a_fault_when_nobody_is_there_at_the_end() -> None:
     assert "ends at 2026-11-24 19:21, when nobody is in the room" in found.message
 
 
+@pytest.mark.parametrize(("hours", "grade"), [(8, "caution"), (13, "fault")])
+def test_only_the_hours_in_which_it_ends_count(hours: int, grade: str) -> None:
+    """From 06:00 to 08:00 nobody is there, from 08:00 to 18:00 somebody is."""
+    flush = line("flush", duration=f"{hours} h")
+    text = sequence(samples(1), flush, after=None, begins="2026-11-24T06:00")
+    (found,) = findings(text, RULE)
+    assert found.grade == grade
+
+
 def test_a_caution_where_the_staffed_hours_are_not_known() -> None:
     room = "kind: room\nstaffed: null\n---\n"
     text = sequence(samples(1), after=None, begins="2026-11-24T19:00")

@@ -172,6 +172,7 @@ def test_lean_twenty_millimolar_from_two_per_cent_is_a_caution() -> None:
     assert found.limit is not None
     assert found.limit.value == pytest.approx(10.0)
     assert found.remedy == "put 2 % v/v water into the modifier"
+    assert "where the mobile phase has 2 % modifier" in found.message
 
 
 def test_lean_forty_millimolar_from_five_per_cent_is_a_caution() -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from methodlint.rehearsal.vents import highest_co2_flow
 from tests.rules.harness import findings, judged
 
 RULE = "supply.shared-manifold"
@@ -53,6 +54,15 @@ def test_gas_drawn_too_fast_cools_the_cylinder() -> None:
     vapour = "withdrawal: vapour\nnet_mass: 0.7 kg\nheel: 0 kg\nwater_capacity: 1 L\n"
     found = findings(BOOKED.replace("23 kg", "0 kg") + vapour, RULE)
     assert any("cools itself" in finding.message for finding in found)
+
+
+def test_gas_drawn_is_told_as_a_part_of_the_charge_by_the_hour() -> None:
+    """Arithmetic from the flow of the batch, at a charge small enough to show every digit."""
+    vapour = "withdrawal: vapour\nnet_mass: 1 g\nheel: 0 kg\nwater_capacity: 1 L\n"
+    report = judged(BOOKED.replace("23 kg", "0 kg") + vapour, RULE)
+    grams_a_minute = highest_co2_flow(report.batches[0].batch) * 1e3 * 60.0
+    (found,) = [each for each in report.findings if "cools itself" in each.message]
+    assert f"is {100.0 * grams_a_minute * 60.0 / 1.0:.0f} % of the charge" in found.message
 
 
 def test_not_checked_without_the_other_bookings() -> None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
 from tests.rules.harness import findings, judged
@@ -89,6 +91,16 @@ def test_another_flow_is_found(flow, grade):
     assert found.grade == grade
     assert "2.13 mL/min" in found.message
     assert found.limit.value == pytest.approx(2.127, abs=0.001)
+
+
+def test_the_flow_inside_the_column_is_off_by_nearly_as_much():
+    """3.0 mL/min by geometry are 2.127, so 1.6 are 25 % less (arithmetic); densities differ little."""
+    text = ISOCRATIC + "flow: 1.6 mL/min" + FROM + "flow: 3.0 mL/min\ncolumn: wide" + WIDE
+    (found,) = findings(text, FLOW)
+    assert "flow 1.6 mL/min is -25 % off" in found.message
+    inside = re.search(r"inside the column it is ([-+]\d+) % off", found.message)
+    assert inside is not None
+    assert float(inside[1]) == pytest.approx(-25, abs=4)
 
 
 def test_the_remedy_of_the_flow_was_tried():
