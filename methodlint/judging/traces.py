@@ -57,7 +57,7 @@ def judge_points(points: float, guessed: bool, few: float, enough: float) -> Jud
     band = GUESS_BAND * points if guessed else 0.0
     if points < few:
         return judge_limit(points, few, band, "fault", above=False)
-    return judge_limit(points, enough, 0.0, "caution", above=False)
+    return Judgement("caution", possible=False) if points < enough else None
 
 
 def cell_of(case: RunCase, detector: Detector) -> int | None:

@@ -45,7 +45,7 @@ _GATE = "tests/reports/test_change_gate.py"
 _LAB_RULES = ("tests/lab_rules/test_rule_folders.py", "tests/lab_rules/test_try_rules.py")
 _OF_HELPERS = {
     "assemble": (*_ENGINE, "tests/rehearsal/test_bench_state.py", "tests/transfer/test_numbers.py"),
-    "case": (*_ENGINE, "tests/rules/test_lab_policy.py", "tests/rules/document",
+    "case": ("tests/judging/test_parts_of_judging.py", *_ENGINE, "tests/rules/test_lab_policy.py", "tests/rules/document",
              "tests/rules/transfer/test_system_rules.py"),
     "check": ("tests/judging/test_parts_of_judging.py", *_ENGINE, _GATE, "tests/lab_rules/test_rule_folders.py"),
     "dependents": (_GATE,),
