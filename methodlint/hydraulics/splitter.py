@@ -95,9 +95,12 @@ def split_flow(
     )
     total = np.broadcast_to(total, (rows,))
 
-    def both(fraction: FloatArray) -> tuple[March, March, FloatArray]:
-        trunk = _run(fluid, main, (1.0 - fraction) * total, w_modifier, rows)
-        arm = _run(fluid, side, fraction * total, w_modifier, rows)
+    def both(
+        fraction: FloatArray, some: npt.NDArray[np.int64] | slice = slice(None)
+    ) -> tuple[March, March, FloatArray]:
+        stream, share = total[some], fraction[some]
+        trunk = _run(fluid, main, (1.0 - share) * stream, w_modifier, rows, some)
+        arm = _run(fluid, side, share * stream, w_modifier, rows, some)
         return trunk, arm, trunk.pump_pressure - arm.pump_pressure
 
     low, high = np.zeros(rows), np.ones(rows)
@@ -107,21 +110,25 @@ def split_flow(
     fraction = np.where(closed, 0.0, np.where(dry, 1.0, 0.5))
     fixed = closed | dry
     settled = np.array(fixed)
-    trunk, arm, excess = both(fraction)
+    going = np.flatnonzero(~fixed)
     for trial in range(_MOST_TRIALS):
-        settled = fixed | (np.abs(excess) < _SETTLED * trunk.pump_pressure)
-        if settled.all():
+        if not going.size:
             break
+        trunk, _, excess = both(fraction, going)
         above = excess > 0.0
-        low, excess_low = np.where(above, fraction, low), np.where(above, excess, excess_low)
-        high, excess_high = np.where(above, high, fraction), np.where(above, excess_high, excess)
+        low[going[above]], excess_low[going[above]] = fraction[going[above]], excess[above]
+        high[going[~above]], excess_high[going[~above]] = fraction[going[~above]], excess[~above]
+        level = np.abs(excess) < _SETTLED * trunk.pump_pressure
+        # where friction jumps from one law to the next the share is all that can be known
+        known = level | (high[going] - low[going] < _SETTLED)
+        settled[going[known]] = True
+        going = going[~known]
         with np.errstate(divide="ignore", invalid="ignore"):
             chord = low + (high - low) * excess_low / (excess_low - excess_high)
         # halving in between keeps the chord from creeping along one end
         guess = 0.5 * (low + high) if trial % 3 == 2 else chord
-        fraction = np.where(settled, fraction, guess)
-        trunk, arm, excess = both(fraction)
-    settled |= high - low < _SETTLED
+        fraction[going] = guess[going]
+    trunk, arm, _ = both(fraction)
     pressure = np.where(dry, arm.pump_pressure, trunk.pump_pressure)
     return Split(
         side_fraction=fraction,
@@ -140,6 +147,12 @@ def _run(
     mass_flow: FloatArray,
     w_modifier: npt.ArrayLike,
     rows: int,
+    some: npt.NDArray[np.int64] | slice,
 ) -> March:
+    """March one branch in some of the rows."""
     outlet = np.broadcast_to(np.asarray(branch.outlet_pressure, dtype=np.float64), (rows,))
-    return march(fluid, branch.layout, outlet, mass_flow, w_modifier, branch.temperature)
+    w, temperature = (
+        values[some] if values.ndim == 2 and values.shape[0] == rows else values
+        for values in map(np.asarray, (w_modifier, branch.temperature))
+    )
+    return march(fluid, branch.layout, outlet[some], mass_flow, w, temperature)
