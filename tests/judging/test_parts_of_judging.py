@@ -181,7 +181,7 @@ def test_what_others_draw_is_the_sum_of_the_masses_that_are_given() -> None:
 
 @pytest.mark.parametrize(
     ("points", "guessed", "grade", "possible"),
-    [(15.0, False, None, None), (14.9, False, "caution", False), (10.0, True, "caution", False),
+    [(15.0, False, None, None), (15.1, False, None, None), (14.9, False, "caution", False), (10.0, True, "caution", False),
      (9.9, False, "fault", False), (9.9, True, "caution", True)],
 )  # fmt: skip
 def test_points_over_a_peak(
