@@ -127,7 +127,8 @@ OutletPressure = Annotated[
 Date = Annotated[datetime.date, BeforeValidator(_date_from_text)]
 Moment = Annotated[datetime.datetime, BeforeValidator(_moment_from_text)]
 Name = Annotated[str, BeforeValidator(_text), Field(min_length=1, max_length=200)]
-PlaceName = Annotated[str, BeforeValidator(_place_text), Field(min_length=1, max_length=200)]
+# The length is that of the text: said of a whole number too, strict readers of schemas refuse it.
+PlaceName = Annotated[str, Field(min_length=1, max_length=200), BeforeValidator(_place_text)]
 """A plate, a well or wells: `7` means the same with quotation marks and without them."""
 
 Count = Annotated[int, Field(ge=0, le=1_000_000_000, strict=True)]
