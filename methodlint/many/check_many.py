@@ -245,7 +245,7 @@ def processes(workers: int) -> QuietWorkers:
     # Imported late: most checks need one process only.
     import multiprocessing
 
-    from methodlint.many.quiet_workers import QuietWorkers, end_at_interrupt
+    from methodlint.many.quiet_workers import QuietWorkers, begin_worker
 
     context = multiprocessing.get_context("spawn")
-    return QuietWorkers(workers, mp_context=context, initializer=end_at_interrupt)
+    return QuietWorkers(workers, mp_context=context, initializer=begin_worker)
