@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import gc
 import os
 import sys
 from collections.abc import Callable, Sequence
@@ -25,6 +24,7 @@ from methodlint.commands.output import (
 from methodlint.commands.rules import ALLOW_RULES, rules, try_rules, why
 from methodlint.commands.schema import schema
 from methodlint.commands.transfer import transfer
+from methodlint.many.rubbish import look_for_rubbish_rarely
 from methodlint.reports.formats import FORMATS
 
 _STATUSES = """
@@ -217,8 +217,7 @@ def _open_what_is_closed() -> None:
 def _run(arguments: Sequence[str] | None) -> int:
     # Every system of equations here is small: threads for them cost more than they save.
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
-    # What is made is mostly kept till the end: looking for rubbish often costs a tenth of a check.
-    gc.set_threshold(50_000, 20, 50)
+    look_for_rubbish_rarely()
     # No code of other packages has a say in how documents are read.
     os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
     try:

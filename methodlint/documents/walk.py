@@ -7,6 +7,7 @@ from typing import Any
 
 from pydantic import BaseModel
 
+from methodlint.documents.latest import of_the_latest
 from methodlint.documents.places import Path
 from methodlint.documents.quantity import Quantity
 
@@ -16,17 +17,11 @@ _LEAVES = frozenset({Quantity, str, float, int, bool, type(None)})
 
 Parts = tuple[tuple[Path, BaseModel], ...]
 
-_latest: tuple[BaseModel, Parts] | None = None
 
-
+@of_the_latest
 def parts(document: BaseModel) -> Parts:
     """Every mapping of a document that has fields of its own, outermost first, with its path."""
-    # Several rules walk the same document, one after the other.
-    global _latest
-    known = _latest
-    if known is None or known[0] is not document:
-        known = _latest = document, tuple(_parts(document, ()))
-    return known[1]
+    return tuple(_parts(document, ()))
 
 
 def _parts(value: Any, path: Path) -> Iterator[tuple[Path, BaseModel]]:

@@ -8,6 +8,8 @@ from typing import Protocol, runtime_checkable
 import numpy as np
 import numpy.typing as npt
 
+from methodlint.hydraulics.distinct import distinct
+
 __all__ = [
     "ExpandingFluid",
     "FloatArray",
@@ -136,8 +138,6 @@ def at_temperatures(fluid: FlowingFluid, T: FloatArray) -> FluidAt:
     # Rows that follow each other have mostly the same: only those that differ are looked through.
     begins = np.concatenate([[True], (T[1:] != T[:-1]).any(axis=1)])
     differing = T[begins]
-    few = np.sort(differing, axis=None)
-    # `numpy.unique` would import masked arrays
-    few = few[np.concatenate([[True], few[1:] > few[:-1]])]
+    few = distinct(differing)
     which = np.searchsorted(few, differing)[np.cumsum(begins) - 1]
     return _AtIsotherms(fluid.isotherms(few), which)

@@ -33,7 +33,7 @@ class Guides:
     Attributes
     ----------
     turn : ndarray of int, (R,)
-        0 for rows that are marched first, from nothing; then those of 1, of 2.
+        0 for rows that are marched first, from nothing; then those of 1, of 2 and so on.
     before, behind : ndarray of int, (R,)
         Rows of earlier turns between which each row lies; itself for those of turn 0.
     share : ndarray, (R,)

@@ -9,6 +9,7 @@ import numpy as np
 import numpy.typing as npt
 
 from methodlint.fluids import co2_states
+from methodlint.hydraulics.distinct import distinct
 from methodlint.hydraulics.fluid_interface import FloatArray
 from methodlint.hydraulics.sweeps import HIGHEST_MODEL_PRESSURE
 
@@ -36,10 +37,9 @@ class Heads:
     @classmethod
     def of(cls, temperature: FloatArray, stated: FloatArray) -> Heads:
         """Heads of these temperatures [K] and stated densities [kg/m3], (r,)."""
-        few = np.sort(temperature[np.isnan(stated)])
+        few = distinct(temperature[np.isnan(stated)])
         if not few.size:
             return cls(stated, np.zeros(stated.shape, dtype=np.intp), None)
-        few = few[np.concatenate([[True], few[1:] > few[:-1]])]
         which = np.minimum(np.searchsorted(few, temperature), few.size - 1)
         return cls(stated, which, _isotherms(few.tobytes()))
 

@@ -278,8 +278,7 @@ def _report(assembly: Assembly, judged: Iterable[Judged]) -> Report:
 def merged(reports: Sequence[Report]) -> Report:
     """Join the reports of several lab folders."""
     if len(reports) == 1:
-        (alone,) = reports
-        return alone
+        return reports[0]
     whole = Report(documents={})
     for report in reports:
         whole.documents.update(report.documents)

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from typing import cast
 
+from methodlint.documents.latest import of_the_latest
 from methodlint.fluids.validity import OutOfRange
 from methodlint.judging.case import BatchCase, Case, DocumentCase, RunCase
 from methodlint.judging.deviations import OwnGrades, SetAside
@@ -64,7 +65,7 @@ def judge_case(case: Case, rules: Sequence[Rule]) -> Judged:
     name = cast(DocumentCase | RunCase | BatchCase, case).name
     # Nothing of the case changes while it is judged.
     known: dict[str, list[Missing] | None] = {}
-    for rule in _of_subject(rules, subject):
+    for rule in _by_subject(rules).get(subject, ()):
         case.rule_id = rule.id
         try:
             if not rule.applies(case):
@@ -82,19 +83,12 @@ def judge_case(case: Case, rules: Sequence[Rule]) -> Judged:
     return judged
 
 
-_latest: tuple[Sequence[Rule], dict[str, list[Rule]]] | None = None
-
-
-def _of_subject(rules: Sequence[Rule], subject: str) -> list[Rule]:
-    """Rules that judge this kind of subject; kept for the next of a thousand cases."""
-    global _latest
-    known = _latest
-    if known is None or known[0] is not rules:
-        sorted_out: dict[str, list[Rule]] = {}
-        for rule in rules:
-            sorted_out.setdefault(rule.subject, []).append(rule)
-        known = _latest = rules, sorted_out
-    return known[1].get(subject, [])
+@of_the_latest
+def _by_subject(rules: Sequence[Rule]) -> dict[str, list[Rule]]:
+    sorted_out: dict[str, list[Rule]] = {}
+    for rule in rules:
+        sorted_out.setdefault(rule.subject, []).append(rule)
+    return sorted_out
 
 
 def _trace() -> str:

@@ -102,7 +102,7 @@ def worst_against(
     if isinstance(limit, float):
         highest = float(pressure.max())
         # Mostly everything is far below, and nothing more need be known.
-        if limit <= 0.0 or (highest <= CLOSE * limit and highest + float(width.max()) <= limit):
+        if highest <= CLOSE * limit and highest + float(width.max()) <= limit:
             return None
         limits = np.full(pressure.shape, limit)
     else:

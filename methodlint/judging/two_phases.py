@@ -18,7 +18,7 @@ from methodlint.judging.case import RunCase
 from methodlint.judging.finding import At, Candidate, Change, When
 from methodlint.judging.overpressure import limits_moved
 from methodlint.rehearsal.phase_places import PhasePlace, places_before_regulator
-from methodlint.rehearsal.rehearsal import Rehearsal
+from methodlint.rehearsal.rehearsal import Rehearsal, kept_with_run
 
 Way = Literal["setting", "gradient", "programme"]
 
@@ -92,6 +92,7 @@ class Parting:
         return f"{span} {name}"
 
 
+@kept_with_run
 def parting(run: Rehearsal) -> Parting | None:
     """Find two phases between column outlet and regulator, cells left out.
 
@@ -100,15 +101,6 @@ def parting(run: Rehearsal) -> Parting | None:
     Parting or None
         None if every composition at every moment stays above the boundary by its band.
     """
-    # Three rules ask for it; kept with the run like a cached property.
-    kept = vars(run)
-    if "parting" not in kept:
-        kept["parting"] = _parting(run)
-    found: Parting | None = kept["parting"]
-    return found
-
-
-def _parting(run: Rehearsal) -> Parting | None:
     places = [place for place in places_before_regulator(run) if place.kind != "cell"]
     outlet, behind = places[0], places[1:]
     found = _at(run, outlet)

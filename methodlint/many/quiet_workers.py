@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-import gc
 import signal
 from collections.abc import Callable, Iterator
 from concurrent.futures import BrokenExecutor, Future, ProcessPoolExecutor
 from contextlib import contextmanager, suppress
 from typing import Any
+
+from methodlint.many.rubbish import look_for_rubbish_rarely
 
 
 class QuietWorkers(ProcessPoolExecutor):
@@ -37,8 +38,7 @@ class QuietWorkers(ProcessPoolExecutor):
 def begin_worker() -> None:
     """Make a process of its own ready for batches."""
     end_at_interrupt()
-    # As in the command itself: a batch makes very many small objects, and hardly a cycle.
-    gc.set_threshold(50_000, 20, 50)
+    look_for_rubbish_rarely()
 
 
 def end_at_interrupt() -> None:

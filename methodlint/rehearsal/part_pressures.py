@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import cast
 
@@ -15,7 +14,7 @@ from methodlint.documents.loading import Loaded
 from methodlint.documents.places import Path
 from methodlint.fluids.liquids import find_liquid
 from methodlint.hydraulics.envelope import Envelope
-from methodlint.rehearsal.rehearsal import Rehearsal
+from methodlint.rehearsal.rehearsal import Rehearsal, kept_with_run
 from methodlint.rehearsal.run_plan import AMBIENT, components_of
 
 __all__ = [
@@ -57,30 +56,25 @@ class PartPressure:
     protected: bool = False
 
 
-def part_pressures(run: Rehearsal) -> list[PartPressure]:
+@kept_with_run
+def part_pressures(run: Rehearsal) -> tuple[PartPressure, ...]:
     """List the parts of the instrument's train from the mixing point to the regulator.
 
     Tubes, the column and bypassed parts are left out; so is what lies behind the regulator,
     where there is no pressure to speak of.
     """
-    # Several rules ask for them; kept with the run like a cached property.
-    kept = vars(run)
-    if "part_pressures" not in kept:
-        kept["part_pressures"] = tuple(_part_pressures(run))
-    return list(kept["part_pressures"])
-
-
-def _part_pressures(run: Rehearsal) -> Iterator[PartPressure]:
     loaded = run.plan.instrument
     assert loaded is not None
     card = cast(Instrument, loaded.model)
+    found = []
     for number, part in enumerate(run.plan.part_of_segment):
         if part is not None and card.train[part].part != "tube":
-            yield _part(loaded, card.train[part], part, run.inlet_pressure_of(number))
+            found.append(_part(loaded, card.train[part], part, run.inlet_pressure_of(number)))
     for index, piece in enumerate(card.train):
         if piece.part == "regulator":
-            yield _part(loaded, piece, index, run.outlet_pressure)
+            found.append(_part(loaded, piece, index, run.outlet_pressure))
             break
+    return tuple(found)
 
 
 def _part(loaded: Loaded, part: TrainPart, index: int, pressure: FloatArray) -> PartPressure:
@@ -103,7 +97,7 @@ def pressures_that_a_plug_reaches(run: Rehearsal) -> list[PartPressure]:
     With the outlet shut nothing flows and the profile is flat, so the cell behind the column
     sees as much as the pump: every part of the train, the columns and both pumps.
     """
-    found = part_pressures(run)
+    found = list(part_pressures(run))
     at_pump = run.pump_pressure
     for number, loaded in zip(run.train.columns, run.plan.columns, strict=True):
         column = cast(Column, loaded.model)

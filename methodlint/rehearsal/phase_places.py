@@ -8,7 +8,7 @@ import numpy as np
 import numpy.typing as npt
 
 from methodlint.fluids import co2
-from methodlint.rehearsal.rehearsal import Rehearsal
+from methodlint.rehearsal.rehearsal import Rehearsal, kept_with_run
 from methodlint.rehearsal.run_plan import AMBIENT
 
 __all__ = ["PhasePlace", "highest_boundary", "places_before_regulator", "warmest_before_regulator"]
@@ -47,19 +47,12 @@ class PhasePlace:
         return self.pressure - self.margin
 
 
-def places_before_regulator(run: Rehearsal) -> list[PhasePlace]:
+@kept_with_run
+def places_before_regulator(run: Rehearsal) -> tuple[PhasePlace, ...]:
     """List the places behind the column in flow order, each at its outlet end.
 
     The first is the column outlet, the last the regulator.
     """
-    # Five rules ask for them; kept with the run like a cached property.
-    kept = vars(run)
-    if "places_before_regulator" not in kept:
-        kept["places_before_regulator"] = _places(run)
-    return list(kept["places_before_regulator"])
-
-
-def _places(run: Rehearsal) -> list[PhasePlace]:
     segments = run.train.segments
     numbers = range(run.plan.analytical_column, len(segments))
     ends = [run.slices_of(number).stop - 1 for number in numbers]
@@ -86,7 +79,7 @@ def _places(run: Rehearsal) -> list[PhasePlace]:
                 share=share[place],
             )
         )
-    return found
+    return tuple(found)
 
 
 def warmest_before_regulator(run: Rehearsal, room: float | None = None) -> float:

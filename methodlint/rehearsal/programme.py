@@ -14,6 +14,8 @@ from functools import cached_property
 import numpy as np
 import numpy.typing as npt
 
+from methodlint.hydraulics.distinct import distinct
+
 FloatArray = npt.NDArray[np.float64]
 
 POINTS_IN_RAMP = 20
@@ -29,12 +31,6 @@ _JUMP = 1e-6  # seconds between both sides of a step
 
 def _interpolated(at: npt.ArrayLike, known: FloatArray, values: FloatArray) -> FloatArray:
     return np.asarray(np.interp(np.asarray(at, dtype=np.float64), known, values))
-
-
-def _rising(values: FloatArray) -> FloatArray:
-    """Sort values and take each once (`numpy.unique` imports masked arrays for that)."""
-    ordered = np.sort(values)
-    return np.asarray(ordered[np.concatenate([[True], np.diff(ordered) > 0.0])])
 
 
 @dataclass(frozen=True)
@@ -111,7 +107,7 @@ class Programme:
             begins, ends = self.time[index : index + 2].tolist()
             if ends - begins > 10 * _JUMP:
                 times.append(np.linspace(begins, ends, _STEPS_IN_RAMP_OF_FLOW))
-        known = _rising(np.concatenate(times))
+        known = distinct(np.concatenate(times))
         flow = self.flow_at(known)
         volume = np.concatenate([[0.0], np.cumsum(np.diff(known) * (flow[1:] + flow[:-1]) / 2)])
         return known, volume
@@ -213,7 +209,7 @@ class Programme:
                 delayed.append((front[:, None] + marks[:-1]).ravel())
         every = np.concatenate([*times, self.time_when_pumped(np.concatenate(delayed))])
         every = np.round(every[(every >= 0.0) & (every <= self.cycle)], 7)
-        kept = _rising(every)
+        kept = distinct(every)
         return np.asarray(kept[np.concatenate([[True], np.diff(kept) > _JUMP / 2])])
 
     def _changes(self) -> list[int]:

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, field
-from functools import cached_property
-from typing import TYPE_CHECKING
+from functools import cached_property, wraps
+from typing import TYPE_CHECKING, TypeVar
 
 import numpy as np
 import numpy.typing as npt
@@ -23,6 +24,7 @@ if TYPE_CHECKING:
     from methodlint.rehearsal.worst_points import WorstPoints
 
 FloatArray = npt.NDArray[np.float64]
+_Found = TypeVar("_Found")
 _SAME = 1e-3
 _NONE = np.zeros(0)
 _NONE_2D = np.zeros((0, 0))
@@ -395,3 +397,19 @@ class Rehearsal:
             return known
         way = float(excess[inside] / (excess[inside] - excess[outside]))
         return known + way * (float(self.time[outside]) - known)
+
+
+def kept_with_run(compute: Callable[[Rehearsal], _Found]) -> Callable[[Rehearsal], _Found]:
+    """Compute once a run; like a cached property of `Rehearsal` that has a module of its own."""
+    name = f"{compute.__module__}.{compute.__name__}"
+
+    @wraps(compute)
+    def found(run: Rehearsal) -> _Found:
+        # a frozen dataclass keeps it beside its fields; a changed copy starts without
+        kept = vars(run)
+        if name not in kept:
+            kept[name] = compute(run)
+        known: _Found = kept[name]
+        return known
+
+    return found

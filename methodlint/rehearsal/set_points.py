@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from methodlint.documents.kinds.method import Method, ProgrammeRow
+from methodlint.documents.latest import of_the_latest
 from methodlint.rehearsal.settings_by_mass import by_volume
 
 _SAME = 1e-9
@@ -15,10 +16,6 @@ _BASE = {
     "outlet_pressure": "method.outlet_pressure",
     "temperature": "method.oven_temperature",
 }
-
-
-_latest: tuple[Method, tuple[FilledRow, ...]] | None = None
-"""What was filled last, by the very method: comparing two of them costs more than filling."""
 
 
 @dataclass(frozen=True)
@@ -72,6 +69,7 @@ class FilledRow:
         return "the start" if self.index is None else f"row {self.index + 1}"
 
 
+@of_the_latest
 def filled_rows(method: Method) -> tuple[FilledRow, ...]:
     """Fill each row's gaps from the row before, in the order in which they are written.
 
@@ -85,15 +83,6 @@ def filled_rows(method: Method) -> tuple[FilledRow, ...]:
     tuple of FilledRow
         At least one; the first holds the values that the run starts with.
     """
-    # Eleven rules ask for those of one method, one after the other.
-    global _latest
-    known = _latest
-    if known is None or known[0] is not method:
-        known = _latest = method, _filled(method)
-    return known[1]
-
-
-def _filled(method: Method) -> tuple[FilledRow, ...]:
     share = method.mobile_phase.modifier_share if method.mobile_phase is not None else None
     flow = method.flow if method.flow is not None and by_volume(method.flow) else None
     share = share if share is not None and by_volume(share) else None
