@@ -102,7 +102,8 @@ def _words(said: str, context: str, text: str, index: int) -> tuple[str, str, bo
             "write a blank behind the colon of a key; quote a value that holds a colon",
             False,
         )
-    if "tab character that violates indentation" in said:
+    # the parser says so in two ways: it "violates", or stands where one is expected
+    if "tab character" in said and "indentation" in said:
         return "a tab indents this line", "indent with blanks, never with tabs", False
     if "expected <document start>" in said:
         return (
@@ -170,8 +171,6 @@ def _words(said: str, context: str, text: str, index: int) -> tuple[str, str, bo
             "put the value in quotation marks, or begin the text in the next line",
             True,
         )
-    if "tab character where an indentation" in said:
-        return "a tab indents this line", "indent with blanks, never with tabs", False
     if "block scalar" in context:
         return "the lines of a text block are not indented alike", "indent them alike", False
     if "alias" in context or "anchor" in context:
