@@ -31,7 +31,7 @@ if TYPE_CHECKING:
 
 __all__ = ["check_many", "check_with_workers"]
 
-BATCH = 32
+BATCH = 64
 """Documents judged together: enough to fill a march, few enough to keep memory small."""
 
 IN_FLIGHT = 32

@@ -27,6 +27,14 @@ EXAMPLES = Path(__file__).resolve().parents[2] / "example_methods"
 PLAIN = tuple(name for name in FORMATS if name not in WITH_ARRAYS)
 
 
+@pytest.fixture(scope="module", autouse=True)
+def batches_of_32() -> Iterator[None]:
+    """Batches small enough that the forty methods are two of them."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(module, "BATCH", 32)
+        yield
+
+
 @pytest.fixture(scope="module")
 def methods(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """Forty methods in a lab folder, one of which dies of a missing column."""
