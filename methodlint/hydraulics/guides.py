@@ -23,7 +23,7 @@ _EVERY = (8, 4, 2)
 # rows closer than this stand on both sides of a jump: the last rows start from both of them
 _JUMP = 1e-3
 # neighbours tell how fast moves shrink, not exactly
-_SAFETY, _SLOWEST, _QUICKEST = 1.5, 0.5, 0.1
+_SAFETY, _SLOWEST, _QUICKEST = 1.5, 0.5, 0.03
 
 
 @dataclass(frozen=True)
