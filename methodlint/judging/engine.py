@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import traceback
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from typing import cast
 
@@ -35,6 +35,8 @@ class Judged:
     ----------
     own
         Class of each finding by key and message, before it takes the class of what folds beneath.
+    ended_by
+        The rule whose finding ended the judgement early; the rules after it were not asked.
     """
 
     case: Case
@@ -46,6 +48,7 @@ class Judged:
     applied: set[str] = field(default_factory=set)
     made: set[str] = field(default_factory=set)
     own: OwnGrades = field(default_factory=dict)
+    ended_by: str = ""
 
 
 def subject_of(case: Case) -> str:
@@ -55,18 +58,34 @@ def subject_of(case: Case) -> str:
     return "batch" if isinstance(case, BatchCase) else "document"
 
 
-def judge_case(case: Case, rules: Sequence[Rule]) -> Judged:
+def judge_case(
+    case: Case,
+    rules: Sequence[Rule],
+    ends: Callable[[Finding], bool] | None = None,
+    first: Sequence[str] = (),
+) -> Judged:
     """Apply every rule that judges this kind of subject.
 
     A rule that raises is reported as failed and the others go on.
+
+    Parameters
+    ----------
+    ends
+        Says of a finding, its class as the lab wants it, that nothing else need be known.
+    first
+        Rules that are asked before the others: those likely to end it.
     """
     judged = Judged(case)
     subject = subject_of(case)
     name = cast(DocumentCase | RunCase | BatchCase, case).name
     # Nothing of the case changes while it is judged.
     known: dict[str, list[Missing] | None] = {}
-    for rule in _by_subject(rules).get(subject, ()):
+    asked = _by_subject(rules).get(subject, [])
+    if first:
+        asked = sorted(asked, key=lambda rule: rule.id not in first)
+    for rule in asked:
         case.rule_id = rule.id
+        before = len(judged.findings)
         try:
             if not rule.applies(case):
                 judged.applied.add(rule.id)
@@ -76,6 +95,11 @@ def judge_case(case: Case, rules: Sequence[Rule]) -> Judged:
             judged.failed.append(
                 RuleFailed(rule.id, name, f"{type(error).__name__}: {error}", _trace())
             )
+        if ends is not None and any(
+            ends(as_the_lab_says(finding, case.lab)) for finding in judged.findings[before:]
+        ):
+            judged.ended_by = rule.id
+            break
     # Policy comes first: a finding that folds beneath another is moved as if it stood alone.
     judged.findings = [as_the_lab_says(finding, case.lab) for finding in judged.findings]
     judged.own = {(finding.key, finding.message): finding.grade for finding in judged.findings}

@@ -28,18 +28,50 @@ may be accepted, one way is enough."""
 
 @dataclass
 class _Search:
-    """The candidates of one finding and what came of those that were tried."""
+    """The candidates of one finding and what came of those that were tried.
+
+    Attributes
+    ----------
+    judged, index
+        Where the finding stands.
+    known
+        Classes of all findings of the case, by key.
+    outcomes
+        What was found with each candidate that may clear it.
+    spoilers
+        Rules whose findings ruled candidates out, and the finding's own: the next candidate mostly
+        fails for the same reason, so these rules are asked first.
+    tried_any
+        Whether any candidate could be tried at all.
+    """
 
     judged: Judged
     index: int
     known: dict[Any, Any]
     tried: int = 0
     outcomes: list[tuple[Candidate, Judged]] = field(default_factory=list)
+    spoilers: list[str] = field(default_factory=list)
+    tried_any: bool = False
     solved: set[str] = field(default_factory=set)
 
     @property
     def finding(self) -> Finding:
         return self.judged.findings[self.index]
+
+    @property
+    def floor(self) -> int:
+        """Findings milder than this are nothing against a candidate."""
+        return min(severity("caution"), severity(self.finding.grade))
+
+    def rules_out(self) -> Callable[[Finding], bool]:
+        """Tell of a finding of a trial, before it is folded, that the candidate clears nothing.
+
+        Folding only ever makes a class worse, so what rules a candidate out here does so at the
+        end; a trial that has such a finding need not be judged to the end.
+        """
+        finding, known, floor = self.finding, self.known, self.floor
+        children = _keys_beneath(finding)
+        return lambda left: _stands_against(left, finding, children, known, floor)
 
     def next(self) -> Candidate | None:
         """Give the next candidate that is worth a trial."""
@@ -68,7 +100,7 @@ def add_remedies(
         Rehearses many cases in one call.
     """
     searches = [
-        _Search(judged, index, known)
+        _Search(judged, index, known, spoilers=[finding.rule])
         for judged in everything
         for known in ({f.key: f.grade for f in _flat(judged.findings)},)
         for index, finding in enumerate(judged.findings)
@@ -82,7 +114,7 @@ def add_remedies(
             _try(going[first : first + _TRIALS_TOGETHER], rules, rebuild, rehearse)
         going = [(search, candidate) for search, _ in going if (candidate := search.next())]
     for search in searches:
-        if search.outcomes:
+        if search.tried_any:
             search.judged.findings[search.index] = _with_remedy(search)
 
 
@@ -100,9 +132,14 @@ def _try(
             trials.append((search, candidate, rebuild(search.judged.case, changed)))
     rehearse([case for _, _, case in trials])
     for search, candidate, case in trials:
-        outcome = judge_case(case, rules)
+        outcome = judge_case(case, rules, search.rules_out(), search.spoilers)
         # What a trial found is all that is asked of it; its arrays may go.
         outcome.case = search.judged.case
+        search.tried_any = True
+        if outcome.ended_by:
+            if outcome.ended_by not in search.spoilers:
+                search.spoilers.append(outcome.ended_by)
+            continue
         search.outcomes.append((candidate, outcome))
         if _clears(search.finding, outcome, search.known, severity("caution")):
             search.solved.add(candidate.way)
@@ -111,7 +148,7 @@ def _try(
 def _with_remedy(search: _Search) -> Finding:
     finding, known = search.finding, search.known
     # Beyond clearing the finding, a good remedy leaves nothing of its consequences either.
-    for floor in (severity("caution"), severity(finding.grade)):
+    for floor in (severity("caution"), search.floor):
         clearing: dict[str, Candidate] = {}
         for candidate, outcome in search.outcomes:
             if candidate.way not in clearing and _clears(finding, outcome, known, floor):
@@ -131,22 +168,32 @@ def _with_remedy(search: _Search) -> Finding:
 def _clears(finding: Finding, outcome: Judged, known: dict[Any, Any], floor: int) -> bool:
     if outcome.failed or (len(outcome.not_checked) > 0 and _lost(outcome, finding)):
         return False
-    children = {child.key for child in _flat(finding.because)}
-    for left in _flat(outcome.findings):
-        if left.rule == finding.rule and left.at.path == finding.at.path:
-            return False
-        if severity(left.grade) > floor:
-            continue
-        if left.key in children:
-            return False
-        if left.key not in known or severity(left.grade) < severity(known[left.key]):
-            return False
-    return True
+    children = _keys_beneath(finding)
+    return not any(
+        _stands_against(left, finding, children, known, floor) for left in _flat(outcome.findings)
+    )
+
+
+def _stands_against(
+    left: Finding, finding: Finding, children: set[Any], known: dict[Any, Any], floor: int
+) -> bool:
+    """Whether a finding of a trial is the same one again, what it caused, or a new harm."""
+    if left.rule == finding.rule and left.at.path == finding.at.path:
+        return True
+    if severity(left.grade) > floor:
+        return False
+    if left.key in children or left.key not in known:
+        return True
+    return severity(left.grade) < severity(known[left.key])
+
+
+def _keys_beneath(finding: Finding) -> set[Any]:
+    return {child.key for child in _flat(finding.because)}
 
 
 def _rest(finding: Finding, outcome: Judged, known: dict[Any, Any]) -> str:
     """What a remedy leaves of the consequences, or brings, in words; empty if nothing."""
-    children = {child.key for child in _flat(finding.because)}
+    children = _keys_beneath(finding)
     left = [
         one
         for one in _flat(outcome.findings)
