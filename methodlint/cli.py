@@ -24,7 +24,7 @@ from methodlint.commands.output import (
 from methodlint.commands.rules import ALLOW_RULES, rules, try_rules, why
 from methodlint.commands.schema import schema
 from methodlint.commands.transfer import transfer
-from methodlint.many.rubbish import look_for_rubbish_rarely
+from methodlint.judging.rubbish import look_for_rubbish_rarely
 from methodlint.reports.formats import FORMATS
 
 _STATUSES = """

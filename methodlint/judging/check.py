@@ -25,9 +25,11 @@ from methodlint.judging.loader import Rule, built_in_rules
 from methodlint.judging.purposes import Waiting, joined, waiting_for_purpose
 from methodlint.judging.remedies import add_remedies
 from methodlint.judging.report import Report
+from methodlint.judging.rubbish import rubbish_looked_for_rarely
 from methodlint.judging.targets import NOTHING, NothingToCheck, targets_of
 
 
+@rubbish_looked_for_rarely()
 def check(
     *paths: str | FilePath,
     as_of: datetime.date | None = None,

@@ -19,6 +19,7 @@ from methodlint.judging.check import merged
 from methodlint.judging.given import Given, with_given
 from methodlint.judging.lab_rules import refuse_not_named
 from methodlint.judging.report import Report
+from methodlint.judging.rubbish import rubbish_looked_for_rarely
 from methodlint.judging.targets import NOTHING, NothingToCheck, files_of, targets_of
 from methodlint.many.combine import combined
 from methodlint.many.lost import lost_part
@@ -38,6 +39,7 @@ IN_FLIGHT = 32
 """Batches handed to an executor and not yet answered."""
 
 
+@rubbish_looked_for_rarely()
 def check_many(
     paths: Iterable[str | FilePath],
     executor: Executor | None = None,

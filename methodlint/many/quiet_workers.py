@@ -8,7 +8,7 @@ from concurrent.futures import BrokenExecutor, Future, ProcessPoolExecutor
 from contextlib import contextmanager, suppress
 from typing import Any
 
-from methodlint.many.rubbish import look_for_rubbish_rarely
+from methodlint.judging.rubbish import look_for_rubbish_rarely
 
 
 class QuietWorkers(ProcessPoolExecutor):

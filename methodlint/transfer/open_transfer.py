@@ -8,6 +8,7 @@ from typing import cast
 from methodlint.documents.kinds.lab import Lab
 from methodlint.documents.kinds.method import Method
 from methodlint.documents.library import LabFolder, lab_root
+from methodlint.judging.rubbish import rubbish_looked_for_rarely
 from methodlint.scaling.allowances import AllowanceSet, allowance_set, lab_allowances
 from methodlint.scaling.allowances import Name as AllowanceName
 from methodlint.scaling.settled import NotCovered
@@ -19,6 +20,7 @@ from methodlint.transfer.sides import CannotTransfer, make_sides
 __all__ = ["transfer"]
 
 
+@rubbish_looked_for_rarely()
 def transfer(
     method: str | Path,
     to: str,
