@@ -124,8 +124,9 @@ class TreeBuilder(Assembly):
     def _scalar(self, event: Any) -> None:
         text: str = event.value
         start, end = event.start_mark.index, event.end_mark.index
-        quoted = bool(event.style or event.tag)
-        if event.anchor or event.tag:
+        anchor, tag = event.anchor, event.tag
+        quoted = bool(event.style or tag)
+        if anchor or tag:
             self._count_anchor(event)
             start = self._behind_properties(start, end)
         self._count(1, 0, start)
@@ -138,16 +139,16 @@ class TreeBuilder(Assembly):
             message = f"a value of {size} bytes; the limit is {self._limits.scalar}"
             trap = TOO_LARGE, message, "shorten it, or move it into a file of its own"
             node.value, node.text = None, excerpt(text)
-        elif event.tag:
-            trap = self._tagged(node, event.tag)
+        elif tag:
+            trap = self._tagged(node, tag)
             if trap is not None:
                 node.place = self._place_of_tag(event.start_mark.index)
         elif not quoted:
             found = unusable(text)
             if found is not None:
                 trap = found.rule, found.message, found.remedy
-        if event.anchor:
-            self._anchors[event.anchor] = _Anchored(node, 1, 0)
+        if anchor:
+            self._anchors[anchor] = _Anchored(node, 1, 0)
         self.add(node, 1, 0, end, trap)
 
     def _tagged(self, node: Scalar, tag: str) -> Words | None:

@@ -245,17 +245,23 @@ class MixtureModel:
 
     def expansivity(self, w_mod: ArrayLike, T: ArrayLike, P: ArrayLike) -> Array:
         """Isobaric expansivity -d ln(density)/dT [1/K]."""
+        return self._expansivity_and_density(w_mod, T, P)[0]
+
+    def isenthalpic_slope(self, w_mod: ArrayLike, T: ArrayLike, P: ArrayLike) -> Array:
+        """Change of temperature with pressure at constant enthalpy [K/Pa]."""
+        expansivity, rho = self._expansivity_and_density(w_mod, T, P)
+        rise = np.asarray(T, dtype=float) * expansivity - 1.0
+        return np.asarray(rise / (rho * self.heat_capacity(w_mod, T, P)))
+
+    def _expansivity_and_density(
+        self, w_mod: ArrayLike, T: ArrayLike, P: ArrayLike
+    ) -> tuple[Array, Array]:
+        """Expansivity [1/K], and the mean density of the two states it is taken from [kg/m3]."""
         temperature = np.asarray(T, dtype=float)
         step = 0.02
         high = self.density(w_mod, temperature + step, P)
         low = self.density(w_mod, temperature - step, P)
-        return np.asarray(np.log(low / high) / (2.0 * step))
-
-    def isenthalpic_slope(self, w_mod: ArrayLike, T: ArrayLike, P: ArrayLike) -> Array:
-        """Change of temperature with pressure at constant enthalpy [K/Pa]."""
-        rise = np.asarray(T, dtype=float) * self.expansivity(w_mod, T, P) - 1.0
-        mass_capacity = self.density(w_mod, T, P) * self.heat_capacity(w_mod, T, P)
-        return np.asarray(rise / mass_capacity)
+        return np.asarray(np.log(low / high) / (2.0 * step)), np.asarray(0.5 * (low + high))
 
 
 class MixtureIsotherms:

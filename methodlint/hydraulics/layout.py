@@ -107,7 +107,7 @@ _PADDING: dict[str, float] = {"segment": NULL_SEGMENT, "temperature": np.nan}
 
 
 def stack_layouts(layouts: Sequence[Layout], rows: Sequence[int]) -> Layout:
-    """One layout (R, S) for rows of different trains.
+    """One layout (R, S) for rows of different trains, or (S,) where all have the same one.
 
     Shorter trains get slices without volume or loss *behind* their regulator, so slice numbers
     stay those of the single train, `pressure[:, 0]` is the pump's and `pressure[:, -1]` the
@@ -127,14 +127,19 @@ def stack_layouts(layouts: Sequence[Layout], rows: Sequence[int]) -> Layout:
     """
     if not layouts or len(layouts) != len(rows):
         raise ValueError("stacking needs layouts, and a number of rows for each")
-    widest = max(layout.slices for layout in layouts)
+    # Plans with the same train share its layout, see `Train.layout`.
+    trains = {id(layout): layout for layout in layouts}
+    if len(trains) == 1:
+        return layouts[0]
+    number_of = {known: number for number, known in enumerate(trains)}
+    numbers = np.repeat([number_of[id(layout)] for layout in layouts], rows)
+    widest = max(layout.slices for layout in trains.values())
     stacked: dict[str, npt.NDArray[np.float64]] = {}
     for field in fields(Layout):
-        parts = []
-        for layout, count in zip(layouts, rows, strict=True):
-            values = getattr(layout, field.name)
-            padded = np.full(widest, _PADDING.get(field.name, 0), dtype=values.dtype)
-            padded[: layout.slices] = values
-            parts.append(np.broadcast_to(padded, (count, widest)))
-        stacked[field.name] = np.concatenate(parts)
+        values = [getattr(layout, field.name) for layout in trains.values()]
+        shape = (len(values), widest)
+        padded = np.full(shape, _PADDING.get(field.name, 0), dtype=values[0].dtype)
+        for row, own in zip(padded, values, strict=True):
+            row[: own.size] = own
+        stacked[field.name] = padded[numbers]
     return Layout(**stacked)  # type: ignore[arg-type]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, fields, replace
-from functools import lru_cache
+from functools import cached_property, lru_cache
 
 import numpy as np
 
@@ -138,7 +138,7 @@ class Train:
         """Numbers of all segments of these kinds, in flow order."""
         return tuple(i for i, segment in enumerate(self.segments) if segment.kind in kinds)
 
-    @property
+    @cached_property
     def columns(self) -> tuple[int, ...]:
         """Numbers of the packed beds (guards and columns), in flow order."""
         return self.of_kind(*BED_KINDS)

@@ -6,7 +6,7 @@ import datetime
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from typing import TYPE_CHECKING, Any, cast
 
 from methodlint.documents.kinds.base import Liquid
@@ -87,49 +87,49 @@ class Case:
         loaded = self.documents.get(kind)
         return loaded.model if loaded else None
 
-    @property
+    @cached_property
     def method(self) -> Method | None:
         """The typed method."""
         found: Method | None = self._model("method")
         return found
 
-    @property
+    @cached_property
     def column(self) -> Column | None:
         """The typed column card; the analytical one where several stand in series."""
         found: Column | None = self._model("column")
         return found
 
-    @property
+    @cached_property
     def instrument(self) -> Instrument | None:
         """The typed instrument card."""
         found: Instrument | None = self._model("instrument")
         return found
 
-    @property
+    @cached_property
     def supply(self) -> Supply | None:
         """The typed supply card."""
         found: Supply | None = self._model("supply")
         return found
 
-    @property
+    @cached_property
     def solvents(self) -> Solvents | None:
         """The typed list of bottles."""
         found: Solvents | None = self._model("solvents")
         return found
 
-    @property
+    @cached_property
     def room(self) -> Room | None:
         """The typed room card."""
         found: Room | None = self._model("room")
         return found
 
-    @property
+    @cached_property
     def sequence(self) -> Sequence | None:
         """The typed sequence."""
         found: Sequence | None = self._model("sequence")
         return found
 
-    @property
+    @cached_property
     def policy(self) -> Policy:
         """The lab's policy; an empty one if the lab has none."""
         lab = cast("Lab | None", self.lab.model if self.lab else None)
@@ -169,14 +169,14 @@ class Case:
                 return None
             if isinstance(step, int):
                 value = value[step] if step < len(value) else None
-            elif isinstance(value, Mapping):
+            elif isinstance(value, dict):
                 value = value.get(step)
             else:
                 value = getattr(value, step)
         return value
 
     def lacking(
-        self, needs: tuple[str, ...], known: dict[str, list[Missing] | None]
+        self, needs: tuple[str, ...], known: dict[str | tuple[str, ...], list[Missing] | None]
     ) -> list[Missing] | None:
         """Which of these figures are missing.
 
@@ -185,13 +185,21 @@ class Case:
         needs
             Figures by kind and path.
         known
-            What was found for single figures, added to: many rules need the same.
+            What was found for single figures and for several, added to: many rules need the same.
 
         Returns
         -------
         list of Missing or None
             None if the question does not arise here: a bench is not part of this case.
         """
+        if needs in known:
+            return known[needs]
+        known[needs] = missing = self._lacking_of(needs, known)
+        return missing
+
+    def _lacking_of(
+        self, needs: tuple[str, ...], known: dict[str | tuple[str, ...], list[Missing] | None]
+    ) -> list[Missing] | None:
         missing: list[Missing] = []
         for need in needs:
             if need not in known:

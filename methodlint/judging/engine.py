@@ -79,7 +79,7 @@ def judge_case(
     subject = subject_of(case)
     name = cast(DocumentCase | RunCase | BatchCase, case).name
     # Nothing of the case changes while it is judged.
-    known: dict[str, list[Missing] | None] = {}
+    known: dict[str | tuple[str, ...], list[Missing] | None] = {}
     asked = _by_subject(rules).get(subject, [])
     if first:
         asked = sorted(asked, key=lambda rule: rule.id not in first)

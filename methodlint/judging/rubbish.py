@@ -6,6 +6,7 @@ as an interpreter does by itself costs a quarter of a check of a long sequence.
 
 from __future__ import annotations
 
+import atexit
 import gc
 import threading
 from collections.abc import Iterator
@@ -21,8 +22,11 @@ _usual: tuple[int, int, int] | None = None
 
 
 def look_for_rubbish_rarely() -> None:
-    """Look less often from now on: for a process of one's own."""
+    """Look less often from now on, and not at the end: for a process of one's own."""
     gc.set_threshold(*_RARELY)
+    # An interpreter that ends looks through everything; the system takes it all back anyway.
+    atexit.unregister(gc.freeze)
+    atexit.register(gc.freeze)
 
 
 @contextmanager
@@ -38,7 +42,7 @@ def rubbish_looked_for_rarely() -> Iterator[None]:
             found = gc.get_threshold()
             _usual = found if 0 < found[0] < _RARELY[0] else None
             if _usual is not None:
-                look_for_rubbish_rarely()
+                gc.set_threshold(*_RARELY)
         _asked_by += 1
     try:
         yield

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
-from typing import cast
+from dataclasses import dataclass
+from typing import Any, cast
 
 from methodlint.documents.kinds.base import Liquid
 from methodlint.documents.kinds.method import Method
 from methodlint.documents.kinds.sequence import Line
 from methodlint.documents.kinds.sequence import Sequence as SequenceModel
+from methodlint.documents.latest import of_the_latest
 from methodlint.documents.loading import Loaded
 from methodlint.documents.places import Path
 from methodlint.fluids.liquids import find_liquid
@@ -93,6 +94,7 @@ def lines_of(documents: dict[str, Loaded]) -> Iterator[tuple[int, Line]]:
             yield index, line
 
 
+@of_the_latest
 def injected(documents: dict[str, Loaded]) -> tuple[Injected, ...]:
     """Group what a method injects by volume and diluent; linear in the lines.
 
@@ -107,7 +109,7 @@ def injected(documents: dict[str, Loaded]) -> tuple[Injected, ...]:
         In the order of first use. Without a sequence, what the method itself says.
     """
     method = documents["method"]
-    groups: dict[object, Injected] = {}
+    groups: dict[object, tuple[Any, Any, Any, Any, Any, Any]] = {}
     found: dict[object, list[int]] = {}
     known: dict[int, Components] = {}
     lines: list[tuple[int | None, Line | None]] = [
@@ -124,11 +126,11 @@ def injected(documents: dict[str, Loaded]) -> tuple[Injected, ...]:
         places = volume_at.path[:1], diluent_at.path[:1]
         key = (volume, parts, additives, places)
         if key not in groups:
-            groups[key] = Injected(volume, volume_at, diluent, parts, diluent_at, index)
+            groups[key] = volume, volume_at, diluent, parts, diluent_at, index
             found[key] = []
         if index is not None:
             found[key].append(index)
-    return tuple(replace(group, lines=tuple(found[key])) for key, group in groups.items())
+    return tuple(Injected(*group, tuple(found[key])) for key, group in groups.items())
 
 
 def _volume(

@@ -11,7 +11,7 @@ import numpy as np
 
 from methodlint.documents.kinds.column import Column
 from methodlint.documents.kinds.method import Method
-from methodlint.rehearsal.rehearsal import Rehearsal
+from methodlint.rehearsal.rehearsal import FloatArray, Rehearsal, kept_with_run
 
 Basis = Literal["width given", "plates of the peak", "plates of the column"]
 
@@ -147,10 +147,15 @@ def hold_up_time_at(run: Rehearsal, time: float) -> float | None:
     float or None
         [s], mass in the packed beds over mass flow; None while there is no flow.
     """
+    times, hold_up = _while_flowing(run)
+    return float(np.interp(time, times, hold_up)) if times.size else None
+
+
+@kept_with_run
+def _while_flowing(run: Rehearsal) -> tuple[FloatArray, FloatArray]:
+    """Times with flow [s] and the hold-up times then [s]."""
     flowing = np.isfinite(run.hold_up_time)
-    if not flowing.any():
-        return None
-    return float(np.interp(time, run.time[flowing], run.hold_up_time[flowing]))
+    return run.time[flowing], run.hold_up_time[flowing]
 
 
 def column_flow_at(run: Rehearsal, time: float) -> float | None:

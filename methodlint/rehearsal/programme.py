@@ -70,17 +70,19 @@ class Programme:
         """Run length and settling time together [s]."""
         return self.run_length + self.settling_time
 
-    @property
+    @cached_property
     def isocratic(self) -> bool:
         """True if the modifier share never changes."""
-        return bool(np.ptp(self.share) < 1e-9)
+        share = self.share.tolist()
+        return bool(max(share) - min(share) < 1e-9)
 
-    @property
+    @cached_property
     def constant(self) -> bool:
         """True if nothing at all changes over the cycle."""
+        others = (self.flow, self.outlet_pressure, self.oven_temperature)
         return self.isocratic and all(
-            bool(np.ptp(values) <= 1e-9 * float(np.max(np.abs(values))))
-            for values in (self.flow, self.outlet_pressure, self.oven_temperature)
+            max(values) - min(values) <= 1e-9 * max(map(abs, values))
+            for values in (other.tolist() for other in others)
         )
 
     def share_at(self, time: npt.ArrayLike) -> FloatArray:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Any
@@ -55,7 +56,7 @@ def rounded(value: float | None) -> float | None:
 
     None for what is not finite: it has no place in a report.
     """
-    if value is None or not np.isfinite(value):
+    if value is None or not math.isfinite(value):
         return None
     return float(f"{value:.{_DIGITS}g}")
 

@@ -41,7 +41,9 @@ def _against_a_reader(places: Places, kind: Kind, count: int) -> Figure:
     lab = _lab(places, kind, count)
     ours = Program(on_one_core([places.methodlint, "check", "methods"]), lab)
     reader = on_one_core([places.theirs / "yamllint", "-d", "relaxed", "methods"])
-    times = in_turn(ours, Program(reader, lab), times=2 if kind != "faulty" else 1, unseen=0)
+    times = in_turn(
+        ours, Program(reader, lab), times=places.turns(5) if kind != "faulty" else 1, unseen=0
+    )
     return Figure(
         f"{count:,} methods of 1 kB that share cards, one core, physics included: {_WORDS[kind]}",
         "`yamllint` of the same files",

@@ -84,7 +84,7 @@ def test_ten_thousand_lines() -> None:
     work = []
     for times in (2, 20):
         object.__setattr__(model, "lines", written * times)
-        (group,) = injected(documents)
+        (group,) = injected(dict(documents))
         assert len(group.lines) == 500 * times
-        work.append(calls_of(lambda: injected(documents)))
+        work.append(calls_of(lambda: injected(dict(documents))))
     assert work[1] <= 12 * work[0]
