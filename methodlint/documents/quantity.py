@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Callable
+from functools import lru_cache
 from typing import Annotated, Any, TypeAlias
 
 from pydantic import PlainValidator, WithJsonSchema
@@ -27,22 +28,33 @@ PERCENT_BASIS = "document.percent-basis-missing"
 _TRACE = 0.01
 
 
+_TEXTS_KEPT = 1024
+"""Texts of each kind of field whose reading is kept; what cannot be read never is."""
+
+
 def _field(
     name: str, *dimensions: str, basis_required: bool = False, lower: float = -math.inf
 ) -> tuple[Any, Any]:
+    def usable(value: object) -> Quantity:
+        quantity = parse_quantity(value, dimensions)
+        if basis_required and quantity.dimension == "share" and quantity.basis is None:
+            raise _no_basis(quantity)
+        if quantity.si < lower:
+            raise UnitProblem(
+                "document.value-implausible",
+                f'"{excerpt(quantity.text)}": {kind(dimensions)} is never negative',
+                f"write a value of 0 or more, such as {sample(dimensions)}",
+            )
+        return quantity
+
+    # Lines of a sequence and methods of a folder say the same few things again and again.
+    usable_text = lru_cache(maxsize=_TEXTS_KEPT)(usable)
+
     def read(value: object) -> Quantity:
         if isinstance(value, Quantity):
             return value
         try:
-            quantity = parse_quantity(value, dimensions)
-            if basis_required and quantity.dimension == "share" and quantity.basis is None:
-                raise _no_basis(quantity)
-            if quantity.si < lower:
-                raise UnitProblem(
-                    "document.value-implausible",
-                    f'"{excerpt(quantity.text)}": {kind(dimensions)} is never negative',
-                    f"write a value of 0 or more, such as {sample(dimensions)}",
-                )
+            quantity = usable_text(value) if type(value) is str else usable(value)
         except UnitProblem as problem:
             raise PydanticCustomError(
                 problem.rule,
