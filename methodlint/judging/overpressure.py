@@ -20,6 +20,9 @@ FloatArray = npt.NDArray[np.float64]
 CLOSE = 0.9
 """Share of a rating above which a pressure is a caution. Common practice, no source."""
 
+_PLATEAU = 2e-4
+"""Relative: what two rows of one state may differ by after a march."""
+
 _LOWER_FLOWS = (0.9, 0.8, 0.7, 0.6, 0.5, 0.4)
 _WELL_BELOW, _WELL_ABOVE = 0.95, 1.15
 """Where a low and a high limit stay clear of the pressures of a changed run."""
@@ -35,9 +38,9 @@ class Excess:
     verdict
         Class, and whether only the band reaches the limit.
     row
-        Row of the rehearsal at which it is worst.
+        Row of the rehearsal at which it is worst: of a plateau, the one that it begins with.
     value, limit, band
-        [Pa] at that row.
+        [Pa] at the worst.
     when
         From the first to the last moment of it.
     """
@@ -107,8 +110,9 @@ def worst_against(
         limits = np.full(pressure.shape, limit)
     else:
         limits = limit
-    row = int(np.argmax(pressure / np.where(limits > 0.0, limits, np.inf)))
-    at, top, half = float(pressure[row]), float(limits[row]), float(width[row])
+    load = pressure / np.where(limits > 0.0, limits, np.inf)
+    worst = int(np.argmax(load))
+    at, top, half = float(pressure[worst]), float(limits[worst]), float(width[worst])
     if top <= 0.0:
         return None
     verdict = judge_limit(at, top, half, grade, protected=protected)
@@ -118,6 +122,7 @@ def worst_against(
         excess = pressure - CLOSE * limits
     if verdict is None:
         return None
+    row = int(np.argmax(load >= load[worst] * (1.0 - _PLATEAU)))
     spans = run.windows(excess)
     when = When(spans[0][0], spans[-1][1]) if spans else When(float(run.time[row]))
     return Excess(verdict, row, at, top, half, when)

@@ -6,10 +6,15 @@ import re
 from collections.abc import Iterator
 from typing import Any
 
+import pytest
+
+from methodlint import check
+from methodlint.judging.engine import Judged, judge_case
 from methodlint.judging.finding import Finding
 from methodlint.judging.remedies import changed_documents, put
 from tests.judging.test_engine import judged, rule, says
 from tests.rules.harness import judged as judged_lab
+from tests.text_labs import EXAMPLES
 
 
 def too_slow(case: Any) -> Iterator[Finding]:
@@ -134,3 +139,49 @@ def test_a_high_limit_is_never_moved_above_what_a_plug_may_do_to_a_part() -> Non
     ]
     assert limits
     assert max(limits) <= 400.0
+
+
+def test_a_trial_ends_where_it_is_ruled_out_and_that_rule_is_asked_first() -> None:
+    asked: list[tuple[str, float]] = []
+
+    def noted(name: str, judge: Any) -> Any:
+        def say(case: Any) -> Iterator[Finding]:
+            asked.append((name, round(case.get("method.flow").si * 6e7, 3)))
+            yield from judge(case)
+
+        return rule(name, say)
+
+    rules = (
+        noted("made.a", lambda case: iter(())),
+        noted("made.fast", lambda case: too_fast_from(case, 2.4)),
+        noted("made.slow", too_slow),
+        noted("made.z", lambda case: iter(())),
+    )
+    judged("", *rules)
+    trials = [(name, flow) for name, flow in asked if flow in (1.8, 2.5, 3.0)]
+    assert trials == [
+        ("made.slow", 1.8),  # the finding's own rule, which still speaks
+        ("made.slow", 2.5), ("made.a", 2.5), ("made.fast", 2.5),
+        ("made.fast", 3.0),
+    ]  # fmt: skip
+
+
+def test_trials_that_are_judged_to_their_end_give_the_same_remedies(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    place, ended_by = "methodlint.judging.remedies.judge_case", set()
+
+    def said() -> list[tuple[str, str, str]]:
+        report = check(EXAMPLES / "flawed")
+        return [(f.rule, f.at.document.path, f.remedy) for f in report.findings]
+
+    def watched(*arguments: Any) -> Judged:
+        outcome = judge_case(*arguments)
+        ended_by.add(outcome.ended_by)
+        return outcome
+
+    monkeypatch.setattr(place, watched)
+    ended_early = said()
+    assert len(ended_by - {""}) > 3
+    monkeypatch.setattr(place, lambda case, rules, *early: judge_case(case, rules))
+    assert said() == ended_early
