@@ -71,11 +71,10 @@ def _usual_unit(si: float, dimension: str) -> str:
         # Rounding as printed decides, or 0.9999 mL would be "1000 uL".
         if abs(si) / UNITS[dimension][symbol].factor >= _ENOUGH.get(symbol, 1.0) * (1 - 5e-4):
             return symbol
-    return ladder[0] if si == 0.0 and len(ladder) < 3 else ladder[-1] if si else _at_zero(dimension)
+    return ladder[-1] if si else _AT_ZERO.get(dimension, ladder[0])
 
 
-def _at_zero(dimension: str) -> str:
-    return {"volume": "mL", "length": "mm", "time": "min", "mass": "g"}[dimension]
+_AT_ZERO = {"volume": "mL", "length": "mm", "time": "min", "mass": "g"}
 
 
 def _figure(figure: float, dimension: str, symbol: str, digits: int | None) -> str:

@@ -60,6 +60,13 @@ def test_what_is_not_finite_is_not_known():
     assert number(float("inf")) == "not known"
 
 
+@pytest.mark.parametrize("dimension", sorted(UNITS))
+def test_nothing_is_shown_as_zero_of_a_unit(dimension):
+    figure, _, unit = show(0.0, dimension).partition(" ")
+    assert float(figure) == pytest.approx(-273.15 if dimension == "temperature" else 0.0, abs=0.1)
+    assert unit in UNITS[dimension]
+
+
 @settings(max_examples=300, deadline=None)
 @given(st.floats(), st.sampled_from(sorted(UNITS)))
 def test_every_value_is_shown_without_nan_and_close_to_what_it_is(si, dimension):
