@@ -74,7 +74,7 @@ def implausible_values(document: Document, *, preparative: bool = False) -> Iter
             continue
         if (preparative and name in _LARGER_SCALE) or span.holds(value.si):
             continue
-        yield Implausible(path, value, span, slip(value.si, span))
+        yield Implausible(path, value, span, slip(value.si, span, value.unit))
 
 
 def _quantity(part: BaseModel, field: str, value: Quantity) -> str | None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import isclose
 
 from methodlint.documents.unit_table import UNITS, from_si, si_value
 
@@ -98,8 +99,16 @@ def plausible_units(figure: float, span: Span, symbols: tuple[str, ...]) -> list
     return [symbol for symbol in symbols if span.holds(si_value(figure, units[symbol]))]
 
 
-def slip(si: float, span: Span) -> str | None:
+def slip(si: float, span: Span, symbol: str | None = None) -> str | None:
     """Guess what went wrong with a value [SI] outside its span: a factor of ten, or a unit.
+
+    Parameters
+    ----------
+    si, span
+        The value [SI] and the span that it leaves.
+    symbol
+        Unit as written. Where the same figure in the unit of the span would be usual, the prefix
+        is what slipped: "3.0 uL/min" was meant as 3.0 mL/min, 1000 times as much and not ten times.
 
     Returns
     -------
@@ -110,12 +119,25 @@ def slip(si: float, span: Span) -> str | None:
     """
     if span.holds(si) or span.dimension == "temperature":
         return None
-    for power in (10, 100, 1000):
+    for power in _powers(si, span, symbol):
         if span.holds(si / power):
             return f"{'ten' if power == 10 else power} times too large"
         if span.holds(si * power):
             return f"{'ten' if power == 10 else power} times too small"
     return None
+
+
+def _powers(si: float, span: Span, symbol: str | None) -> tuple[int, ...]:
+    """Powers of ten to try, that of a slipped prefix first."""
+    usual = (10, 100, 1000)
+    units = UNITS[span.dimension]
+    written, wanted = units.get(symbol or ""), units[span.unit]
+    if written is None or written is wanted:
+        return usual
+    meant = si_value(from_si(si, written), wanted)
+    ratio = meant / si if si else 0.0
+    prefixes = [power for power in usual if any(isclose(ratio, r) for r in (power, 1.0 / power))]
+    return (*prefixes, *usual) if span.holds(meant) else usual
 
 
 # Between these ends nobody doubts that a pressure in bar was meant in bar.

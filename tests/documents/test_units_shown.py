@@ -127,6 +127,24 @@ def test_slips():
 
 
 @pytest.mark.parametrize(
+    ("written", "quantity", "said"),
+    [
+        ("3.0 mL/min", "flow", None),
+        # Ten times 3 uL/min would be usual as well, but nobody slips from mL to uL by ten.
+        ("3.0 uL/min", "flow", "1000 times too small"),
+        ("0.001 mL/min", "flow", "ten times too small"),
+        ("1500 mL/min", "flow", "ten times too large"),
+        ("2 nL", "injection volume", "1000 times too small"),
+        ("254 um", "wavelength", "1000 times too large"),
+        ("254 mm", "wavelength", None),
+    ],
+)
+def test_a_slipped_prefix_is_guessed_before_a_slipped_point(written, quantity, said):
+    value = parse_quantity(written, SPANS[quantity].dimension)
+    assert slip(value.si, SPANS[quantity], value.unit) == said
+
+
+@pytest.mark.parametrize(
     ("written", "readings"),
     [
         ("2000 bar", {"psi": 137.9}),  # 2000 x 0.0689476 bar, NIST SP 811
