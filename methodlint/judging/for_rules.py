@@ -74,6 +74,12 @@ from methodlint.judging.overpressure import (
     worst_against,
 )
 from methodlint.judging.salts import salt_findings
+from methodlint.judging.small_streams import (
+    flow_that_meters,
+    larger_share_helps,
+    more_for_pump,
+    stream_of,
+)
 from methodlint.judging.supply_end import bookings_of_others, others_draw, others_sharing
 from methodlint.judging.traces import (
     ANALOGUE,

@@ -43,6 +43,39 @@ def test_silent_if_the_pump_without_a_figure_has_the_larger_part() -> None:
     assert (report.findings, report.not_checked) == ([], [])
 
 
+def prep(co2: str = "2") -> str:
+    """Say that the CO2 pump meters only from so many mL/min."""
+    return pumps(co2=co2)
+
+
+def test_silent_where_the_flow_gives_the_co2_pump_enough() -> None:
+    """80 % of 2.5 mL/min are the 2 mL/min of the card (arithmetic)."""
+    assert findings(isocratic("20 %", "2.5 mL/min") + prep(), RULE) == []
+
+
+def test_the_larger_stream_is_put_right_by_the_flow_and_never_by_the_share() -> None:
+    """80 % of 2 mL/min are 1.6 mL/min; 2 mL/min of CO2 are 80 % of 2.5 mL/min (arithmetic)."""
+    (found,) = findings(isocratic("20 %", "2 mL/min") + prep(), RULE)
+    assert "the CO2 pump has to meter 1.6 mL/min" in found.message
+    assert found.message.endswith("it meters this share from 2.5 mL/min in all")
+    assert found.at.path == ("flow",)
+    assert found.remedy == "raise the flow to 2.5 mL/min"
+    assert not any("modifier" in candidate.text for candidate in found.candidates)
+
+
+def test_a_share_that_would_become_the_larger_one_is_not_proposed() -> None:
+    """0.05 of 0.06 mL/min are 83 %; 5 % are metered from 1 mL/min on (arithmetic)."""
+    (found,) = findings(isocratic("5 %", "0.06 mL/min") + pumps(hard="0.001", co2="0.01"), RULE)
+    assert found.at.path == ("flow",)
+    assert found.remedy == "raise the flow to 1 mL/min"
+
+
+def test_a_flow_in_the_wrong_unit_is_found_at_the_flow() -> None:
+    found = findings(isocratic("5 %", "3.0 uL/min") + pumps(), RULE)
+    assert {item.at.path for item in found} == {("flow",)}
+    assert not any("set the modifier" in item.remedy for item in found)
+
+
 def test_caution_below_what_is_metered_accurately() -> None:
     (found,) = findings(isocratic("2 %") + pumps(), RULE)
     assert found.grade == "caution"
