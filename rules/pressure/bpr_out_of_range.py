@@ -97,8 +97,15 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
 def _boundary(case: RunCase) -> str:
     if not case.run.done:
         return ""
-    boundary = highest_boundary(case.run, warmest_before_regulator(case.run))
-    return f"; the phase boundary is at {show(boundary, 'pressure')}" if boundary else ""
+    warmest = warmest_before_regulator(case.run)
+    boundary = highest_boundary(case.run, warmest)
+    if not boundary:
+        return ""
+    # The boundary of this run's own composition may lie lower, and other findings name that one.
+    return (
+        f"; at {show(warmest, 'temperature')} every composition has one phase from "
+        f"{show(boundary, 'pressure')} on"
+    )
 
 
 def _flow(case: RunCase) -> Iterator[Finding | NotChecked]:
