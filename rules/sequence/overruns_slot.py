@@ -1,7 +1,8 @@
-"""A sequence ends within the time that is booked for it.
+"""A sequence begins and ends within the time that is booked for it.
 
 Reason
-    The next user finds the instrument running, and the last samples are stopped by hand.
+    The next user finds the instrument running, and the last samples are stopped by hand. A
+    sequence that begins outside its slot most often has the wrong day or hour written down.
 
 Unsound
     kind: sequence
@@ -18,13 +19,15 @@ Sound, because the slot has no end
     slot: {begins: "2026-11-24T09:00", length: 2 h, open_ended: true}
 
 Put right
-    Book as long as the message says, or take out the injections that do not fit.
+    Book as long as the message says, or take out the injections that do not fit. If the sequence
+    begins outside its slot, correct the one or the other.
 
 Source
     Run length, settling time and what the instrument takes between two runs are added up; no
-    source is needed.
+    source is needed. Half an hour for a start before the slot: common practice, no source.
 """
 
+import datetime
 from collections.abc import Iterator
 
 from methodlint.judging.for_rules import (
@@ -47,6 +50,8 @@ NEEDS = (
     "sequence.lines[].run_length",
 )
 
+_EARLY = 1800.0  # [s]; who starts a little before the hour has found the instrument free
+
 
 def applies(case: BatchCase) -> bool:
     """Only a booking that ends can be overrun."""
@@ -55,7 +60,7 @@ def applies(case: BatchCase) -> bool:
 
 
 def judge(case: BatchCase) -> Iterator[Finding]:
-    """Compare the end of the last line with the end of the slot."""
+    """Compare begin and end of the sequence with those of the slot."""
     sequence = case.sequence
     assert sequence is not None
     slot = sequence.slot
@@ -64,7 +69,11 @@ def judge(case: BatchCase) -> Iterator[Finding]:
     allowed = slot.length.si
     if sequence.begins is not None and slot.begins is not None:
         first, booked = sequence.begins.replace(tzinfo=None), slot.begins.replace(tzinfo=None)
-        allowed -= (first - booked).total_seconds()
+        after = (first - booked).total_seconds()
+        if after < -_EARLY or after >= allowed:
+            yield _outside(case, first, booked, allowed)
+            return
+        allowed -= after
     over = case.batch.duration - allowed
     if over <= 0.5:
         return
@@ -87,6 +96,28 @@ def judge(case: BatchCase) -> Iterator[Finding]:
         when=When(injection=fitting + 1, last_injection=len(lengths)) if lengths else None,
         remedy=f"book {show(slot.length.si + over, 'time', 'h')}, or take out "
         f"{counted(len(lengths) - fitting, 'injection')}",
+    )
+
+
+def _outside(
+    case: BatchCase, first: datetime.datetime, booked: datetime.datetime, length: float
+) -> Finding:
+    """Tell of a begin that the slot does not hold; how many would fit is then no question."""
+    ends = booked + datetime.timedelta(seconds=length)
+    late = first >= ends
+    by = (first - ends if late else booked - first).total_seconds()
+    side = "after its end" if late else "before it"
+    span = f"{booked:%Y-%m-%d %H:%M} to {ends:%Y-%m-%d %H:%M}"
+    begins = Measure((first - booked).total_seconds() / 3600.0, "h")
+    return case.finding(
+        case.at("sequence.begins"),
+        "caution",
+        f"the sequence begins at {first:%Y-%m-%d %H:%M}, outside its slot ({span}): "
+        f"{show(by, 'time', 'h')} {side}; it takes {show(case.batch.duration, 'time', 'h')}",
+        found=begins,
+        limit=Measure(length / 3600.0 if late else 0.0, "h"),
+        remedy="begin within the slot, or book the time at which it begins",
+        also=(case.at("sequence.slot"),),
     )
 
 

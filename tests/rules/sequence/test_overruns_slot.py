@@ -22,6 +22,39 @@ def test_silent_without_a_booking() -> None:
     assert findings(sequence(samples(90), slot=None), RULE) == []
 
 
+def test_silent_for_a_start_a_little_before_the_slot() -> None:
+    text = sequence(samples(4), slot=SLOT, begins="2026-11-24T08:45")
+    assert findings(text, RULE) == []
+
+
+def test_silent_for_a_slot_whose_hour_is_not_known() -> None:
+    assert findings(sequence(samples(4), slot={"begins": None, "length": "1 h"}), RULE) == []
+
+
+def test_silent_over_midnight() -> None:
+    slot = {"begins": "2026-11-24T22:00", "length": "9 h"}
+    text = sequence(samples(4), slot=slot, begins="2026-11-25T01:00")
+    assert findings(text, RULE) == []
+
+
+def test_a_begin_behind_the_slot_is_told_as_such() -> None:
+    # The slot ends at 10:00; 21:00 is 11 h later.
+    text = sequence(samples(4), slot=SLOT, begins="2026-11-24T21:00")
+    (found,) = findings(text, RULE)
+    assert (found.grade, found.at.path) == ("caution", ("begins",))
+    assert (
+        "begins at 2026-11-24 21:00, outside its slot (2026-11-24 09:00 to 2026-11-24 10:00): "
+        "11 h after its end; it takes 0.947 h" in found.message
+    )
+    assert found.remedy == "begin within the slot, or book the time at which it begins"
+
+
+def test_a_begin_on_the_day_before_is_told_as_such() -> None:
+    text = sequence(samples(4), slot=SLOT, begins="2026-11-23T09:00")
+    (found,) = findings(text, RULE)
+    assert "24 h before it" in found.message
+
+
 def test_five_do_not_fit() -> None:
     # 10 + 5 x 11.7 min = 68.5 min: 8.5 min or 0.142 h too long.
     (found,) = findings(sequence(samples(5), slot=SLOT), RULE)
