@@ -32,6 +32,9 @@ FAR_FROM_CALIBRATION_BAND = 0.15
 the logarithm in between (common practice, no source)."""
 
 _MOST_TRIALS = 30
+_MET = 1.0e-4
+"""Share of the pressure to which a reading is met; finer than a march ends, a search would go to
+and fro for ever."""
 
 
 @dataclass(frozen=True)
@@ -106,7 +109,7 @@ def calibrate_column(
         drop = float(solved.march.segment_drops()[0, column])
         missing = pump_pressure - float(solved.march.pump_pressure[0])
         wanted = drop + missing
-        if abs(missing) < 1.0e-4 * drop:
+        if abs(missing) < _MET * pump_pressure:
             return Calibration(resistance, float(mean_viscosity(solved, column)[0]))
         # tubes upstream change a little with the column's drop, hence "wanted" may pass below
         # zero once on the way, but a hundredth of the drop twice means there is no room for it

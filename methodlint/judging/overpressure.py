@@ -122,7 +122,7 @@ def worst_against(
         excess = pressure - CLOSE * limits
     if verdict is None:
         return None
-    row = int(np.argmax(load >= load[worst] * (1.0 - _PLATEAU)))
+    row = int(np.argmax((limits == top) & (pressure >= at * (1.0 - _PLATEAU))))
     spans = run.windows(excess)
     when = When(spans[0][0], spans[-1][1]) if spans else When(float(run.time[row]))
     return Excess(verdict, row, at, top, half, when)

@@ -19,6 +19,7 @@ _RARELY = 50_000, 20, 50
 _lock = threading.Lock()
 _asked_by = 0
 _usual: tuple[int, int, int] | None = None
+_ours: tuple[int, int, int] | None = None
 
 
 def look_for_rubbish_rarely() -> None:
@@ -36,13 +37,14 @@ def rubbish_looked_for_rarely() -> Iterator[None]:
     Nothing changes where it looks as rarely already, or not at all. Calls may overlap in any
     number of threads; the last one to end puts back what was there before the first.
     """
-    global _asked_by, _usual
+    global _asked_by, _usual, _ours
     with _lock:
         if not _asked_by:
             found = gc.get_threshold()
             _usual = found if 0 < found[0] < _RARELY[0] else None
             if _usual is not None:
                 gc.set_threshold(*_RARELY)
+                _ours = gc.get_threshold()
         _asked_by += 1
     try:
         yield
@@ -50,6 +52,5 @@ def rubbish_looked_for_rarely() -> Iterator[None]:
         with _lock:
             _asked_by -= 1
             # Whoever has set something else meanwhile keeps it.
-            untouched = gc.get_threshold()[0] == _RARELY[0]
-            if not _asked_by and _usual is not None and untouched:
+            if not _asked_by and _usual is not None and gc.get_threshold() == _ours:
                 gc.set_threshold(*_usual)

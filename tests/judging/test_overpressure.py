@@ -66,5 +66,14 @@ def test_the_worst_is_where_the_limit_is_nearest_not_where_the_pressure_is_highe
     assert found.limit == 100e5
 
 
+def test_moments_of_the_same_load_under_other_limits_are_not_mixed(run: Rehearsal) -> None:
+    pressure, limit = np.full(run.time.size, 100e5), np.full(run.time.size, 400e5)
+    pressure[3], limit[3] = 330e5, 300e5
+    pressure[-3], limit[-3] = 165.02e5, 150e5
+    found = worst_against(run, pressure, limit, "fault", band=np.zeros(run.time.size))
+    assert found is not None
+    assert (found.row, found.limit) == (run.time.size - 3, 150e5)
+
+
 def test_what_stays_far_below_is_silent(run: Rehearsal) -> None:
     assert worst_against(run, plateau(run, 200e5, 0.0), LIMIT, "fault") is None

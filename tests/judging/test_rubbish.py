@@ -71,8 +71,8 @@ def test_a_process_that_looks_as_rarely_or_never_is_left_alone(own: int) -> None
 
 def test_what_is_set_meanwhile_stays() -> None:
     with rubbish.rubbish_looked_for_rarely():
-        gc.set_threshold(900, 10, 10)
-    assert first() == 900
+        gc.set_threshold(RARELY, 3, 3)
+    assert gc.get_threshold()[:2] == (RARELY, 3)
 
 
 def test_a_check_and_a_transfer_leave_it_as_it_was(monkeypatch: pytest.MonkeyPatch) -> None:

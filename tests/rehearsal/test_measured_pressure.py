@@ -68,6 +68,22 @@ def test_two_readings_that_disagree_keep_half_their_distance_as_band() -> None:
     assert found.resistance_band == pytest.approx(np.log(1.25 / 0.8) / 2.0, rel=0.05)
 
 
+@pytest.mark.parametrize(
+    ("oven", "share", "flow", "outlet", "pump"),
+    [(40, 40, 1.5, 102, 172), (50, 30, 1.3, 171, 250), (60, 40, 0.5, 211, 320)],
+)
+def test_a_reading_is_met_although_a_march_ends_a_little_before_its_end(
+    oven: int, share: int, flow: float, outlet: int, pump: int
+) -> None:
+    text = (
+        f"oven_temperature: {oven} degC\nmeasured_pressures: [{{modifier_share: {share} % v/v, "
+        f"flow: {flow} mL/min, pump_pressure: {pump} bar, outlet_pressure: {outlet} bar}}]\n"
+    )
+    plan = planned(ISOCRATIC + text)
+    assert plan.not_calibrated == ""
+    assert len(plan.calibrations) == 1
+
+
 def test_a_reading_below_what_the_regulator_holds_is_refused_and_said() -> None:
     text = "measured_pressures: [{pump_pressure: 140 bar, modifier_share: 20 % v/v}]\n"
     plan = planned(ISOCRATIC + text)
