@@ -159,6 +159,7 @@ from methodlint.rehearsal.contacts import Contact, Meeting, bottles_of, coldest_
 from methodlint.rehearsal.contacts_between import waste_contents
 from methodlint.rehearsal.cylinder_weight import (
     age_in_days,
+    days_after_the_run,
     weight_doubt,
 )
 from methodlint.rehearsal.data_files import DataFile, PatternWrong, data_files

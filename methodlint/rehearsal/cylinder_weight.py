@@ -40,6 +40,12 @@ def age_in_days(supply: Supply, as_of: datetime.date | None) -> int | None:
     return (as_of - supply.weighed).days
 
 
+def days_after_the_run(supply: Supply, as_of: datetime.date | None) -> int:
+    """By how many days the weighing lies after the run; 0 if it does not, or nothing hangs on it."""
+    age = None if supply.telemetry else age_in_days(supply, as_of)
+    return max(-age, 0) if age is not None else 0
+
+
 def weight_doubt(
     supply: Supply, as_of: datetime.date | None, fresh: float | None = None
 ) -> WeightDoubt | None:
@@ -102,10 +108,6 @@ def _old(supply: Supply, as_of: datetime.date | None, fresh: float) -> WeightDou
     age = age_in_days(supply, as_of)
     old = "" if age is None else f", {age} d before the run"
     weighed = f"weighed on {supply.weighed}{old}"
-    if age is not None and age < 0:
-        return WeightDoubt(
-            ("weighed",), "supply.weighed", f"weighed on {supply.weighed}, after the run"
-        )
     if supply.used_since_weighed is not None:
         return None
     if supply.last_used is not None:

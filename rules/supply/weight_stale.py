@@ -10,6 +10,10 @@ Unsound
     weighed: 2026-11-10  # <- here
     last_used: 2026-11-20
 
+Unsound, because nobody weighs after the run before it
+    kind: supply
+    weighed: 2026-12-23  # <- here
+
 Sound
     kind: supply
     weighed: 2026-11-23
@@ -22,7 +26,8 @@ Sound, because the level is measured all the time
     telemetry: true
 
 Put right
-    Weigh the cylinder now, or write down what was drawn since in `used_since_weighed`.
+    Weigh the cylinder now, or write down what was drawn since in `used_since_weighed`. Where the
+    weighing lies after the run, look up the day.
 
 Source
     Common practice, no source.
@@ -35,13 +40,14 @@ from methodlint.judging.for_rules import (
     Finding,
     NotChecked,
     age_in_days,
+    days_after_the_run,
     kilograms,
     show,
     weight_doubt,
 )
 
 SUBJECT = "batch"
-CLASSES = ("note",)
+CLASSES = ("caution", "note")
 NEEDS = ()
 
 
@@ -55,15 +61,25 @@ def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
     """Say that the weight cannot be relied on, or how old it is and what is counted since."""
     supply = case.supply
     assert supply is not None
+    late = days_after_the_run(supply, case.as_of)
+    if late:
+        yield case.finding(
+            "supply.weighed",
+            "caution",
+            f"weighed on {supply.weighed}, {late} d after the run of {case.as_of}: a slip in one "
+            "of the days, or the weight of another filling; when the liquid ends is not known "
+            "from it",
+            remedy="write the day of the last weighing before the run, or weigh the cylinder now",
+        )
     fresh = case.policy.weighing_valid_for
     doubt = weight_doubt(supply, case.as_of, fresh.si if fresh is not None else None)
-    if doubt is not None:
+    if doubt is not None and not (late and doubt.path == ("weighed",)):
         place = case.at(case.documents["supply"], doubt.path)
         reason = f"{doubt.reason}; when the liquid ends is only as good as this weight"
         yield case.not_checked(place, doubt.missing, reason)
         return
     age, used = age_in_days(supply, case.as_of), supply.used_since_weighed
-    if age is not None and used is not None and used.si > 0.0:
+    if age is not None and not late and used is not None and used.si > 0.0:
         yield case.finding(
             "supply.used_since_weighed",
             "note",
