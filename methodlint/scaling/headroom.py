@@ -66,7 +66,8 @@ def loads_of(run: Rehearsal) -> list[Load]:
     )
     for name, pump in (("CO2 pump", card.co2_pump), ("modifier pump", card.modifier_pump)):
         if pump is not None and (name == "CO2 pump" or float(run.pumped_share.max()) > 0.0):
-            limit = _pump_limit(pump, run.set_flow)
+            share = run.pumped_share if name == "modifier pump" else 1.0 - run.pumped_share
+            limit = _pump_limit(pump, run.set_flow * share)
             if limit is not None:
                 loads.append(_worst(run, name, run.pump_pressure, limit))
     if card.trips is not None and card.trips.high_pressure is not None:
@@ -117,6 +118,7 @@ def _worst(run: Rehearsal, name: str, pressure: FloatArray, limit: FloatArray) -
 
 
 def _pump_limit(pump: Pump, flow: FloatArray) -> FloatArray | None:
+    """What a pump reaches at its own part of the flow [Pa]; 0 where its envelope has ended."""
     limits = []
     if pump.envelope:
         points = tuple((point.flow.si, point.pressure.si) for point in pump.envelope)

@@ -11,12 +11,20 @@ from methodlint.scaling.allowances import AllowanceSet
 from methodlint.scaling.density_match import CAUTION_ABOVE, FAULT_ABOVE
 from methodlint.scaling.geometry import flow_ratio, volume_ratio
 from methodlint.scaling.headroom import Load
-from methodlint.scaling.set_rows import changes_composition
+from methodlint.scaling.set_rows import SetRow, changes_composition
 from methodlint.scaling.settled import NotCovered
 from methodlint.transfer.attempt import Attempt, attempt
 from methodlint.transfer.sides import Sides
 
-__all__ = ["Ceiling", "FlowChoice", "Keep", "choose_flow", "flow_words", "load_words"]
+__all__ = [
+    "Ceiling",
+    "FlowChoice",
+    "Keep",
+    "choose_flow",
+    "flow_words",
+    "load_words",
+    "undelivered",
+]
 
 Keep = Literal["separation", "duration"]
 
@@ -208,7 +216,7 @@ def _highest_flow(sides: Sides, tried: Attempt) -> tuple[float, str]:
         if pump is None or pump.highest_flow is None:
             continue
         for row in tried.rows:
-            own = row.flow * (1.0 - row.share if words == "CO2 pump" else row.share)
+            own = _own_flow(words, row)
             if own > pump.highest_flow.si * (1.0 + 1e-9):
                 text = (
                     f"{words}: {show(own, 'volume flow')} wanted, it delivers "
@@ -219,11 +227,21 @@ def _highest_flow(sides: Sides, tried: Attempt) -> tuple[float, str]:
         if pump is None or not pump.envelope:
             continue
         top = pump.envelope[-1].flow.si
-        flow = max(row.flow for row in tried.rows)
+        flow = max(_own_flow(words, row) for row in tried.rows)
         if flow > top * (1.0 + 1e-9):
             text = f"{words}: {show(flow, 'volume flow')} wanted, its envelope ends at {show(top, 'volume flow')}"
             found.append((top / flow, text))
     return min(found, key=lambda item: item[0])
+
+
+def _own_flow(pump: str, row: SetRow) -> float:
+    """What one pump delivers of the flow of this row [m3/s]."""
+    return row.flow * (1.0 - row.share if pump == "CO2 pump" else row.share)
+
+
+def undelivered(sides: Sides, tried: Attempt) -> str:
+    """Say which pump does not deliver its part of this flow at any pressure; empty if both do."""
+    return _highest_flow(sides, tried)[1]
 
 
 def flow_words(factor: float, geometry: float) -> str:

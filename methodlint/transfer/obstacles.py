@@ -9,7 +9,7 @@ from methodlint.scaling.settled import NotCovered
 from methodlint.transfer.attempt import attempt
 from methodlint.transfer.draft import minutes
 from methodlint.transfer.entry import Obstacle, Way
-from methodlint.transfer.flow_choice import FlowChoice, flow_words
+from methodlint.transfer.flow_choice import FlowChoice, flow_words, undelivered
 from methodlint.transfer.sides import Sides
 from methodlint.transfer.time_map import TimeMap
 
@@ -106,16 +106,20 @@ def ways_around(
     tried = choice.attempt
     if first is not None and first.beyond:
         load, allowed = first.beyond[0]
-        said = (
-            f"at {flow_words(first.factor, choice.geometry)} {load.name} would see "
-            f"{show(load.pressure, 'pressure')}, {show(allowed, 'pressure')} is allowed"
+        # Beyond its envelope a pump has no pressure that could be compared with what it would see.
+        pump = undelivered(sides, first) if load.limit <= 0.0 else ""
+        said = f"at {flow_words(first.factor, choice.geometry)} " + (
+            f"that flow is not delivered at all ({pump})"
+            if pump
+            else f"{load.name} would see {show(load.pressure, 'pressure')}, "
+            f"{show(allowed, 'pressure')} is allowed"
         )
         if tried is not None:
             slower = flow_words(tried.factor, choice.geometry)
             found.append(Way(f"{said}; proposed instead: {slower}, times longer to match", True))
         else:
             found.append(Way(said, True))
-        shorter = _shorter_column(sides, choice)
+        shorter = _shorter_column(sides, choice) if not pump else None
         if shorter is not None:
             found.append(shorter)
     if tried is None:

@@ -225,6 +225,43 @@ def test_too_much_pressure_offers_a_feasible_slower_one(tmp_path):
     assert result.proposed.model.run_length.si > 600.0 * 0.36
 
 
+PREP = """
+kind: instrument
+x-name: there
+co2_pump: {highest_flow: 100 mL/min, pressure_rating: 400 bar, envelope: [{flow: 20 mL/min, pressure: 400 bar}], head_temperature: 8 degC, metering: volume, inlet: liquid}
+modifier_pump: {highest_flow: 100 mL/min, pressure_rating: 400 bar, lines: [modifier-1]}
+"""
+PREP_COLUMN = """
+kind: column
+x-name: narrow
+length: 250 mm
+inner_diameter: 21.2 mm
+particle_size: 5 um
+"""
+
+
+def test_an_envelope_is_that_of_a_pump_s_own_flow(tmp_path):
+    """3 mL/min x (21.2 / 4.6)^2 are 63.7 mL/min; 65 % of the richest row are 41.4 (by hand)."""
+    wide = PREP.replace("flow: 20 mL/min", "flow: 61 mL/min")
+    result = moved(make_lab(tmp_path, GRADIENT, wide, PREP_COLUMN))
+    # 95 % of 63.7 are 60.5 mL/min of CO2, which the envelope holds though not the whole flow.
+    assert "envelope ends" not in result.entry("flow").limit
+    assert not any("envelope ends" in way.text for way in result.ways)
+
+
+def test_a_flow_beyond_the_envelope_is_not_delivered_at_all(tmp_path):
+    """95 % of 63.7 mL/min are 60.5 mL/min of CO2 (by hand); no pressure is told for it."""
+    result = moved(make_lab(tmp_path, GRADIENT, PREP, PREP_COLUMN))
+    said = " ".join(
+        [*(way.text for way in result.ways), *(found.message for found in result.obstacles)]
+    )
+    assert "that flow is not delivered at all (CO2 pump: 60.5 mL/min wanted, " in said
+    assert "its envelope ends at 20 mL/min)" in said
+    assert "would see" not in said
+    assert " 0 bar" not in said
+    assert "a column of at most" not in said  # no shorter column cures it
+
+
 def test_nothing_feasible_names_the_binding_constraint(tmp_path):
     text = WEAK.replace("240", "165")
     result = moved(make_lab(tmp_path, GRADIENT, text))
