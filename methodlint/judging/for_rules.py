@@ -131,6 +131,7 @@ from methodlint.rehearsal.arrival import (
     TIME_BAND,
     arrival_at_detector,
     delivered_slope,
+    unretained_time,
 )
 from methodlint.rehearsal.batch import BLANKS, LineRun
 from methodlint.rehearsal.bottles import BottleUse, bottle_uses

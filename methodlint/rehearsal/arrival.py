@@ -50,6 +50,33 @@ def arrival_at_detector(run: Rehearsal, time: float) -> float:
     return entered + hold_up if hold_up is not None else math.inf
 
 
+def unretained_time(run: Rehearsal, injected: float = 0.0) -> float:
+    """Time from injection until what is not retained has passed the packed beds.
+
+    Parameters
+    ----------
+    run
+        A finished rehearsal.
+    injected
+        Moment of the injection [s] from the start of the run.
+
+    Returns
+    -------
+    float
+        [s], at the flows and densities on the way; inf if the flow stands still. What the tubes
+        add before and behind the beds is left out, so nothing injected is earlier than this.
+    """
+    # Of the beds 1 / t0 is passed in a second, whatever the flow and composition of that second.
+    pace = np.where(np.isfinite(run.hold_up_time), 1.0 / run.hold_up_time, 0.0)
+    time = np.concatenate([[injected], run.time[run.time > injected]])
+    paces = np.interp(time, run.time, pace)
+    passed = np.concatenate([[0.0], np.cumsum(np.diff(time) * (paces[1:] + paces[:-1]) / 2.0)])
+    if passed[-1] >= 1.0:
+        return float(np.interp(1.0, passed, time)) - injected
+    rest, last = 1.0 - float(passed[-1]), float(paces[-1])
+    return float(time[-1]) + rest / last - injected if last > 0.0 else math.inf
+
+
 def delivered_slope(run: Rehearsal, begins: float, ends: float) -> float:
     """Steepest change of composition at the column inlet that a ramp leads to.
 

@@ -10,6 +10,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
+from methodlint.rehearsal.arrival import unretained_time
 from methodlint.rehearsal.rehearsal import Rehearsal
 from tests.rehearsal.runs import rehearsed
 
@@ -108,3 +109,34 @@ def test_settling_returns_to_the_start() -> None:
     run = rehearsed(STEP.replace("settling_time: null", "settling_time: 4 min"))
     assert run.time[-1] == pytest.approx(7 * 60.0)
     assert run.pump_pressure[-1] == pytest.approx(run.pump_pressure[0], rel=0.01)
+
+
+CONSTANT = """
+kind: method
+flow: {flow} mL/min
+programme:
+  - {{time: 0 min, modifier_share: 20 % v/v}}
+  - {{time: {step} min, modifier_share: 20 % v/v, flow: {then} mL/min, step: true}}
+run_length: 10 min
+"""
+
+
+def test_what_is_not_retained_takes_the_hold_up_time() -> None:
+    run = rehearsed(CONSTANT.format(flow=1.5, step=5, then=1.5))
+    for injected in (0.0, 60.0):
+        assert unretained_time(run, injected) == pytest.approx(float(run.hold_up_time[0]), rel=2e-3)
+
+
+def test_half_of_the_bed_at_half_of_the_flow_takes_as_long_as_all_at_the_whole() -> None:
+    """0.2 min at 0.75 mL/min pass about a quarter of 0.69 mL by mass, the rest flows at 1.5."""
+    slow = float(rehearsed(CONSTANT.format(flow=0.75, step=5, then=0.75)).hold_up_time[0])
+    fast = float(rehearsed(CONSTANT.format(flow=1.5, step=5, then=1.5)).hold_up_time[0])
+    run = rehearsed(CONSTANT.format(flow=0.75, step=0.2, then=1.5))
+    expected = 12.0 + (1.0 - 12.0 / slow) * fast
+    assert unretained_time(run) == pytest.approx(expected, rel=0.03)
+
+
+def test_what_is_injected_late_meets_the_later_flow() -> None:
+    run = rehearsed(CONSTANT.format(flow=0.75, step=2, then=1.5))
+    fast = float(rehearsed(CONSTANT.format(flow=1.5, step=5, then=1.5)).hold_up_time[0])
+    assert unretained_time(run, 180.0) == pytest.approx(fast, rel=0.01)
