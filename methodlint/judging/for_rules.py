@@ -310,7 +310,14 @@ from methodlint.rehearsal.vents import (
     outlets_with,
 )
 from methodlint.rehearsal.vials import VialAccount, vial_accounts
-from methodlint.rehearsal.waiting import TrayTrouble, Wait, tray_troubles, waits_on_tray
+from methodlint.rehearsal.waiting import (
+    NotYetThere,
+    TrayTrouble,
+    Wait,
+    not_yet_there,
+    tray_troubles,
+    waits_on_tray,
+)
 from methodlint.rehearsal.washes import (
     Wash,
     calibration_span,

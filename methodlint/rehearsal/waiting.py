@@ -29,6 +29,10 @@ AGEING = frozenset({"calibrator", "control", "suitability", "sample"})
 VOLATILE_BELOW = 330.0
 PIERCED = 12.0 * 3600.0
 
+#: What two notes of one moment may be apart [s] (common practice, no source).
+CLOCKS_AGREE = 900.0
+_ONE_DAY = 86400.0
+
 #: A component of less than this share of the diluent may leave unnoticed.
 MATTERS = 0.1
 
@@ -98,6 +102,54 @@ def waits_on_tray(batch: Batch, run: LineRun) -> Wait | None:
         stability.si if stability is not None else None,
         injected,
     )
+
+
+@dataclass(frozen=True, slots=True)
+class NotYetThere:
+    """A sample that is injected before it is prepared.
+
+    Attributes
+    ----------
+    run
+        The line.
+    own
+        The moment of preparation is written at the line itself.
+    prepared, injected
+        When it is prepared, and when it is injected for the first time.
+    early
+        From the injection to the preparation [s], above 0.
+    """
+
+    run: LineRun
+    own: bool
+    prepared: datetime.datetime
+    injected: datetime.datetime
+    early: float
+
+
+def not_yet_there(batch: Batch) -> Iterator[NotYetThere]:
+    """Find samples that are injected before they are prepared; linear in the lines.
+
+    The sequence's own `prepared` is that of its samples: what standards and controls are made of
+    may stand there for longer. A begin at midnight is taken for a day without an hour.
+    """
+    sequence = batch.typed
+    begins = sequence.begins
+    if begins is None:
+        return
+    day_only = begins.time() == datetime.time(0, 0)
+    slack = _ONE_DAY if day_only else CLOCKS_AGREE
+    for run in batch.lines:
+        if not run.injects or run.line.kind not in AGEING:
+            continue
+        own = run.line.prepared
+        prepared = own or (sequence.prepared if run.line.kind == "sample" else None)
+        if prepared is None:
+            continue
+        injected = clock_at(begins, run.begins)
+        early = (_plain(prepared) - _plain(injected)).total_seconds()
+        if early > slack:
+            yield NotYetThere(run, own is not None, prepared, injected, early)
 
 
 @dataclass(frozen=True, slots=True)
