@@ -50,6 +50,12 @@ from methodlint.judging.for_rules import (
 SUBJECT = "run"
 CLASSES = ("fault", "caution")
 NEEDS = ("run",)
+CAUSES = (  # a time that is too early makes the peak too narrow
+    "detector.cell-volume-too-large",
+    "detector.filter-too-slow",
+    "detector.ms-cycle-too-slow",
+    "detector.rate-too-slow",
+)
 
 _EARLY, _IMPOSSIBLE = 0.9, 0.5
 

@@ -92,3 +92,14 @@ def test_an_analytical_method_on_a_prep_column() -> None:
     assert "34.4 mL of mobile phase, 3 mL/min set" in found.message
     assert "2 of 2 expected times" in found.message
     assert "unit of the time" in found.remedy
+
+
+def test_what_follows_from_the_time_stands_beneath() -> None:
+    """4 x 6 s / sqrt(9000) are 0.25 s, too narrow for 20 Hz (arithmetic)."""
+    narrow = "kind: method\nexpected_peaks: [{name: a, retention_time: 0.1 min, plates: 9000}]"
+    (found,) = findings(narrow, RULE, "detector.rate-too-slow", "detector.filter-too-slow")
+    assert found.rule == RULE
+    assert {child.rule for child in found.because} == {
+        "detector.rate-too-slow",
+        "detector.filter-too-slow",
+    }
