@@ -78,6 +78,8 @@ def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
     changes = [case.change("supply.dip_tube", inlet == "liquid")]
     changes.append(case.change("supply.withdrawal", inlet))
     text = f"order a cylinder {order} dip tube"
+    if says_twice and wrong == ["withdrawal"]:
+        text = f"write {inlet} at 'withdrawal' if that is how it is drawn, else {text}"
     others = [name for name in says if name != wrong[0]] if says_twice else []
     yield case.finding(
         f"supply.{wrong[0]}",

@@ -52,7 +52,7 @@ def test_vapour_to_a_liquid_inlet_whatever_the_tube(tube: str) -> None:
     [finding] = findings(f"kind: supply\nwithdrawal: vapour\ndip_tube: {tube}", RULE)
     assert finding.grade == "fault"
     assert "gives vapour, the CO2 pump takes in liquid: it would starve" in finding.message
-    assert finding.remedy == "order a cylinder with dip tube"
+    assert finding.remedy.endswith("order a cylinder with dip tube")
     assert finding.at.path == (("dip_tube",) if tube == "false" else ("withdrawal",))
 
 
