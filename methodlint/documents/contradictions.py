@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, cast
 
 from methodlint.documents.column_spans import implausible_dimension
+from methodlint.documents.cylinder_fill import above_stated, can_hold, overfills
 from methodlint.documents.format import show
 from methodlint.documents.kinds.base import Document, Liquid
 from methodlint.documents.kinds.column import Column
@@ -59,8 +60,10 @@ def contradictions(document: Document) -> Iterator[Contradiction]:
         yield from _programme(document)
     of_one = list(_mass_of_one(document))
     yield from of_one
+    yield from _filling(document)
     every = parts(document)
-    yield from (item for item in _reversed(every) if not of_one or item.other != ("full_mass",))
+    told = bool(of_one) or _impossible_mass(document)
+    yield from (item for item in _reversed(every) if not told or item.other != ("full_mass",))
     for path, part in every:
         if isinstance(part, Liquid) and part.liquid is not None and part.liquids:
             yield Contradiction(
@@ -175,6 +178,31 @@ def _mass_of_one(document: Document) -> Iterator[Contradiction]:
         f"holds as much, they hold {together}",
         f"write the mass of all cylinders, {together}",
     )
+
+
+def _filling(document: Document) -> Iterator[Contradiction]:
+    """Compare the filling ratio with mass and water capacity; too much is said elsewhere."""
+    if getattr(document, "kind", "") != "supply":
+        return
+    supply = cast("Supply", document)
+    fill, ratio = above_stated(supply), supply.filling_ratio
+    if fill is None or ratio is None or overfills(supply):
+        return
+    yield Contradiction(
+        ("filling_ratio",),
+        (fill.field,),
+        f"'filling_ratio' says {ratio.text}, '{fill.field}' ({show(fill.mass, 'mass', 'kg')}) in "
+        f"{show(fill.mass / fill.density, 'volume', 'L')} makes "
+        f"{show(fill.density, 'density', 'g/mL')}; the pressure is reckoned from the greater",
+    )
+
+
+def _impossible_mass(document: Document) -> bool:
+    """Whether the net mass is more than the cylinders can hold: that is said by a rule."""
+    if getattr(document, "kind", "") != "supply":
+        return False
+    net = cast("Supply", document).net_mass
+    return net is not None and not can_hold(cast("Supply", document), net.si)
 
 
 _PAIRS = (

@@ -8,6 +8,10 @@ from __future__ import annotations
 
 from methodlint.documents.column_spans import COLUMN_SPANS
 from methodlint.documents.contradictions import contradictions
+from methodlint.documents.cylinder_fill import LIQUID as FILL_OF_LIQUID
+from methodlint.documents.cylinder_fill import PERMITTED as FILL_PERMITTED
+from methodlint.documents.cylinder_fill import SURELY_OVER as FILL_SURELY_OVER
+from methodlint.documents.cylinder_fill import can_hold, overfills
 from methodlint.documents.format import counted, number, show
 from methodlint.documents.implausible import implausible_values
 from methodlint.documents.kinds.base import Deviation, Liquid

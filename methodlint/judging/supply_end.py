@@ -56,6 +56,10 @@ def supply_end(case: BatchCase) -> SupplyEnd:
         needed = ("net_mass", "water_capacity", "store_temperature")
         lacks = [f"supply.{name}" for name in needed if getattr(supply, name) is None]
         lacks += [item.where for item in case.batch.missing]
+        if not lacks:
+            return SupplyEnd(
+                None, vapour, lowest, "not known: more CO2 than a cylinder is filled with"
+            )
         return SupplyEnd(None, vapour, lowest, f"not known: {', '.join(lacks)} missing")
     return SupplyEnd(end, vapour, lowest)
 

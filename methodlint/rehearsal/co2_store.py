@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from methodlint.documents.cylinder_fill import LIQUID, real_filling
 from methodlint.documents.kinds.supply import Supply
 from methodlint.fluids import co2
 from methodlint.fluids.validity import OutOfRange
@@ -53,22 +54,24 @@ def mean_density(supply: Supply, *, fresh: bool = False) -> float | None:
     Parameters
     ----------
     fresh
-        As freshly filled: the filling ratio, else the full mass. Otherwise what is in it now.
+        As freshly filled: the greatest of the filling ratio and of full and net mass per water
+        capacity. Otherwise what is in it now.
 
     Returns
     -------
     float or None
-        None if the card does not give the figures.
+        None if the card does not give the figures, or a mass that nothing can press into it.
     """
-    if fresh and supply.filling_ratio is not None:
-        return supply.filling_ratio.si
-    mass = supply.full_mass if fresh and supply.full_mass is not None else supply.net_mass
+    if fresh:
+        return real_filling(supply)
+    mass = supply.net_mass
     if mass is None or supply.water_capacity is None or supply.water_capacity.si <= 0.0:
         return None
     held = mass.si
-    if mass is supply.net_mass and supply.used_since_weighed is not None:
+    if supply.used_since_weighed is not None:
         held = max(held - supply.used_since_weighed.si, 0.0)
-    return held / (supply.water_capacity.si * max(supply.cylinders, 1))
+    density = held / (supply.water_capacity.si * max(supply.cylinders, 1))
+    return density if density <= LIQUID or supply.withdrawal == "bulk" else None
 
 
 def cylinder_pressure(temperature: float, density: float) -> float:

@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import cast
 
+from methodlint.documents.cylinder_fill import can_hold
 from methodlint.documents.kinds.supply import Supply, TemperatureSpan
 from methodlint.documents.loading import Loaded
 from methodlint.fluids import co2
@@ -158,10 +159,13 @@ def usable_liquid(
     Returns
     -------
     UsableLiquid or None
-        None if mass, water capacity or store temperature are not given.
+        None if mass, water capacity or store temperature are not given, or if the cylinders
+        cannot hold that mass.
     """
     store = store_temperature(supply)
     if store is None or supply.net_mass is None or supply.water_capacity is None:
+        return None
+    if not can_hold(supply, supply.net_mass.si):  # said by supply.overfilled
         return None
     kept = supply.heel.si if supply.heel is not None else heel
     mass = supply.net_mass.si

@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime
 from dataclasses import dataclass
 
+from methodlint.documents.cylinder_fill import can_hold
 from methodlint.documents.kinds.supply import Supply
 
 _SAME_WEIGHING = 0.2
@@ -93,6 +94,8 @@ def _impossible(supply: Supply) -> WeightDoubt | None:
 def _above_full(supply: Supply, net: float) -> bool:
     full = supply.full_mass
     if full is None or supply.net_mass is None:
+        return False
+    if not can_hold(supply, net):  # said by supply.overfilled
         return False
     # The mass of one cylinder on the card of several is a contradiction of its own.
     if net <= full.si * supply.cylinders:

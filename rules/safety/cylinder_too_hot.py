@@ -3,7 +3,8 @@
 Reason
     A cylinder filled with 0.75 kg per litre is full of liquid at about 22 degC. From there on
     the pressure climbs by 4 bar for every degree: 92 bar at 30 degC, 133 bar at 40 degC, 175 bar
-    at 50 degC. The disc, the hose or the line is the first to let go.
+    at 50 degC. The disc, the hose or the line is the first to let go. What counts is the greatest of
+    the filling ratio and of mass over water capacity.
 
 Unsound
     kind: supply
@@ -19,15 +20,24 @@ Sound
     rated_parts:
       - {part: hose, pressure_rating: 140 bar}
 
+Unsound, because 37.5 kg in 40 litres are more than the filling ratio says
+    kind: supply
+    store_temperature: {lowest: 15 degC, highest: 30 degC}  # <- here
+    water_capacity: 40 L
+    full_mass: 37.5 kg
+    filling_ratio: 0.75 g/mL
+
 Sound, because it holds no more than 68 % of its water capacity
     kind: supply
     store_temperature: {lowest: 15 degC, highest: 45 degC}
+    full_mass: 34 kg
     filling_ratio: 0.68 g/mL
     rated_parts:
       - {part: hose, pressure_rating: 140 bar}
 
 Put right
-    Shade the store, order cylinders with the lower fill, or exchange the weakest part.
+    Shade the store, order cylinders with the lower fill, or exchange the weakest part. An
+    overfilled cylinder goes back.
 
 Source
     Span and Wagner, J. Phys. Chem. Ref. Data 25, 1509 (1996), at constant density.
@@ -43,6 +53,7 @@ from methodlint.judging.for_rules import (
     bar,
     cylinder_pressure,
     mean_density,
+    overfills,
     show,
     store_temperature,
     temperature_at_pressure,
@@ -77,10 +88,18 @@ def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
     if pressure <= weakest.rating:
         return
     reached = temperature_at_pressure(density, weakest.rating)
+    stated = supply.filling_ratio
+    by_mass = stated is not None and density > stated.si
+    filled = show(density, "density", "g/mL")
+    if by_mass and stated is not None:
+        filled = f"mass and water capacity make {filled}, the card states {stated.text}"
+    else:
+        filled = f"{filled} filled"
     limit = show(weakest.rating, "pressure")
     at = f", reached at {show(reached, 'temperature')}" if reached is not None else ""
     candidates = []
-    if reached is not None:
+    too_full = bool(overfills(supply))
+    if reached is not None and not too_full:
         cooler = f"{math.floor(reached - 273.15) - 1} degC"
         lowest = min(store.lowest, reached - 2.0)
         span = {"lowest": show(lowest, "temperature"), "highest": cooler}
@@ -95,12 +114,14 @@ def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
         "supply.store_temperature",
         "stop",
         f"at {show(store.highest, 'temperature')} the cylinder stands at "
-        f"{show(pressure, 'pressure')} ({show(density, 'density', 'g/mL')} filled), its weakest "
+        f"{show(pressure, 'pressure')} ({filled}), its weakest "
         f"part, the {weakest.name}, stands {limit}{at} (margin "
         f"{show(weakest.rating - pressure, 'pressure')})",
         found=bar(pressure),
         limit=bar(weakest.rating),
-        remedy=f"shade the store, or exchange the {weakest.name}",
+        remedy="keep it cool and send it back: no other part makes up for an overfilled cylinder"
+        if too_full
+        else f"shade the store, or exchange the {weakest.name}",
         candidates=candidates,
         also=(case.at(case.documents["supply"], weakest.path),),
         cautions=("pressure", "asphyxiation"),

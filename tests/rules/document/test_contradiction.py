@@ -87,3 +87,41 @@ def test_the_full_mass_of_one_cylinder_on_the_card_of_six() -> None:
     assert found_in(bank + "225 kg\n", RULE) == []
     (found,) = found_in(bank + "37.5 kg\n", RULE)
     assert found.remedy == "write the mass of all cylinders, 225 kg"
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        pytest.param("full_mass: 37.5 kg\nwater_capacity: 50 L", id="the same"),
+        pytest.param("full_mass: 38.2 kg\nwater_capacity: 50 L", id="1.9 % by rounding"),
+        pytest.param("full_mass: 1.3 kg\nwater_capacity: 1.5 L", id="less than a scale shows"),
+        pytest.param("full_mass: 34 kg\nwater_capacity: 50 L", id="the ratio is the most allowed"),
+        pytest.param("full_mass: 37.5 kg", id="no capacity"),
+        pytest.param("net_mass: 20 kg\nwater_capacity: 50 L", id="partly used"),
+        pytest.param("cylinders: 12\nfull_mass: 450 kg\nwater_capacity: 50 L", id="bundle"),
+        pytest.param("full_mass: 450 kg\nwater_capacity: 600 L", id="bundle as one"),
+        pytest.param("withdrawal: bulk\nfull_mass: 950 kg\nwater_capacity: 1000 L", id="tank"),
+        pytest.param("full_mass: 45 kg\nwater_capacity: 50 L", id="said by supply.overfilled"),
+        pytest.param("net_mass: 85 kg\nwater_capacity: 50 L", id="a slip, said there too"),
+    ],
+)
+def test_a_filling_ratio_that_agrees(text: str) -> None:
+    assert found_in(f"kind: supply\nfilling_ratio: 0.75 g/mL\n{text}\n", RULE) == []
+
+
+@pytest.mark.parametrize("field", ["full_mass", "net_mass"])
+def test_more_than_the_filling_ratio_says(field: str) -> None:
+    text = f"kind: supply\nfilling_ratio: 0.68 g/mL\n{field}: 37.5 kg\nwater_capacity: 50 L\n"
+    (found,) = found_in(text, RULE)
+    assert found.grade == "caution"
+    said = f"'filling_ratio' says 0.68 g/mL, '{field}' (37.5 kg) in 50 L makes 0.75 g/mL"
+    assert said in found.message
+    assert found.at.path == ("filling_ratio",)
+    assert [at.path for at in found.also] == [(field,)]
+
+
+def test_an_impossible_mass_is_not_told_as_above_full_too() -> None:
+    card = "kind: supply\nnet_mass: 310 kg\nfull_mass: 37.5 kg\n"
+    assert found_in(f"{card}water_capacity: 50 L\n", RULE) == []
+    (found,) = found_in(card, RULE)
+    assert "'net_mass' (310 kg) is above 'full_mass'" in found.message

@@ -24,7 +24,23 @@ def test_silent_below_50_degrees_with_every_part_of_200_bar() -> None:
 
 def test_silent_with_the_fill_of_68_per_cent() -> None:
     """49 CFR 173.304a: 68 % of the water capacity (from memory); 126 bar at 45 degC."""
-    assert findings(_hot("45", fill="0.68 g/mL"), RULE) == []
+    assert findings(f"{_hot('45', fill='0.68 g/mL')}full_mass: 34 kg\n", RULE) == []
+
+
+@pytest.mark.parametrize("full", ["37.5 kg", "38 kg", "34 kg", "null"])
+def test_silent_with_a_mass_that_agrees_but_for_rounding_or_is_less(full: str) -> None:
+    """92 bar at 30 degC and 0.75 g/mL, against 120 bar; 38 kg in 50 L make 0.76."""
+    assert findings(f"{_hot('30', hose='120 bar')}full_mass: {full}\n", RULE) == []
+
+
+def test_silent_with_the_mass_of_two_cylinders() -> None:
+    two = "cylinders: 2\nfull_mass: 75 kg\nnet_mass: 62 kg\n"
+    assert findings(_hot("30", hose="120 bar") + two, RULE) == []
+
+
+def test_silent_with_a_mass_that_nothing_could_press_into_the_cylinder() -> None:
+    """85 kg in 50 L make 1.7 g/mL; liquid CO2 at -20 degC has 1.03. A slip, said elsewhere."""
+    assert findings(f"{_hot('30', hose='120 bar')}net_mass: 85 kg\n", RULE) == []
 
 
 def test_silent_for_a_bulk_tank() -> None:
@@ -42,6 +58,34 @@ def test_stop_with_the_weakest_part(highest: str, pressure: str, hose: str) -> N
     assert f"stands at {pressure}" in finding.message
     assert f"the hose, stands {hose}" in finding.message
     assert finding.cautions == ("pressure", "asphyxiation")
+
+
+@pytest.mark.parametrize(
+    "masses",
+    [
+        "net_mass: 37.5 kg\nfull_mass: 37.5 kg",
+        "net_mass: 10 kg\nfull_mass: 37.5 kg",
+        "net_mass: 37.5 kg\nfull_mass: null",
+    ],
+)
+def test_the_real_filling_counts_not_the_stated_one(masses: str) -> None:
+    """37.5 kg in 40 L make 0.9375 g/mL: 278 bar at 30 degC (Span and Wagner, CoolProp 8.0.0)."""
+    [finding] = findings(f"{_hot('30', hose='250 bar')}water_capacity: 40 L\n{masses}", RULE)
+    assert finding.grade == "stop"
+    assert "stands at 278 bar" in finding.message
+    said = "mass and water capacity make 0.938 g/mL, the card states 0.75 g/mL"
+    assert said in finding.message
+    assert finding.at.path == ("store_temperature",)
+    assert "send it back" in finding.remedy
+    assert "exchange" not in finding.remedy
+
+
+def test_stop_by_a_mass_that_is_permitted_but_above_the_stated_ratio() -> None:
+    """37.5 kg in 50 L: 154 bar at 45 degC and 0.75 g/mL (Span and Wagner 1996)."""
+    [finding] = findings(_hot("45", fill="0.68 g/mL"), RULE)
+    assert "stands at 154 bar" in finding.message
+    assert "make 0.75 g/mL, the card states 0.68 g/mL" in finding.message
+    assert "keep the store at 40 degC or below" in finding.remedy
 
 
 def test_temperature_at_which_it_is_reached() -> None:

@@ -145,3 +145,27 @@ def test_a_store_colder_than_any_liquid_is_not_checked() -> None:
     [item] = report.not_checked
     assert "temperature" in item.missing[0]
     assert "outside the range" in item.reason
+
+
+@pytest.mark.parametrize("mass", ["85 kg", "310 kg", "45 kg"])
+def test_a_mass_that_the_cylinder_cannot_hold_is_not_counted_as_enough(mass: str) -> None:
+    """In 50 L, 41.8 kg are 10 % above what P200 permits (from memory)."""
+    report = judged(f"kind: supply\nnet_mass: {mass}\nfull_mass: null", RULE)
+    assert report.findings == []
+    [item] = report.not_checked
+    assert item.missing == ("supply.net_mass",)
+    assert f"{mass} is more than a cylinder of this size is filled with" in item.reason
+
+
+@pytest.mark.parametrize(
+    "supply", ["cylinders: 3\nnet_mass: 85 kg", "net_mass: 38 kg", "water_capacity: 500 L"]
+)
+def test_a_mass_that_fits_is_counted(supply: str) -> None:
+    report = judged(f"kind: supply\n{supply}", RULE)
+    assert report.not_checked == []
+
+
+def test_no_full_cylinder_is_offered_that_cannot_be() -> None:
+    text = "kind: supply\nnet_mass: 8.5 kg\nfull_mass: 85 kg\nspare_mass: null"
+    [finding] = findings(text, RULE)
+    assert "85 kg" not in finding.remedy

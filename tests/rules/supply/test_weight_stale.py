@@ -25,6 +25,7 @@ OLD = "kind: supply\nweighed: 2026-11-10\nlast_used: 2026-11-20\n"
         ),
         pytest.param("kind: supply\nweighed: 2026-12-23\ntelemetry: true", id="level is measured"),
         pytest.param("kind: supply\nweighed: 2026-12-23\nwithdrawal: bulk", id="tank, a later day"),
+        pytest.param("kind: supply\nnet_mass: 95 kg", id="said by supply.overfilled"),
         pytest.param("kind: supply\nnet_mass: null", id="no weight: asked for elsewhere"),
         pytest.param("kind: supply\ngross_mass: 91.0 kg\ntare_mass: 60.0 kg", id="gross agrees"),
     ],
@@ -41,7 +42,12 @@ def test_silent(supply: str) -> None:
         (OLD, "supply.used_since_weighed", "14 d before the run; a sequence of 2026-11-20"),
         ("kind: supply\nweighed: 2026-11-10", "supply.used_since_weighed", "no use since"),
         ("kind: supply\nweighed: null", "supply.weighed", "does not say when"),
-        ("kind: supply\nnet_mass: 95 kg", "supply.net_mass", "cylinder and CO2 together"),
+        ("kind: supply\nnet_mass: 40 kg", "supply.net_mass", "cylinder and CO2 together"),
+        (
+            "kind: supply\nnet_mass: 95 kg\nwater_capacity: null",
+            "supply.net_mass",
+            "cylinder and CO2 together",
+        ),
         (
             "kind: supply\ngross_mass: 55 kg\ntare_mass: 60 kg",
             "supply.gross_mass",
