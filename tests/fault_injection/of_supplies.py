@@ -49,6 +49,9 @@ SUPPLIES: tuple[Kind, ...] = (
         BOTH,
         only(("supply.withdrawal", "vapour"), ("supply.dip_tube", False)),
     ),
+    Kind("supply.wrong-withdrawal", BOTH, only(("supply.withdrawal", "vapour"))),
+    Kind("supply.overfilled", ALL, one("supply.net_mass", 80, 110, "kg")),
+    Kind("supply.overfilled", BOTH, one("supply.water_capacity", 38, 44, "L")),
     Kind("supply.regulator-on-liquid-line", ALL, only(("supply.regulator_in_liquid_line", True))),
     Kind("supply.grade-too-low", "ms-lab", one("supply.grade", 99, 99.9, "%", 2)),
     Kind(
