@@ -29,7 +29,7 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import BLANKS, BatchCase, Finding, Measure, When
+from methodlint.judging.for_rules import BLANKS, BatchCase, Finding, Measure, When, counted
 
 SUBJECT = "batch"
 CLASSES = ("caution",)
@@ -66,11 +66,14 @@ def judge(case: BatchCase) -> Iterator[Finding]:
             break
     else:
         return
-    lacking = []
-    if blanks < wanted_blanks:
-        lacking.append(f"{blanks} of {wanted_blanks} blanks")
-    if conditioning < wanted_conditioning:
-        lacking.append(f"{conditioning} of {wanted_conditioning} conditioning injections")
+    lacking, remedies = [], []
+    for there, wanted, name in (
+        (blanks, wanted_blanks, "blank"),
+        (conditioning, wanted_conditioning, "conditioning injection"),
+    ):
+        if there < wanted:
+            lacking.append(_lacking(there, wanted, name))
+            remedies.append(_missing(wanted - there, name, more=there > 0))
     if not lacking:
         return
     at = case.line_at(line.index)
@@ -81,5 +84,19 @@ def judge(case: BatchCase) -> Iterator[Finding]:
         found=Measure(blanks + conditioning),
         limit=Measure(wanted_blanks + wanted_conditioning),
         when=When(injection=line.first_injection, last_injection=line.first_injection),
-        remedy=f"put a blank and {wanted_conditioning} conditioning injections before this line",
+        remedy=f"put {' and '.join(remedies)} before this line",
     )
+
+
+def _lacking(there: int, wanted: int, name: str) -> str:
+    """What stands in front, in words: "no blank", "1 of 2 conditioning injections"."""
+    if there == 0:
+        return f"no {name}" if wanted == 1 else f"none of {counted(wanted, name)}"
+    return f"{there} of {counted(wanted, name)}"
+
+
+def _missing(number: int, name: str, *, more: bool) -> str:
+    """Only what is missing."""
+    if more:
+        return f"{number} more {name}{'s' if number > 1 else ''}"
+    return f"a {name}" if number == 1 else counted(number, name)

@@ -24,7 +24,27 @@ def test_silent_when_the_block_goes_on() -> None:
 def test_neither() -> None:
     (found,) = findings(sequence(calibrators(1), BLANK), RULE)
     assert found.grade == "caution"
-    assert "after 0 of 1 blanks and 0 of 2 conditioning injections" in found.message
+    assert "comes after no blank and none of 2 conditioning injections" in found.message
+    assert found.remedy == "put a blank and 2 conditioning injections before this line"
+
+
+def test_only_what_is_missing_is_asked_for() -> None:
+    settled = line("conditioning", count=2), line("suitability", count=5)
+    (found,) = findings(sequence(*settled, calibrators(1)), RULE)
+    assert found.message == "the first calibrator comes after no blank"
+    assert found.remedy == "put a blank before this line"
+    (found,) = findings(sequence(BLANK, line("conditioning"), samples(1)), RULE)
+    assert found.message == "the first sample comes after 1 of 2 conditioning injections"
+    assert found.remedy == "put 1 more conditioning injection before this line"
+    (found,) = findings(sequence(BLANK, samples(1)), RULE)
+    assert found.remedy == "put 2 conditioning injections before this line"
+
+
+def test_a_policy_of_several_blanks_counts_those_that_are_there() -> None:
+    policy = "kind: lab\npolicy: {blanks_at_start: 3}\n---\n"
+    (found,) = findings(policy + sequence(BLANK, line("suitability", count=5), samples(1)), RULE)
+    assert found.message == "the first sample comes after 1 of 3 blanks"
+    assert found.remedy == "put 2 more blanks before this line"
 
 
 def test_the_policy_of_the_lab_wins() -> None:
