@@ -7,26 +7,29 @@ Reason
 Unsound
     kind: method
     mobile_phase: {modifier: {liquid: methanol, line: modifier-1}}
-    programme:
-      - {time: 0 min, modifier_share: 3 % v/v}
-      - {time: 5 min, modifier_share: 40 % v/v}
+    programme: [{time: 0 min, modifier_share: 3 % v/v}, {time: 5 min, modifier_share: 40 % v/v}]
     ---
     kind: sequence
     diluent: {liquids: [{liquid: water, share: 40 %}, {liquid: methanol, share: 60 %}]}  # <- here
 
 Sound
     kind: method
-    programme:
-      - {time: 0 min, modifier_share: 3 % v/v}
-      - {time: 5 min, modifier_share: 40 % v/v}
+    programme: [{time: 0 min, modifier_share: 3 % v/v}, {time: 5 min, modifier_share: 40 % v/v}]
     ---
     kind: sequence
     diluent: 2-propanol
 
+Unsound, because even much alcohol does not take so much water up at once
+    kind: method
+    injection: {volume: 5 uL}
+    programme: [{time: 0 min, modifier_share: 20 % v/v}]
+    ---
+    kind: sequence
+    diluent: water  # <- here
+
 Sound, because much alcohol takes a small plug up
     kind: method
-    programme:
-      - {time: 0 min, modifier_share: 15 % v/v}
+    programme: [{time: 0 min, modifier_share: 15 % v/v}]
     ---
     kind: sequence
     diluent: {liquids: [{liquid: water, share: 40 %}, {liquid: methanol, share: 60 %}]}
@@ -36,7 +39,8 @@ Put right
 
 Source
     Water above 20 to 30 %, dimethyl sulfoxide above 2 uL, both into less than 5 % modifier; an
-    alcohol from 15 % on dissolves a plug of up to 2 uL: common practice, no source.
+    alcohol from 15 % on dissolves a plug of up to 2 uL, or one that is half organic; nothing is
+    said where half of the mobile phase is alcohol: common practice, no source.
 """
 
 from __future__ import annotations
@@ -53,6 +57,7 @@ from methodlint.judging.for_rules import (
     find_additive,
     find_liquid,
     injected_by,
+    microlitres,
     percent,
     show,
 )
@@ -65,6 +70,7 @@ _LEAN, _RICH = 0.05, 0.15
 _WATER_CAUTION, _WATER_FAULT = 0.20, 0.30
 _SMALL = 2e-9
 _NEAT = 0.9
+_HALF = 0.5
 _SALTS = ("ammonium salt", "nonvolatile salt", "ion pair")
 _BETTER = ("ethanol", "2-propanol", "methanol")
 
@@ -81,18 +87,21 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
         said = _wrong(case, group, share)
         if said is None or (group.components, said[0]) in seen:
             continue
+        rich = _takes_plugs(case, share)
+        if rich and group.volume is None:
+            yield case.not_checked(at, "method.injection.volume")
+            continue
         seen.add((group.components, said[0]))
         grade, words = said
-        start = show(share, "share")
         yield case.finding(
             at,
             grade,
-            f"{words} is injected into CO2 with {start} "
+            f"{words} is injected into CO2 with {show(share, 'share')} "
             f"{case.run.plan.modifier_name or 'modifier'}; from {show(_RICH, 'share')} of an "
             "alcohol on a plug up to 2 uL dissolves",
-            found=percent(share),
-            limit=percent(_LEAN if grade == "fault" else _RICH),
-            remedy="change the diluent to an alcohol or start with more modifier",
+            found=microlitres(group.volume or 0.0) if rich else percent(share),
+            limit=microlitres(_SMALL) if rich else percent(_LEAN if grade == "fault" else _RICH),
+            remedy="change the diluent to an alcohol, inject less or start with more modifier",
             candidates=_candidates(case, group),
             also=(case.at("method.mobile_phase"),),
         )
@@ -102,34 +111,32 @@ def _wrong(case: RunCase, group: Injected, share: float) -> tuple[Grade, str] | 
     water = _share_of(group, "water")
     volume = group.volume
     small = volume is not None and volume <= _SMALL * (1.0 + 1e-6)
-    modifier = find_liquid(case.run.plan.modifier_name)
-    alcohol = modifier is not None and modifier.family == "alcohol"
     amount = f"{show(volume, 'volume', 'uL')} of " if volume is not None else ""
     if share < _LEAN and _share_of(group, "dimethyl sulfoxide") >= _NEAT and not small:
         return "fault", f"{amount}dimethyl sulfoxide"
-    salts = (
-        [name.additive for name in group.diluent.additives if _is_salt(name.additive)]
-        if (group.diluent is not None)
-        else []
-    )
+    written = group.diluent.additives if group.diluent is not None else ()
+    known = [(level.additive, find_additive(level.additive)) for level in written]
+    salts = [name for name, additive in known if additive and additive.kind in _SALTS]
     words = f"{amount}{group.words} with {show(water, 'share')} water"
     if share < _LEAN and (water > _WATER_FAULT or (water > 0.0 and salts)):
         return "fault", words + (f" and {salts[0]}" if salts else "")
     if share < _LEAN and water > _WATER_CAUTION:
         return "caution", words
-    if (share < _RICH or not alcohol) and water > _WATER_FAULT and not small:
+    alone = case.get("method.injection.stream") == "modifier"
+    organic = water <= _HALF or share >= _HALF or alone
+    if water > _WATER_FAULT and not small and not (organic and _takes_plugs(case, share)):
         return "caution", words
     return None
+
+
+def _takes_plugs(case: RunCase, share: float) -> bool:
+    modifier = find_liquid(case.run.plan.modifier_name)
+    return share >= _RICH and modifier is not None and modifier.family == "alcohol"
 
 
 def _share_of(group: Injected, liquid: str) -> float:
     total = sum(share for _, share in group.components)
     return sum(share for name, share in group.components if name == liquid) / total if total else 0
-
-
-def _is_salt(name: str) -> bool:
-    additive = find_additive(name)
-    return additive is not None and additive.kind in _SALTS
 
 
 def _candidates(case: RunCase, group: Injected) -> list[Candidate]:

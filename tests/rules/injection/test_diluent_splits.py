@@ -31,6 +31,25 @@ def test_silent_for_much_alcohol_and_a_small_plug() -> None:
     assert len(said(watery(50), 14, "3 uL")) == 1
 
 
+@pytest.mark.parametrize(
+    ("diluent", "start", "volume"),
+    [
+        ("water", 15, "2 uL"),
+        ("water", 20, "2 uL"),
+        (watery(50), 20, "1 uL"),
+        (watery(50), 20, "5 uL"),
+        (watery(70), 20, "2 uL"),
+        ("water", 50, "5 uL"),
+    ],
+)
+def test_silent_where_alcohol_takes_the_water_up(diluent: str, start: int, volume: str) -> None:
+    assert said(diluent, start, volume) == []
+
+
+def test_silent_for_water_into_a_stream_of_methanol_alone() -> None:
+    assert said("water", 20, "5 uL, stream: modifier") == []
+
+
 def test_silent_for_little_water() -> None:
     assert said(watery(15), 2) == []
     assert said("methanol", 2, "10 uL") == []
@@ -58,6 +77,26 @@ def test_water_against_start_and_volume(
     assert [finding.grade for finding in said(watery(percent), start, volume)] == (
         [grade] if grade else []
     )
+
+
+@pytest.mark.parametrize(("percent", "start"), [(100, 15), (100, 20), (100, 40), (70, 20)])
+def test_more_than_2_microlitres_of_water_into_much_alcohol(percent: int, start: int) -> None:
+    (finding,) = said("water" if percent == 100 else watery(percent), start, "5 uL")
+    assert finding.grade == "caution"
+    assert f"with {percent} % water is injected into CO2 with {start} % methanol" in finding.message
+    assert "a plug up to 2 uL dissolves" in finding.message
+    assert finding.found is not None and finding.found.value == pytest.approx(5.0)
+    assert finding.limit is not None and finding.limit.value == pytest.approx(2.0)
+    assert finding.at.path == ("diluent",)
+
+
+def test_a_volume_that_decides_and_is_not_known_is_not_checked() -> None:
+    text = (
+        "kind: method\ninjection: {volume: null}\n"
+        "programme: [{time: 0 min, modifier_share: 20 % v/v}]\n---\nkind: sequence\ndiluent: "
+    )
+    assert judged(text + "water\n", RULE).not_checked[0].missing == ("method.injection.volume",)
+    assert judged(text + watery(50) + "\n", RULE).not_checked == []
 
 
 def test_much_acetonitrile_takes_up_no_water() -> None:
