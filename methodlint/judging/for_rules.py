@@ -105,6 +105,7 @@ from methodlint.judging.two_phases import (
     parting_in_cells,
     settings_at,
 )
+from methodlint.judging.vial_fills import fill_advised, full_vial, vial_advice
 from methodlint.rehearsal.absorbance import (
     least_absorbance,
     row_absorbance,

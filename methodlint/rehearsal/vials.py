@@ -84,6 +84,19 @@ class VialAccount:
         return math.ceil(self.draws / self.vials) * self._largest_draw + self.dead_volume
 
     @property
+    def vials_needed(self) -> int | None:
+        """Like vials, filled up, with which all injections find enough.
+
+        None if it is not known or a full vial does not give a single injection.
+        """
+        if self.capacity is None or self.dead_volume is None or self.needed is None:
+            return None
+        if self._largest_draw <= 0.0:
+            return None
+        each = int((self.capacity - self.dead_volume) * (1.0 + _SLACK) / self._largest_draw)
+        return math.ceil(self.draws / each) if each > 0 else None
+
+    @property
     def known(self) -> bool:
         """Whether everything is known that tells if it runs dry."""
         return self.available is not None and self.needed is not None

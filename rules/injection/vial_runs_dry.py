@@ -32,7 +32,6 @@ Source
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 
 from methodlint.judging.for_rules import (
@@ -43,10 +42,13 @@ from methodlint.judging.for_rules import (
     VialAccount,
     When,
     counted,
+    fill_advised,
+    full_vial,
     microlitres,
     show,
     tray_of,
     vial_accounts,
+    vial_advice,
 )
 
 SUBJECT = "batch"
@@ -74,7 +76,6 @@ def _finding(case: BatchCase, account: VialAccount, *, tried: bool) -> Finding:
     assert account.needed is not None and account.available is not None
     lines = len(case.batch.lines)
     names = " and ".join(list(account.samples)[:3]) or "a sample"
-    fill = _rounded_up(account.fill_needed)
     filled = case.line_at(account.fill_line or 0, "fill")
     return case.finding(
         case.line_at(account.dry_line),
@@ -86,23 +87,27 @@ def _finding(case: BatchCase, account: VialAccount, *, tried: bool) -> Finding:
         found=microlitres(account.needed),
         limit=microlitres(account.available),
         when=When(injection=account.dry_injection, last_injection=account.dry_injection),
-        remedy=f"fill {fill}",
-        candidates=_candidates(case, account, fill) if tried else (),
+        remedy=vial_advice(account),
+        candidates=_candidates(case, account) if tried else (),
         also=(filled,),
     )
 
 
-def _candidates(case: BatchCase, account: VialAccount, fill: str) -> list[Candidate]:
-    assert account.fill_needed is not None and account.fill_line is not None
-    if account.capacity is None or account.fill_needed <= account.capacity:
-        change = case.change(case.line_at(account.fill_line, "fill"), fill)
-        return [case.candidate(f"fill {fill}", change)]
+def _candidates(case: BatchCase, account: VialAccount) -> list[Candidate]:
+    assert account.fill_line is not None
+    filled, at = (case.line_at(account.fill_line, key) for key in ("fill", "vials"))
+    fill, needed = fill_advised(account), account.vials_needed
+    if fill is not None:
+        return [case.candidate(f"fill {fill}", case.change(filled, fill))]
+    if account.capacity is None or account.fill is None or needed is None:
+        return []
     found = []
     for vials in (2, 3, 4):
-        if vials > account.vials:
-            change = case.change(case.line_at(account.fill_line, "vials"), vials)
-            found.append(case.candidate(f"set out {vials} like vials: 'vials: {vials}'", change))
-    return found
+        if vials > account.vials and account.fill <= account.capacity:
+            text = f"set out {vials} like vials: 'vials: {vials}'"
+            found.append(case.candidate(text, case.change(at, vials)))
+    full = case.change(filled, full_vial(account))
+    return [*found, case.candidate(vial_advice(account), full, case.change(at, needed))]
 
 
 def _rest(case: BatchCase, dry: list[VialAccount]) -> Finding:
@@ -135,10 +140,3 @@ def _unknown(case: BatchCase, accounts: tuple[VialAccount, ...]) -> Iterator[Not
             said = "vial" if len(lines) == 1 else "vials"
             reason = f"{len(lines)} {said} without it, first in line {lines[0] + 1}"
             yield case.not_checked(case.line_at(lines[0]), figure, reason)
-
-
-def _rounded_up(volume: float) -> str:
-    """Round a volume [m3] up to two digits, so that the text read again still suffices."""
-    figure = volume * 1e9 * (1.0 - 1e-9)
-    step = 10.0 ** max(math.floor(math.log10(figure)) - 1, 0) if figure > 0.0 else 1.0
-    return f"{math.ceil(figure / step) * step:.0f} uL"

@@ -87,6 +87,36 @@ def test_a_vessel_too_small_is_set_out_twice() -> None:
     assert finding.remedy == "set out 2 like vials: 'vials: 2'"
 
 
+def _vessel(capacity: str, dead_volume: str = "12 uL") -> str:
+    rack = f"name: vial rack, rows: 6, columns: 9, capacity: {capacity}, dead_volume: {dead_volume}"
+    return f"---\nkind: instrument\nautosampler: {{vessels: [{{{rack}}}]}}\n"
+
+
+def test_the_fill_proposed_is_never_above_the_capacity() -> None:
+    # 100 injections of 7 uL and 80 uL out of reach: 780 uL, and 785 uL with 5 uL more.
+    item = "kind: sample, sample: x, plate: 1, well: D1, fill: 100 uL, count: 100"
+    (finding,) = said(item, extra=_vessel("782 uL", "81.5 uL"))
+    assert finding.remedy == "fill 782 uL"
+    (finding,) = said(item, extra=_vessel("782.5 uL", "82.5 uL"))
+    assert finding.remedy == "fill 782.5 uL"
+
+
+def test_many_full_vials_where_one_can_not_hold_it() -> None:
+    """700 uL; a vial of 100 uL gives 12 injections of 7 uL: nine vials."""
+    item = "kind: sample, sample: x, plate: 1, well: D1, fill: 50 uL, count: 100"
+    (finding,) = said(item, extra=_vessel("100 uL"))
+    full = "fill 100 uL, which is all that it holds, and set out 9 such: 'vials: 9'"
+    assert finding.remedy == full
+    assert said(item.replace("50 uL", "100 uL, vials: 9"), extra=_vessel("100 uL")) == []
+    assert len(said(item.replace("50 uL", "100 uL, vials: 8"), extra=_vessel("100 uL"))) == 1
+
+
+def test_a_vessel_too_small_for_one_injection() -> None:
+    item = "kind: sample, sample: x, plate: 1, well: D1, fill: 15 uL"
+    (finding,) = said(item, extra=_vessel("15 uL"))
+    assert finding.remedy == "inject less from it or take a larger vessel; this one holds 15 uL"
+
+
 def test_a_missing_fill_is_not_checked_and_never_a_pass() -> None:
     report = judged(lines("kind: sample, sample: x, plate: 1, well: D1"), RULE)
     assert report.findings == []
