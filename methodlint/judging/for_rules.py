@@ -67,7 +67,13 @@ from methodlint.judging.flowing import additives_in_flow
 from methodlint.judging.lines_of_method import (
     follows_itself,
 )
-from methodlint.judging.not_miscible import Pairing, judge_contact
+from methodlint.judging.not_miscible import (
+    Pairing,
+    blend_advice,
+    judge_contact,
+    named,
+    parts_by_itself,
+)
 from methodlint.judging.overpressure import (
     CLOSE,
     Excess,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from methodlint.documents.format import number, show
 from methodlint.fluids.liquids import find_liquid
@@ -11,7 +11,7 @@ from methodlint.fluids.miscibility import BRIDGES, Miscibility, miscible, miscib
 from methodlint.judging.finding import At
 from methodlint.rehearsal.contact import Contact, Meeting
 
-__all__ = ["RESERVE", "Pairing", "judge_contact"]
+__all__ = ["RESERVE", "Pairing", "blend_advice", "judge_contact", "parts_by_itself"]
 
 RESERVE = 5.0
 """How far above the critical solution temperature a place should be [K]; common practice."""
@@ -137,6 +137,31 @@ def judge_contact(contact: Contact) -> Pairing | None:
         if cold.verdict in ("immiscible", "partly"):
             return Pairing(contact, cold, temperature_decides=True)
     return None
+
+
+def parts_by_itself(contact: Contact) -> Pairing | None:
+    """Judge whether the second liquid of a contact, a blend, parts before it meets anything.
+
+    Returns
+    -------
+    Pairing or None
+        The blend with itself; None where it stays one liquid, or may do so.
+    """
+    if len(contact.second.components) < 2:
+        return None
+    alone = replace(contact, first=contact.second, in_co2=False, site="bottle")
+    pairing = judge_contact(alone)
+    if pairing is None or pairing.possible or pairing.unknown or pairing.temperature_decides:
+        return None
+    return pairing
+
+
+def blend_advice(pairing: Pairing) -> str:
+    """What to do about a blend that parts by itself; no flush can help there."""
+    names = [name for name, _ in pairing.contact.first.components]
+    if len(names) == 2 and pairing.bridge:
+        return f"change the blend: {pairing.bridge} in the place of {names[0]} or of {names[1]}"
+    return "change the blend: leave out one of the liquids that do not mix"
 
 
 def bridge_between(contact: Contact) -> str | None:

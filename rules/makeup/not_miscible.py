@@ -21,7 +21,8 @@ Sound, because the modifier bridges the two
 
 Put right
     Use the modifier's own liquid as makeup, or one that mixes with both such as 2-propanol; the
-    message names it. Flush the makeup line with the bridging liquid before the change.
+    message names it. Flush the makeup line with the bridging liquid before the change. A blend that
+    parts by itself needs another composition.
 
 Source
     Critical solution temperatures: the message names the source of the pair and whether it is
@@ -33,18 +34,22 @@ from collections.abc import Iterator
 from methodlint.judging.for_rules import (
     At,
     Candidate,
+    Contact,
     Finding,
     Grade,
     Measure,
     NotChecked,
     Pairing,
     RunCase,
+    blend_advice,
     celsius,
     judge_contact,
+    named,
+    parts_by_itself,
 )
 
 SUBJECT = "run"
-CLASSES = ("stop", "caution")
+CLASSES = ("stop", "fault", "caution")
 NEEDS = ("method.mobile_phase.modifier",)
 
 _MOSTLY_CO2 = 0.5
@@ -93,27 +98,36 @@ def _finding(case: RunCase, pairing: Pairing, at: At) -> Finding:
         low, high = contact.share_of_first
         flows = f"; modifier is {100 * low:.0f} to {100 * high:.0f} % of the two"
     bridge = f"; {pairing.bridge} mixes with both" if pairing.bridge else ""
+    said = (
+        f"{pairing.words} {parting} where they meet, at the {where}: {pairing.why}{flows}{bridge}"
+    )
+    remedy = f"use {pairing.bridge or contact.first.words} as makeup liquid"
+    blend = parts_by_itself(contact)
+    if blend is not None:
+        grade = "stop" if grade == "stop" else "fault"
+        said = f"{named(contact.second)} parts into two layers before it meets the modifier: "
+        said += blend.why
+        remedy, pairing = blend_advice(blend), blend
     limit = pairing.limit
     return case.finding(
         at,
         grade,
-        f"{pairing.words} {parting} where they meet, at the {where}: {pairing.why}{flows}{bridge}",
+        said,
         found=celsius(contact.temperature),
         limit=celsius(limit) if limit is not None else None,
         band=Measure(pairing.answer.band_K, "K") if limit is not None else None,
         possible=pairing.possible,
-        remedy=f"use {pairing.bridge or contact.first.words} as makeup liquid",
-        candidates=_candidates(case, pairing),
-        also=(pairing.places()[0],),
+        remedy=remedy,
+        candidates=_candidates(case, contact, pairing.bridge),
+        also=(At(contact.first.document, contact.first.path),),
         cautions=("pressure",) if grade == "stop" else (),
     )
 
 
-def _candidates(case: RunCase, pairing: Pairing) -> list[Candidate]:
+def _candidates(case: RunCase, contact: Contact, bridge: str | None) -> list[Candidate]:
     """The modifier's own liquid as makeup, then the bridge; the bottle changes with it."""
-    contact = pairing.contact
     found = []
-    for name in (contact.first.components[0][0], pairing.bridge):
+    for name in (contact.first.components[0][0], bridge):
         if name is None:
             continue
         places = [At(contact.second.document, contact.second.path)]
@@ -128,7 +142,7 @@ def _candidates(case: RunCase, pairing: Pairing) -> list[Candidate]:
         for place in dict.fromkeys(places):
             changes.append(case.change(At(place.document, (*place.path, "liquids")), None))
             changes.append(case.change(At(place.document, (*place.path, "liquid")), name))
-        flush = pairing.bridge or name
+        flush = bridge or name
         text = f"use {name} as makeup liquid and flush the makeup line with {flush} first"
         found.append(case.candidate(text, *changes))
     return found

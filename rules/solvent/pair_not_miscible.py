@@ -25,7 +25,8 @@ Sound, because the wash meets methanol only inside CO2
 
 Put right
     Put a liquid between the two that mixes with both, five times the swept volume of the place;
-    2-propanol and ethanol bridge most pairs.
+    2-propanol and ethanol bridge most pairs. A blend that parts in its own bottle needs another
+    composition; no flush helps there.
 
 Source
     Critical solution temperatures: the message names the source of the pair and whether it is
@@ -44,6 +45,7 @@ from methodlint.judging.for_rules import (
     NotChecked,
     Pairing,
     When,
+    blend_advice,
     celsius,
     judge_contact,
 )
@@ -96,24 +98,27 @@ def _finding(case: BatchCase, grade: Grade, pairing: Pairing, places: list[str])
         first = case.batch.lines[contact.line].first_injection
         when = When(injection=first) if first else None
     parting = "may part into two layers" if pairing.possible else "form two layers"
+    bridge = pairing.bridge
     if contact.site == "bottle":
         said = f"the blend in the {contact.place} parts into two layers: {pairing.why}"
+        remedy = blend_advice(pairing)
     else:
         where = "; ".join(dict.fromkeys(places))
         said = f"{pairing.words} {parting} where they meet ({where}): {pairing.why}"
-    bridge = pairing.bridge
-    flush = f"flush with {bridge} in between, five times the swept volume" if bridge else ""
+        said += f"; {bridge} mixes with both" if bridge else ""
+        flush = f"flush with {bridge} in between, five times the swept volume"
+        remedy = flush if bridge else "keep the two apart"
     limit = pairing.limit
     return case.finding(
         at,
         grade,
-        said + (f"; {bridge} mixes with both" if bridge else ""),
+        said,
         found=celsius(contact.temperature),
         limit=celsius(limit) if limit is not None else None,
         band=Measure(pairing.answer.band_K, "K") if limit is not None else None,
         when=when,
         possible=pairing.possible,
-        remedy=flush or "keep the two apart",
+        remedy=remedy,
         candidates=_candidates(case, pairing),
         also=tuple(place for place in pairing.places() if place != at),
         cautions=("pressure",) if grade == "stop" else (),

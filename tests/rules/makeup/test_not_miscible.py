@@ -146,3 +146,35 @@ def test_the_remedy_changes_the_bottle_with_the_method() -> None:
     (found,) = findings(_liquid("n-heptane"), RULE, "solvent.line-mismatch")[:1]
     kinds = {change.at.document.kind for change in found.candidates[0].changes}
     assert kinds == {"method", "solvents"}
+
+
+# Blends that part by themselves ---------------------------------------------------------------
+
+WATERY = "liquids: [{liquid: hexane, share: 95 %}, {liquid: water, share: 5 %}]"
+
+
+def test_silent_for_a_blend_that_stays_one_liquid() -> None:
+    assert findings(_makeup(WATERY.replace("hexane", "IPA")), RULE) == []
+
+
+def test_a_blend_that_parts_by_itself_is_told_to_be_changed() -> None:
+    (found,) = findings(_makeup(WATERY), RULE)
+    assert found.grade == "stop"
+    assert found.message.startswith(
+        "95 % n-hexane + 5 % water (makeup) parts into two layers before it meets the modifier: "
+        "it gets 18 degC there; water and n-hexane form two layers"
+    )
+    assert "at the makeup tee" not in found.message
+    assert found.at.path == ("makeup",)
+
+
+def test_co2_at_the_tee_does_not_help_what_parts_in_its_bottle() -> None:
+    (found,) = findings(_makeup(WATERY, "tee: before the regulator"), RULE)
+    assert found.grade == "fault"
+
+
+def test_a_blend_that_only_meets_the_wrong_modifier_is_told_of_the_tee() -> None:
+    """Hexane and 2-propanol mix in any proportion; hexane and methanol do not."""
+    blend = "liquids: [{liquid: hexane, share: 99 %}, {liquid: IPA, share: 1 %}]"
+    (found,) = findings(_makeup(blend), RULE)
+    assert "form two layers where they meet, at the makeup tee" in found.message

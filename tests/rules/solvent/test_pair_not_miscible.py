@@ -139,6 +139,19 @@ def test_a_blend_that_parts_in_its_bottle_is_a_fault() -> None:
     assert "parts into two layers" in found.message
 
 
+def test_no_flush_is_advised_for_a_blend_that_parts_by_itself() -> None:
+    """Water + n-hexane: general chemistry; the bottle is judged at the 18 degC of the bench."""
+    blend = "line: makeup, liquids: [{liquid: hexane, share: 95 %}, {liquid: water, share: 5 %}]"
+    (found,) = findings(_bottles("line: modifier-1, liquid: methanol", blend), RULE)
+    assert found.message.startswith(
+        "the blend in the bottle on makeup parts into two layers: it gets 18 degC there"
+    )
+    assert "mixes with both" not in found.message
+    assert found.remedy == "change the blend: 2-propanol in the place of n-hexane or of water"
+    assert found.at.path == ("bottles", 1)
+    assert findings(_bottles(blend.replace("water", "IPA")), RULE) == []
+
+
 def test_one_pair_in_several_places_is_one_finding() -> None:
     text = _second("heptane").replace(
         "kind: sequence\n", "kind: sequence\nprevious: {modifier: heptane}\n"
