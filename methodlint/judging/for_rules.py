@@ -19,6 +19,7 @@ from methodlint.documents.kinds.column import Column
 from methodlint.documents.kinds.lab import Lab
 from methodlint.documents.kinds.sequence import Line
 from methodlint.documents.kinds.sequence import Sequence as SequenceModel
+from methodlint.documents.kinds.solvents import Bottle
 from methodlint.documents.liquid_names import liquid_names
 from methodlint.documents.loading import Loaded
 from methodlint.documents.names import nearest
@@ -64,6 +65,13 @@ from methodlint.judging.finding import (
     severity,
 )
 from methodlint.judging.flowing import additives_in_flow
+from methodlint.judging.held_liquids import (
+    additives_of,
+    lasting,
+    liquid_difference,
+    liquid_words,
+    same_liquids,
+)
 from methodlint.judging.lines_of_method import (
     follows_itself,
 )
@@ -167,7 +175,14 @@ from methodlint.rehearsal.co2_supply import (
     usable_liquid,
     vapour_left,
 )
-from methodlint.rehearsal.contacts import Contact, Meeting, bottles_of, coldest_place, makeup_of
+from methodlint.rehearsal.contacts import (
+    Contact,
+    Meeting,
+    bottles_of,
+    coldest_place,
+    makeup_of,
+    modifier_bottles,
+)
 from methodlint.rehearsal.contacts_between import waste_contents
 from methodlint.rehearsal.cylinder_weight import (
     age_in_days,

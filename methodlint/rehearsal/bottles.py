@@ -7,10 +7,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import cast
 
+from methodlint.documents.kinds.base import Liquid
 from methodlint.documents.kinds.instrument import Instrument
 from methodlint.documents.kinds.method import Method
 from methodlint.documents.kinds.solvents import Bottle, Solvents
 from methodlint.documents.loading import Loaded
+from methodlint.fluids.additives import find_additive
 from methodlint.rehearsal.batch import Batch, LineRun
 from methodlint.rehearsal.contact import Components
 from methodlint.rehearsal.contacts import NEEDLE_WASHES, SEAL_WASHES
@@ -166,7 +168,7 @@ def bottle_uses(
                     level.use.history.append((line.begins, 0.0))
         number = lookup.modifier(line.method)
         if line.line.liquid is not None:
-            number = lookup.with_content(components_of(line.line.liquid), number)
+            number = lookup.with_content(line.line.liquid, number)
         part = "injections" if line.injects else line.line.kind
         from_line(number, line.modifier, part, line, purge=line.modifier > 0.0)
         from_line(lookup.makeup(line.method), line.makeup, part, line)
@@ -253,12 +255,25 @@ class _Lookup:
         """Bottle of a method's makeup."""
         return self._makeups.get(method)
 
-    def with_content(self, content: Components, usual: int | None) -> int | None:
-        """Bottle that holds a flush's liquid: the usual one if it does, else the first that does."""
-        if usual is not None and self.contents[usual] == content:
-            return usual
-        for index, bottle in enumerate(self.bottles):
-            modifier = bottle.line.startswith("modifier")
-            if modifier and self.contents[index] == content:
-                return index
-        return None
+    def with_content(self, liquid: Liquid, usual: int | None) -> int | None:
+        """Bottle that holds a flush's liquid: the usual one if it does, else the first that does.
+
+        One with the same additives goes before one that has others or none.
+        """
+        content, additives = components_of(liquid), _additives(liquid)
+        held = [
+            index
+            for index, bottle in enumerate(self.bottles)
+            if self.contents[index] == content
+            and (index == usual or bottle.line.startswith("modifier"))
+        ]
+        return min(
+            held,
+            key=lambda index: (_additives(self.bottles[index]) != additives, index != usual),
+            default=None,
+        )
+
+
+def _additives(liquid: Liquid) -> set[str]:
+    known = {level.additive: find_additive(level.additive) for level in liquid.additives}
+    return {found.name if found else name for name, found in known.items()}

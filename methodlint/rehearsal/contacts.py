@@ -29,6 +29,7 @@ __all__ = [
     "least_co2_share",
     "makeup_of",
     "meeting",
+    "modifier_bottles",
     "modifier_of",
 ]
 
@@ -231,6 +232,25 @@ def bottles_of(documents: dict[str, Loaded]) -> tuple[Bottle, ...]:
     """Bottles of the bench; none if they are not known."""
     loaded = documents.get("solvents")
     return cast(Solvents, loaded.model).bottles if loaded else ()
+
+
+def modifier_bottles(documents: dict[str, Loaded]) -> tuple[tuple[int, Bottle], ...]:
+    """Bottles that the modifier pump draws from, with their numbers in the list.
+
+    Those on the lines that the instrument card gives to the pump; without such lines all that are
+    no wash and no makeup.
+    """
+    card = documents.get("instrument")
+    pump = cast(Instrument, card.model).modifier_pump if card else None
+    numbered = tuple(enumerate(bottles_of(documents)))
+    if pump is not None and pump.lines:
+        return tuple(item for item in numbered if item[1].line in pump.lines)
+    others = (*NEEDLE_WASHES, *SEAL_WASHES)
+    return tuple(
+        item
+        for item in numbered
+        if item[1].line not in others and not item[1].line.startswith("makeup")
+    )
 
 
 def meeting(role: str, liquid: Liquid | None, document: Loaded, path: Path) -> Meeting | None:

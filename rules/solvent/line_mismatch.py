@@ -30,16 +30,13 @@ from methodlint.judging.for_rules import (
     NotChecked,
     RunCase,
     components_of,
-    find_additive,
-    number,
-    same_level,
+    liquid_difference,
+    liquid_words,
 )
 
 SUBJECT = "run"
 CLASSES = ("fault",)
 NEEDS = ("method.mobile_phase", "solvents.bottles")
-
-_SHARES = 0.02
 
 
 def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
@@ -79,60 +76,24 @@ def _compare(case: RunCase, wanted: Liquid, line: str, where: str) -> Iterator[F
         return
     if not components_of(wanted) and not wanted.additives:
         return
-    difference = _difference(wanted, bottles[index])
+    difference = liquid_difference(wanted, bottles[index])
     if not difference:
         return
     yield case.finding(
         at,
         "fault",
-        f"the method expects {_words(wanted)} on {line}, the bottle there holds "
-        f"{_words(bottles[index])}: {difference}",
+        f"the method expects {liquid_words(wanted)} on {line}, the bottle there holds "
+        f"{liquid_words(bottles[index])}: {difference}",
         remedy="name the line that holds it, or change the bottle and its card",
         candidates=_candidates(case, wanted, where),
         also=(At(case.documents["solvents"], ("bottles", index)),),
     )
 
 
-def _words(liquid: Liquid) -> str:
-    parts = components_of(liquid)
-    alone = len(parts) == 1
-    names = [name if alone else f"{number(100 * share, 3)} % {name}" for name, share in parts]
-    for level in liquid.additives:
-        known = find_additive(level.additive)
-        name = known.name if known else level.additive
-        names.append(f"{level.level.text} {name}" if level.level else name)
-    return " + ".join(names) or "nothing named"
-
-
-def _difference(wanted: Liquid, held: Liquid) -> str:
-    """What differs between two liquids, in words; empty if they are the same."""
-    one, other = dict(components_of(wanted)), dict(components_of(held))
-    if one and one.keys() != other.keys():
-        return "another liquid"
-    if any(abs(one[name] - other[name]) > _SHARES for name in one):
-        return "other shares"
-    mine, theirs = _levels(wanted), _levels(held)
-    if mine.keys() != theirs.keys():
-        return f"additive {', '.join(sorted(mine.keys() ^ theirs.keys()))} on one side only"
-    for name, text in mine.items():
-        if text and theirs[name] and same_level(text, theirs[name], name) is False:
-            return f"another level of {name}"
-    return ""
-
-
-def _levels(liquid: Liquid) -> dict[str, str]:
-    found = {}
-    for level in liquid.additives:
-        known = find_additive(level.additive)
-        name = known.name if known else level.additive
-        found[name] = level.level.text if level.level else ""
-    return found
-
-
 def _candidates(case: RunCase, wanted: Liquid, where: str) -> list[Candidate]:
     found = []
     for bottle in case.solvents.bottles if case.solvents else ():
-        if components_of(wanted) and not _difference(wanted, bottle):
+        if components_of(wanted) and not liquid_difference(wanted, bottle):
             change = case.change(f"{where}.line", bottle.line)
             found.append(case.candidate(f"draw from {bottle.line}, which holds it", change))
     return found

@@ -93,6 +93,18 @@ def test_a_flush_draws_from_the_bottle_that_holds_it() -> None:
     assert "flush" not in uses[0].parts
 
 
+def test_a_flush_without_the_additive_draws_from_the_bottle_without_it() -> None:
+    amine = "liquid: methanol, additives: [{additive: DEA, level: 0.1 % v/v}]"
+    with_amine = BOTTLES.replace("liquid: methanol", amine)
+    flush = "  - {kind: flush, liquid: MeOH, flush_volume: 20 mL, duration: 10 min}\n"
+    uses = _uses(_case(LINE + flush, with_amine))
+    assert uses[0].parts["flush"] == pytest.approx(20e-6, rel=1e-3)
+    pure = "  - {line: modifier-2, liquid: methanol, fill: 300 mL, dead_volume: 0 mL}\n"
+    uses = _uses(_case(LINE + flush, with_amine + pure))
+    assert uses[2].parts["flush"] == pytest.approx(20e-6, rel=1e-3)
+    assert "flush" not in uses[0].parts
+
+
 def test_modifier_of_no_bottle_is_reported() -> None:
     bottles = "kind: solvents\nbottles: [{line: modifier-9, liquid: toluene}]\n"
     case = _case(LINE, bottles)
