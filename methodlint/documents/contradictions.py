@@ -192,7 +192,7 @@ def _filling(document: Document) -> Iterator[Contradiction]:
         ("filling_ratio",),
         (fill.field,),
         f"'filling_ratio' says {ratio.text}, '{fill.field}' ({show(fill.mass, 'mass', 'kg')}) in "
-        f"{show(fill.mass / fill.density, 'volume', 'L')} makes "
+        f"{show(fill.volume, 'volume', 'L')} makes "
         f"{show(fill.density, 'density', 'g/mL')}; the pressure is reckoned from the greater",
     )
 

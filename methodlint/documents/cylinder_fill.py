@@ -28,20 +28,32 @@ _REFRIGERATED = 263.15
 
 @dataclass(frozen=True, slots=True)
 class Fill:
-    """A mass of a card and what it makes per water capacity [kg/m3]."""
+    """A mass of a card [kg] in the water capacity of all cylinders [m3]."""
 
     field: str
     mass: float
-    density: float
+    volume: float
+
+    @property
+    def density(self) -> float:
+        """Mass per water capacity [kg/m3]."""
+        return self.mass / self.volume
+
+
+def total_capacity(supply: Supply) -> float | None:
+    """Water capacity of all connected cylinders [m3]; None if the card does not give it."""
+    if supply.water_capacity is None:
+        return None
+    return supply.water_capacity.si * max(supply.cylinders, 1)
 
 
 def fills(supply: Supply) -> tuple[Fill, ...]:
     """Full and net mass over the water capacity of all cylinders, the fullest first."""
-    if supply.water_capacity is None or supply.water_capacity.si <= 0.0:
+    volume = total_capacity(supply)
+    if not volume:
         return ()
-    volume = supply.water_capacity.si * max(supply.cylinders, 1)
     masses = (("full_mass", supply.full_mass), ("net_mass", supply.net_mass))
-    found = [Fill(name, mass.si, mass.si / volume) for name, mass in masses if mass is not None]
+    found = [Fill(name, mass.si, volume) for name, mass in masses if mass is not None]
     return tuple(sorted(found, key=lambda fill: -fill.density))
 
 
@@ -57,10 +69,8 @@ def overfills(supply: Supply) -> tuple[Fill, ...]:
 
 def can_hold(supply: Supply, mass: float) -> bool:
     """Whether the connected cylinders may hold a mass [kg]; yes if their size is not known."""
-    if _is_tank(supply) or supply.water_capacity is None or supply.water_capacity.si <= 0.0:
-        return True
-    volume = supply.water_capacity.si * max(supply.cylinders, 1)
-    return mass / volume <= SURELY_OVER * PERMITTED
+    volume = total_capacity(supply)
+    return _is_tank(supply) or not volume or mass / volume <= SURELY_OVER * PERMITTED
 
 
 def real_filling(supply: Supply) -> float | None:
@@ -87,8 +97,7 @@ def above_stated(supply: Supply) -> Fill | None:
     # A net mass above the full one is a contradiction of its own.
     full = [fill for fill in masses if fill.field == "full_mass"]
     for fill in full or masses:
-        volume = fill.mass / fill.density if fill.density > 0.0 else 0.0
-        allowed = supply.filling_ratio.si * volume
+        allowed = supply.filling_ratio.si * fill.volume
         if fill.mass > max(allowed * (1.0 + _ROUNDING), allowed + _SCALE * supply.cylinders):
             return fill
     return None

@@ -105,6 +105,12 @@ def find_additive(text: str) -> Additive | None:
     return _BY_NAME.get(normalised_name(text))
 
 
+def additive_name(text: str) -> str:
+    """Standard name of an additive; as written if it is not known."""
+    known = find_additive(text)
+    return known.name if known is not None else text
+
+
 def concentration(text: str, additive: str | None = None) -> float | None:
     """Concentration that a written level means [mol/m3 of liquid].
 

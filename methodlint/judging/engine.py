@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import traceback
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Collection, Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from typing import cast
 
@@ -62,7 +62,7 @@ def judge_case(
     case: Case,
     rules: Sequence[Rule],
     ends: Callable[[Finding], bool] | None = None,
-    first: Sequence[str] = (),
+    first: Collection[str] = (),
 ) -> Judged:
     """Apply every rule that judges this kind of subject.
 

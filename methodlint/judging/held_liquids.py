@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from methodlint.documents.format import number
 from methodlint.documents.kinds.base import Liquid
-from methodlint.fluids.additives import find_additive, same_level
+from methodlint.fluids.additives import additive_name, find_additive, same_level
 from methodlint.rehearsal.run_plan import components_of
 
 __all__ = ["additives_of", "lasting", "liquid_difference", "liquid_words", "same_liquids"]
@@ -19,20 +19,17 @@ def liquid_words(liquid: Liquid) -> str:
     alone = len(parts) == 1
     names = [name if alone else f"{number(100 * share, 3)} % {name}" for name, share in parts]
     for level in liquid.additives:
-        known = find_additive(level.additive)
-        name = known.name if known else level.additive
+        name = additive_name(level.additive)
         names.append(f"{level.level.text} {name}" if level.level else name)
     return " + ".join(names) or "nothing named"
 
 
 def additives_of(liquid: Liquid) -> dict[str, str]:
     """Additives by their standard names, with the level as written; empty if none is written."""
-    found = {}
-    for level in liquid.additives:
-        known = find_additive(level.additive)
-        name = known.name if known else level.additive
-        found[name] = level.level.text if level.level else ""
-    return found
+    return {
+        additive_name(level.additive): level.level.text if level.level else ""
+        for level in liquid.additives
+    }
 
 
 def lasting(names: set[str]) -> set[str]:

@@ -50,7 +50,7 @@ class _Search:
     known: dict[Any, Any]
     tried: int = 0
     outcomes: list[tuple[Candidate, Judged]] = field(default_factory=list)
-    spoilers: list[str] = field(default_factory=list)
+    spoilers: set[str] = field(default_factory=set)
     tried_any: bool = False
     solved: set[str] = field(default_factory=set)
 
@@ -100,7 +100,7 @@ def add_remedies(
         Rehearses many cases in one call.
     """
     searches = [
-        _Search(judged, index, known, spoilers=[finding.rule])
+        _Search(judged, index, known, spoilers={finding.rule})
         for judged in everything
         for known in ({f.key: f.grade for f in _flat(judged.findings)},)
         for index, finding in enumerate(judged.findings)
@@ -137,8 +137,7 @@ def _try(
         outcome.case = search.judged.case
         search.tried_any = True
         if outcome.ended_by:
-            if outcome.ended_by not in search.spoilers:
-                search.spoilers.append(outcome.ended_by)
+            search.spoilers.add(outcome.ended_by)
             continue
         search.outcomes.append((candidate, outcome))
         if _clears(search.finding, outcome, search.known, severity("caution")):

@@ -52,7 +52,7 @@ def column_ends(run: Rehearsal) -> ColumnEnds:
     last = run.slices_of(run.plan.analytical_column).stop - 1
     inlet, outlet = run.density[:, first], run.density[:, last]
     same = np.abs(run.share[:, first] - run.share[:, last]) < _SAME_SHARE
-    mean = run.density[:, first : last + 1].sum(axis=1) / (last + 1 - first)
+    mean = run.density[:, first : last + 1].mean(axis=1)
     return ColumnEnds(inlet, outlet, np.where(same, (inlet - outlet) / mean, 0.0))
 
 

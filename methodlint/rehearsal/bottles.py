@@ -12,7 +12,7 @@ from methodlint.documents.kinds.instrument import Instrument
 from methodlint.documents.kinds.method import Method
 from methodlint.documents.kinds.solvents import Bottle, Solvents
 from methodlint.documents.loading import Loaded
-from methodlint.fluids.additives import find_additive
+from methodlint.fluids.additives import additive_name
 from methodlint.rehearsal.batch import Batch, LineRun
 from methodlint.rehearsal.contact import Components
 from methodlint.rehearsal.contacts import NEEDLE_WASHES, SEAL_WASHES
@@ -275,5 +275,4 @@ class _Lookup:
 
 
 def _additives(liquid: Liquid) -> set[str]:
-    known = {level.additive: find_additive(level.additive) for level in liquid.additives}
-    return {found.name if found else name for name, found in known.items()}
+    return {additive_name(level.additive) for level in liquid.additives}

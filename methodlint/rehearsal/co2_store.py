@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from methodlint.documents.cylinder_fill import LIQUID, real_filling
+from methodlint.documents.cylinder_fill import LIQUID, real_filling, total_capacity
 from methodlint.documents.kinds.supply import Supply
 from methodlint.fluids import co2
 from methodlint.fluids.validity import OutOfRange
@@ -64,13 +64,13 @@ def mean_density(supply: Supply, *, fresh: bool = False) -> float | None:
     """
     if fresh:
         return real_filling(supply)
-    mass = supply.net_mass
-    if mass is None or supply.water_capacity is None or supply.water_capacity.si <= 0.0:
+    volume = total_capacity(supply)
+    if supply.net_mass is None or not volume:
         return None
-    held = mass.si
+    held = supply.net_mass.si
     if supply.used_since_weighed is not None:
         held = max(held - supply.used_since_weighed.si, 0.0)
-    density = held / (supply.water_capacity.si * max(supply.cylinders, 1))
+    density = held / volume
     return density if density <= LIQUID or supply.withdrawal == "bulk" else None
 
 

@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import cast
 
-from methodlint.documents.cylinder_fill import can_hold
+from methodlint.documents.cylinder_fill import can_hold, total_capacity
 from methodlint.documents.kinds.supply import Supply, TemperatureSpan
 from methodlint.documents.loading import Loaded
 from methodlint.fluids import co2
@@ -126,9 +126,9 @@ def vapour_left(
     float or None
         None if the water capacity is not given.
     """
-    if supply.water_capacity is None:
+    volume = total_capacity(supply)
+    if volume is None:
         return None
-    volume = supply.water_capacity.si * max(supply.cylinders, 1)
     if temperature >= _HIGHEST_LIQUID:
         saturated = co2.CRITICAL_DENSITY
     else:

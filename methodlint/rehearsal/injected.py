@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
-from typing import Any, cast
+from dataclasses import dataclass, replace
+from typing import cast
 
 from methodlint.documents.kinds.base import Liquid
 from methodlint.documents.kinds.method import Method
@@ -109,7 +109,7 @@ def injected(documents: dict[str, Loaded]) -> tuple[Injected, ...]:
         In the order of first use. Without a sequence, what the method itself says.
     """
     method = documents["method"]
-    groups: dict[object, tuple[Any, Any, Any, Any, Any, Any]] = {}
+    groups: dict[object, Injected] = {}
     found: dict[object, list[int]] = {}
     known: dict[int, Components] = {}
     lines: list[tuple[int | None, Line | None]] = [
@@ -126,11 +126,11 @@ def injected(documents: dict[str, Loaded]) -> tuple[Injected, ...]:
         places = volume_at.path[:1], diluent_at.path[:1]
         key = (volume, parts, additives, places)
         if key not in groups:
-            groups[key] = volume, volume_at, diluent, parts, diluent_at, index
+            groups[key] = Injected(volume, volume_at, diluent, parts, diluent_at, index)
             found[key] = []
         if index is not None:
             found[key].append(index)
-    return tuple(Injected(*group, tuple(found[key])) for key, group in groups.items())
+    return tuple(replace(group, lines=tuple(found[key])) for key, group in groups.items())
 
 
 def _volume(

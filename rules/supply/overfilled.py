@@ -77,7 +77,7 @@ def judge(case: DocumentCase) -> Iterator[Finding]:
         return
     fill = found[0]
     most = _filling(FILL_PERMITTED)
-    capacity = show(fill.mass / fill.density, "volume", "L")
+    capacity = show(fill.volume, "volume", "L")
     in_all = f" of {supply.cylinders} cylinders" if supply.cylinders > 1 else ""
     held = f"'{fill.field}' ({show(fill.mass, 'mass', 'kg')}) in {capacity}{in_all}"
     if fill.density > FILL_OF_LIQUID:
