@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any, TextIO
 import click
 
 if TYPE_CHECKING:
-    from methodlint.commands.remembered import Answer
+    from methodlint.commands.answer import Answer
     from methodlint.reports.lines import Line
     from methodlint.reports.prepared import Prepared
 
@@ -42,7 +42,7 @@ def formats_and_files(texts: Iterable[str]) -> list[tuple[str, str]]:
 
 def answer_of(prepared: Prepared, name: str) -> Answer:
     """Lay a report out in one format, with the exit status of the check."""
-    from methodlint.commands.remembered import Answer
+    from methodlint.commands.answer import Answer
 
     if name == "words":
         from methodlint.reports.text import prepared_lines

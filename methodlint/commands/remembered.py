@@ -3,7 +3,8 @@
 One JSON file per set of folders lies in the user's cache folder. It answers only for the very
 same contents of every file below the labs' roots, the same code, rules and property tables of
 this tool, the same libraries and the same options; anything else, and anything odd about the
-file, means that the answer is computed. Nothing heavy is imported here.
+file, means that the answer is computed. Each answer is sealed with a key that only this user has:
+a file that somebody else left in a folder is not believed. Nothing heavy is imported here.
 """
 
 from __future__ import annotations
@@ -13,11 +14,13 @@ import json
 import os
 import sys
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from pathlib import Path as FilePath
 from typing import Any
 
-__all__ = ["READ", "Answer", "Remembered", "cache_folder"]
+from methodlint.commands.answer import Answer, seal, stored_answer, user_key
+from methodlint.documents.opening import CannotOpen, bytes_of
+
+__all__ = ["READ", "Remembered", "cache_folder"]
 
 READ = (".yaml", ".yml", ".csv", ".tsv", ".txt", ".xlsx")
 """Suffixes of the files that a check may read below a lab's root."""
@@ -27,27 +30,6 @@ _EDITION = 1
 _MOST_ANSWERS = 8
 _MOST_BYTES = 64 * 1024 * 1024
 _PACKAGE = os.path.dirname(os.path.dirname(os.path.abspath(__file__)))
-
-
-@dataclass(frozen=True, slots=True)
-class Answer:
-    """What goes to standard output, and the exit status.
-
-    Attributes
-    ----------
-    lines
-        Lines of words, each a list of text and tone; None for a format for machines.
-    text
-        The text of a format for machines; None for words.
-    """
-
-    status: int
-    lines: list[list[tuple[str, str]]] | None = None
-    text: str | None = None
-
-    def plain(self) -> dict[str, Any]:
-        """The same as plain data."""
-        return {"status": self.status, "lines": self.lines, "text": self.text}
 
 
 class _CannotTell(Exception):
@@ -68,6 +50,11 @@ def cache_folder(option: str | None, environment: dict[str, str] | os._Environ[s
         return None if option == "off" else option
     if environment.get("CI", "").lower() not in ("", "0", "false"):
         return None
+    return user_folder(environment)
+
+
+def user_folder(environment: dict[str, str] | os._Environ[str]) -> str | None:
+    """Folder of this user's own for what is remembered; None if the environment names none."""
     given = environment.get("XDG_CACHE_HOME", "")
     if os.path.isabs(given):
         return os.path.join(given, "methodlint")
@@ -91,6 +78,8 @@ class Remembered:
         Everything else that the answer depends on, as plain data.
     code
         Folders of a lab's own rules that may be run.
+    key
+        Secret of this user that answers are sealed with.
     """
 
     def __init__(
@@ -99,7 +88,10 @@ class Remembered:
         paths: Sequence[str],
         options: dict[str, Any],
         code: Sequence[str] = (),
+        *,
+        key: bytes,
     ) -> None:
+        self._key = key
         self._paths = list(paths)
         here = os.getcwd()
         name = _digest([here, *self._paths])[:32]
@@ -118,20 +110,18 @@ class Remembered:
         """Open the answers about folders; None if there is no cache, or no folder among paths."""
         if folder is None or not any(os.path.isdir(path) for path in paths):
             return None
+        own = user_folder(os.environ)
+        key = user_key(own) if own is not None else None
+        if key is None:
+            return None
         try:
-            return cls(folder, paths, options, code)
+            return cls(folder, paths, options, code, key=key)
         except (OSError, _CannotTell):
             return None
 
     def answer(self) -> Answer | None:
         """What was said about exactly this; None if it has to be computed."""
-        found = self._stored().get(self._question)
-        if not isinstance(found, dict) or found.get("sum") != _digest(found.get("answer")):
-            return None
-        try:
-            return Answer(**found["answer"])
-        except (KeyError, TypeError):
-            return None
+        return stored_answer(self._stored().get(self._question), self._sealed)
 
     def keep(self, answer: Answer) -> None:
         """Remember an answer, unless a file has changed meanwhile or the folder cannot be used."""
@@ -143,18 +133,20 @@ class Remembered:
             answers.pop(self._question, None)
             for old in list(answers)[: max(0, len(answers) - _MOST_ANSWERS + 1)]:
                 del answers[old]
-            answers[self._question] = {"sum": _digest(plain), "answer": plain}
+            answers[self._question] = {"seal": self._sealed(plain), "answer": plain}
             text = json.dumps({"edition": _EDITION, "inputs": self._inputs, "answers": answers})
             if len(text) <= _MOST_BYTES:
                 self._write(text)
         except (OSError, _CannotTell, ValueError):
             return
 
+    def _sealed(self, answer: Any) -> str:
+        return seal(self._key, [self._question, self._inputs, answer])
+
     def _stored(self) -> dict[str, Any]:
         try:
-            with open(self._file, "rb") as stream:
-                stored = json.loads(stream.read(_MOST_BYTES + 1))
-        except (OSError, ValueError, RecursionError):
+            stored = json.loads(bytes_of(self._file, _MOST_BYTES + 1, own=True))
+        except (CannotOpen, ValueError, RecursionError):
             return {}
         if not isinstance(stored, dict) or stored.get("edition") != _EDITION:
             return {}

@@ -21,8 +21,13 @@ class CannotOpen(Exception):
     """A file that cannot be read; the argument says why, in the words of a message."""
 
 
-def bytes_of(name: str, most: int) -> bytes:
+def bytes_of(name: str, most: int, *, own: bool = False) -> bytes:
     """Return up to `most` bytes of a regular file.
+
+    Parameters
+    ----------
+    own
+        Only a file of this user that nobody else may read or write, and no link to one.
 
     Raises
     ------
@@ -32,7 +37,7 @@ def bytes_of(name: str, most: int) -> bytes:
     """
     # Without O_NONBLOCK opening a named pipe waits for a writer that may never come.
     flags = os.O_RDONLY
-    for option in ("O_NONBLOCK", "O_CLOEXEC", "O_NOCTTY", "O_BINARY"):
+    for option in ("O_NONBLOCK", "O_CLOEXEC", "O_NOCTTY", "O_BINARY", *["O_NOFOLLOW"] * own):
         flags |= getattr(os, option, 0)
     try:
         descriptor = os.open(name, flags)
@@ -42,9 +47,12 @@ def bytes_of(name: str, most: int) -> bytes:
     except ValueError:
         raise CannotOpen("its name is no file name") from None
     try:
-        mode = os.fstat(descriptor).st_mode
+        found = os.fstat(descriptor)
+        mode = found.st_mode
         if not stat.S_ISREG(mode):
             raise CannotOpen("it is a folder" if stat.S_ISDIR(mode) else "it is no regular file")
+        if own and hasattr(os, "geteuid") and (found.st_uid != os.geteuid() or mode & 0o077):
+            raise CannotOpen("others may read or write it")
         parts = []
         while most > 0 and (part := os.read(descriptor, min(most, 1 << 20))):
             parts.append(part)

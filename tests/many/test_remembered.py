@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import json
 import os
 import shutil
@@ -14,6 +15,7 @@ import pytest
 from click.testing import CliRunner
 
 from methodlint.cli import commands
+from methodlint.commands.answer import seal
 from methodlint.commands.remembered import READ, Remembered, cache_folder
 from methodlint.documents.library import FOLDERS
 from tests.benchmarks.lab_folder import lab_of_methods
@@ -27,6 +29,7 @@ def lab(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     lab_of_methods(tmp_path / "lab", 2)
     monkeypatch.chdir(tmp_path / "lab")
     monkeypatch.delenv("CI", raising=False)
+    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "own"))
     return tmp_path / "lab"
 
 
@@ -158,6 +161,107 @@ def test_a_spoilt_cache_is_computed_anew_in_silence(
     assert capfd.readouterr().err == ""
 
 
+def _forged(text: str, key: bytes, answer: Any) -> bytes:
+    """Return the cache file with another answer, sealed with a key."""
+    stored = json.loads(text)
+    (question,) = stored["answers"]
+    sealed = seal(key, [question, stored["inputs"], answer])
+    stored["answers"][question] = {"seal": sealed, "answer": answer}
+    return json.dumps(stored).encode()
+
+
+_CLEAR = {"status": 0, "lines": [[["CLEAR TO RUN", "good"]]], "text": None}
+_ODD: list[Any] = [
+    {**_CLEAR, "status": "0"}, {**_CLEAR, "status": True}, {**_CLEAR, "status": -25},
+    {**_CLEAR, "status": 3}, {**_CLEAR, "status": 1.0}, {**_CLEAR, "lines": None},
+    {**_CLEAR, "lines": 7}, {**_CLEAR, "lines": [7]}, {**_CLEAR, "lines": [[7]]},
+    {**_CLEAR, "lines": [[["x"]]]}, {**_CLEAR, "lines": [[[5, "good"]]]},
+    {**_CLEAR, "lines": [[["x", ["good"]]]]}, {**_CLEAR, "lines": [[["x", "loud"]]]},
+    {**_CLEAR, "lines": [[["\x1b[2J", "good"]]]}, {**_CLEAR, "lines": [[["a\rb", "good"]]]},
+    {**_CLEAR, "lines": [[["\u202e", "good"]]]}, {**_CLEAR, "text": "x"},
+    {"status": 0, "lines": None, "text": "\x9b2J"}, {"status": 0, "lines": None, "text": ["x"]},
+    {"status": 0, "lines": None, "text": "\ud800"}, {"status": 0, "text": "x"},
+    {**_CLEAR, "more": 1}, [], "x", None,
+]  # fmt: skip
+
+
+def test_a_file_that_others_made_is_not_believed(
+    lab: Path, tmp_path: Path, fresh: list[Any]
+) -> None:
+    """Everything of it can be computed by anybody, save the seal."""
+    cache = ("--cache", str(tmp_path / "cache"))
+    right = said("methods", *cache)
+    (file,) = (tmp_path / "cache").iterdir()
+    text = file.read_text("ascii")
+    stored = json.loads(text)
+    (question,) = stored["answers"]
+    text_of = json.dumps(_CLEAR, sort_keys=True, separators=(",", ":"))
+    plain_sum = json.loads(text)
+    plain_sum["answers"][question] = {
+        "sum": hashlib.sha256(text_of.encode()).hexdigest(), "answer": _CLEAR
+    }  # fmt: skip
+    for content in (json.dumps(plain_sum).encode(), _forged(text, bytes(32), _CLEAR)):
+        file.write_bytes(content)
+        before = len(fresh)
+        assert said("methods", *cache) == right
+        assert len(fresh) == before + 1
+
+
+def test_even_a_sealed_answer_is_believed_only_in_the_right_shape(
+    lab: Path, tmp_path: Path, fresh: list[Any]
+) -> None:
+    cache = ("--cache", str(tmp_path / "cache"))
+    right = said("methods", *cache)
+    (file,) = (tmp_path / "cache").iterdir()
+    text = file.read_text("ascii")
+    key = (tmp_path / "own" / "methodlint" / "key").read_bytes()
+    for odd in _ODD:
+        file.write_bytes(_forged(text, key, odd))
+        before = len(fresh)
+        assert said("methods", *cache) == right, odd
+        assert len(fresh) == before + 1, odd
+    # The silent twin: the same way leads to an answer that is shown.
+    file.write_bytes(_forged(text, key, _CLEAR))
+    assert said("methods", *cache) == (0, b"CLEAR TO RUN\n")
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="owners and modes of POSIX")
+@pytest.mark.parametrize("what", ["open to others", "a link", "a pipe", "a folder"])
+def test_a_cache_file_that_is_not_ours_alone_is_passed_over(
+    lab: Path, tmp_path: Path, fresh: list[Any], what: str
+) -> None:
+    cache = ("--cache", str(tmp_path / "cache"))
+    right = said("methods", *cache)
+    (file,) = (tmp_path / "cache").iterdir()
+    if what == "open to others":
+        file.chmod(0o620)
+    else:
+        file.rename(tmp_path / "elsewhere")
+    if what == "a link":
+        file.symlink_to(tmp_path / "elsewhere")
+    elif what == "a pipe":
+        os.mkfifo(file)
+    elif what == "a folder":
+        file.mkdir()
+    assert said("methods", *cache) == right
+    assert len(fresh) == 2
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="owners and modes of POSIX")
+def test_a_key_that_others_may_know_seals_nothing(
+    lab: Path, tmp_path: Path, fresh: list[Any]
+) -> None:
+    cache = ("--cache", str(tmp_path / "cache"))
+    said("methods", *cache)
+    key = tmp_path / "own" / "methodlint" / "key"
+    assert key.stat().st_mode & 0o777 == 0o600
+    said("methods", *cache)
+    assert len(fresh) == 1
+    key.chmod(0o644)
+    said("methods", *cache)
+    assert len(fresh) == 2
+
+
 def test_a_cache_folder_that_cannot_be_used_changes_nothing(lab: Path, tmp_path: Path) -> None:
     (tmp_path / "file").write_text("", encoding="utf-8")
     blocked = said("methods", "--cache", str(tmp_path / "file"))
@@ -208,7 +312,7 @@ def test_a_remembered_report_needs_neither_numpy_nor_pydantic(lab: Path, tmp_pat
         "    heavy = {'numpy', 'pydantic', 'ruamel', 'rich', 'CoolProp'} & set(sys.modules)\n"
         "    print(sorted(heavy), ended.code, file=sys.stderr)\n"
     )
-    environment = {**os.environ, "PYTHONPATH": str(ROOT)}
+    environment = {**os.environ, "PYTHONPATH": str(ROOT), "HOME": str(tmp_path)}
     runs = [
         subprocess.run(
             [sys.executable, "-c", script], capture_output=True, env=environment, check=True
