@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import ast
-import subprocess
 import sys
 from pathlib import Path
 
@@ -87,30 +86,3 @@ def test_rules_import_only_what_is_offered_to_them() -> None:
                 top = node.module.partition(".")[0]
                 fine = node.module in allowed or top in sys.stdlib_module_names or top == "numpy"
                 assert fine, f"{file.name} imports {node.module}"
-
-
-def _loaded(code: str) -> set[str]:
-    script = f"import sys\n{code}\nprint('\\n'.join(sys.modules))"
-    done = subprocess.run(
-        [sys.executable, "-c", script], capture_output=True, text=True, check=True, cwd=ROOT
-    )
-    return {name.partition(".")[0] for name in done.stdout.splitlines()}
-
-
-def test_the_ordinary_check_loads_no_heavy_library() -> None:
-    code = (
-        "from methodlint.judging.check import check\n"
-        "from methodlint.reports.text import report_lines\n"
-        "report = check('example_methods/methods/triazole-enantiomers.yaml')\n"
-        "assert report.runs and report.runs[0].run.done\n"
-        "lines = list(report_lines(report))\n"
-        "assert lines"
-    )
-    loaded = _loaded(code)
-    assert "numpy" in loaded
-    assert not loaded & {"CoolProp", "rich", "pygls", "openpyxl", "scipy"}
-
-
-def test_the_version_loads_almost_nothing() -> None:
-    loaded = _loaded("import methodlint.cli, methodlint\nassert methodlint.__version__")
-    assert not loaded & {"CoolProp", "rich", "numpy", "pydantic", "ruamel"}

@@ -1,21 +1,26 @@
-"""An editor in miniature: a client of pytest-lsp beside a real server process."""
+"""An editor in miniature: a client of pytest-lsp, and a server that it talks to.
+
+Both sides speak the bytes of the protocol. Most sessions keep the server in this process, with
+two streams in memory between them; a session with a process of its own goes over pipes.
+"""
 
 from __future__ import annotations
 
 import asyncio
 import json
-import os
 import re
-import sys
+import threading
 from collections.abc import AsyncIterator, Sequence
 from contextlib import asynccontextmanager
 from pathlib import Path
 from typing import Any
 
 from lsprotocol import types
+from pygls.io_ import run_async
 from pytest_lsp import LanguageClient, client_capabilities, make_test_lsp_client
 
-from tests.reports.scratch_lab import ROOT, run
+from methodlint.editor.server import editor_server
+from tests.command import PYTHON, environment, run
 
 PATIENCE = 60.0
 _WIDTH = {"utf-8": ("utf-8", 1), "utf-16": ("utf-16-le", 2), "utf-32": ("utf-32-le", 4)}
@@ -160,7 +165,11 @@ def index_of(text: str, at: types.Position, encoding: str) -> int:
 
 @asynccontextmanager
 async def editor(
-    folder: Path, *, encodings: Sequence[str] | None = None, refuses: bool = False
+    folder: Path,
+    *,
+    encodings: Sequence[str] | None = None,
+    refuses: bool = False,
+    process: bool = False,
 ) -> AsyncIterator[Editor]:
     """Start a server with a folder open, and end it as an editor does."""
     client = make_test_lsp_client()
@@ -172,29 +181,79 @@ async def editor(
             raise ValueError("no")
         watched.extend(registration.method for registration in params.registrations)
 
-    environment = {**os.environ, "PYTHONPATH": str(ROOT), "PYTHONWARNINGS": "error::RuntimeWarning"}
-    await client.start_io(
-        sys.executable, "-m", "methodlint", "editor", cwd=str(folder), env=environment
-    )
     able = client_capabilities("visual-studio-code")
     if encodings is not None:
         assert able.general is not None
         able.general.position_encodings = list(encodings)
-    said = await client.initialize_session(
-        types.InitializeParams(
-            capabilities=able,
-            workspace_folders=[types.WorkspaceFolder(folder.as_uri(), folder.name)],
+    opened = types.WorkspaceFolder(folder.as_uri(), folder.name)
+    async with (over_pipes if process else in_memory)(client, folder):
+        said = await client.initialize_session(
+            types.InitializeParams(capabilities=able, workspace_folders=[opened])
         )
-    )
-    chosen = said.capabilities.position_encoding or types.PositionEncodingKind.Utf16
-    made = Editor(client, str(getattr(chosen, "value", chosen)))
-    made.watched = watched
-    try:
+        chosen = said.capabilities.position_encoding or types.PositionEncodingKind.Utf16
+        made = Editor(client, str(getattr(chosen, "value", chosen)))
+        made.watched = watched
         yield made
+    assert made.errors == []
+
+
+@asynccontextmanager
+async def over_pipes(client: LanguageClient, folder: Path) -> AsyncIterator[None]:
+    """A server in a process of its own, which ends with status 0."""
+    variables = environment({"PYTHONWARNINGS": "error::RuntimeWarning"})
+    await client.start_io(*PYTHON, "editor", cwd=str(folder), env=variables)
+    try:
+        yield
     finally:
         await client.shutdown_session()
         await client.stop()
-    assert made.errors == []
+    assert client._server is not None
+    assert client._server.returncode == 0
+
+
+class Sending:
+    """Where one side writes, and what the other side reads from."""
+
+    def __init__(self) -> None:
+        self.reader = asyncio.StreamReader()
+        self.ended = threading.Event()
+
+    def write(self, data: bytes) -> None:
+        """Pass bytes on."""
+        self.reader.feed_data(data)
+
+    def close(self) -> None:
+        """Say that nothing more comes."""
+        self.reader.feed_eof()
+
+
+@asynccontextmanager
+async def in_memory(client: LanguageClient, folder: Path) -> AsyncIterator[None]:
+    """A server in this process."""
+    server = editor_server()
+    to_server, to_client = Sending(), Sending()
+    client.protocol.set_writer(to_server)
+    server.protocol.set_writer(to_client)
+    sides = [
+        asyncio.create_task(
+            run_async(
+                stop_event=sent.ended,
+                reader=sent.reader,
+                protocol=side.protocol,
+                error_handler=side.report_server_error,
+            )
+        )
+        for side, sent in ((server, to_server), (client, to_client))
+    ]
+    try:
+        yield
+    finally:
+        # Only `exit` is left out: it would end this process.
+        await client.shutdown_async(None)
+        to_server.close()
+        to_client.close()
+        await asyncio.gather(*sides)
+        server.shutdown()
 
 
 def checked(lab: Path, path: str) -> list[dict[str, Any]]:

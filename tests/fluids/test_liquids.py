@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 import dataclasses
-import subprocess
-import sys
 
 import numpy as np
 import pytest
@@ -205,14 +203,3 @@ def test_order_of_strength_as_a_diluent() -> None:
     assert rank["methanol"] > rank["ethanol"] > rank["2-propanol"] == rank["acetonitrile"]
     assert rank["acetonitrile"] > rank["methyl tert-butyl ether"] == rank["dichloromethane"]
     assert rank["dichloromethane"] > rank["n-heptane"]
-
-
-def test_importing_the_data_needs_no_array_library() -> None:
-    code = (
-        "import sys, methodlint.fluids.liquids, methodlint.fluids.miscibility, "
-        "methodlint.fluids.additives; print('numpy' in sys.modules, 'CoolProp' in sys.modules)"
-    )
-    done = subprocess.run(
-        [sys.executable, "-W", "error", "-c", code], capture_output=True, text=True, check=True
-    )
-    assert done.stdout.split() == ["False", "False"]

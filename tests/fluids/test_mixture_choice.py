@@ -2,9 +2,6 @@
 
 from __future__ import annotations
 
-import subprocess
-import sys
-
 import numpy as np
 import pytest
 
@@ -96,12 +93,3 @@ def test_mole_fraction_from_mass_fraction() -> None:
     """10 % by mass of methanol (32.042) in CO2 (44.010 g/mol): 13.24 mol % methanol."""
     expected = (0.1 / 32.042) / (0.1 / 32.042 + 0.9 / 44.010)
     assert model("methanol").modifier_mole_fraction(0.1) == pytest.approx(expected, rel=1e-4)
-
-
-def test_the_ordinary_path_does_not_import_the_reference_library() -> None:
-    script = (
-        "import sys; from methodlint.fluids.mixture import model_for; m = model_for('methanol'); "
-        "m.density_and_viscosity([0.0, 0.1, 1.0], 313.15, [150e5, 80e5, 10e5]); m.two_phase(0.1, 298.15, 60e5); "
-        "assert not any(name.startswith('CoolProp') for name in sys.modules)"
-    )
-    subprocess.run([sys.executable, "-c", script], check=True)
