@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 import os
+import signal
 import sys
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
+from types import FrameType
 
 import click
 
@@ -203,7 +206,36 @@ def check(
 def main(arguments: Sequence[str] | None = None) -> None:
     """Run the command line and exit with the status that it documents."""
     _open_what_is_closed()
-    raise SystemExit(_guarded(lambda: _run(arguments)))
+    with _ended_by_exception():
+        status = _guarded(lambda: _run(arguments))
+    raise SystemExit(status)
+
+
+class _Ended(BaseException):
+    """A signal asks this process to end; the argument is its number."""
+
+
+@contextmanager
+def _ended_by_exception() -> Iterator[None]:
+    """Let signals that ask for an end clear up as an interrupt does: no half file, no worker left."""
+
+    def end(number: int, frame: FrameType | None) -> None:
+        raise _Ended(number)
+
+    before = {}
+    for name in ("SIGTERM", "SIGHUP"):
+        number = getattr(signal, name, None)
+        # Whoever has them ignored, as `nohup` does, means it.
+        if number is not None and signal.getsignal(number) is signal.SIG_DFL:
+            try:
+                before[number] = signal.signal(number, end)
+            except ValueError:  # not the main thread
+                break
+    try:
+        yield
+    finally:
+        for number, handler in before.items():
+            signal.signal(number, handler)
 
 
 def _open_what_is_closed() -> None:
@@ -246,6 +278,9 @@ def _guarded(run: Callable[[], int]) -> int:
         return run()
     except (KeyboardInterrupt, click.Abort):
         return 130
+    except _Ended as ended:
+        let_go_of_output()
+        return 128 + int(ended.args[0])
     except BrokenPipeError:
         let_go_of_output()
         return 0

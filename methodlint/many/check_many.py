@@ -5,6 +5,7 @@ from __future__ import annotations
 import concurrent.futures
 import datetime
 import os
+import sys
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from pathlib import Path as FilePath
@@ -112,13 +113,14 @@ def check_many(
 
 def check_with_workers(paths: Sequence[str | FilePath], workers: int, **options: Any) -> Report:
     """Check with this many processes; one works here. Options as for `check_many`."""
-    if workers == 1:
+    # Told to ignore its environment, Python cannot be told to leave out the working folder.
+    unsafe = sys.flags.ignore_environment and not sys.flags.safe_path
+    if workers == 1 or unsafe:
         return check_many(paths, None, **options)
     with processes(workers) as executor:
         try:
             return check_many(paths, executor, **options)
         except BaseException:
-            executor.shutdown(wait=False, cancel_futures=True)
             executor.end()
             raise
 

@@ -1,8 +1,11 @@
-"""Worker processes that an interrupt of the whole group ends without a word of theirs."""
+"""Worker processes that end with this one, without a word, and import nothing from the working folder."""
 
 from __future__ import annotations
 
+import multiprocessing
+import os
 import signal
+import threading
 from collections.abc import Callable, Iterator
 from concurrent.futures import BrokenExecutor, Future, ProcessPoolExecutor
 from contextlib import contextmanager, suppress
@@ -15,12 +18,14 @@ class QuietWorkers(ProcessPoolExecutor):
     """Workers that take no interrupt while they start; `begin_worker` begins each of them."""
 
     def __init__(self, workers: int, **options: Any) -> None:
-        super().__init__(workers, **options)
+        # Its queues start the process that clears up after workers that were killed.
+        with _no_interrupt(), _safe_path():
+            super().__init__(workers, **options)
         self.workers = workers
 
     def submit(self, *work: Any, **options: Any) -> Future[Any]:
         """Hand over work; a worker may be started for it."""
-        with _no_interrupt():
+        with _no_interrupt(), _safe_path():
             return super().submit(*work, **options)
 
     def begin(self, ready: Callable[[], None], wanted: int) -> None:
@@ -31,13 +36,17 @@ class QuietWorkers(ProcessPoolExecutor):
 
     def end(self) -> None:
         """End the workers in the midst of what they do."""
-        for process in list((getattr(self, "_processes", None) or {}).values()):
+        # Afterwards the pool no longer knows its processes.
+        processes = list((getattr(self, "_processes", None) or {}).values())
+        self.shutdown(wait=False, cancel_futures=True)
+        for process in processes:
             process.terminate()
 
 
 def begin_worker() -> None:
     """Make a process of its own ready for batches."""
     end_at_interrupt()
+    _end_with_parent()
     look_for_rubbish_rarely()
 
 
@@ -46,6 +55,39 @@ def end_at_interrupt() -> None:
     signal.signal(signal.SIGINT, signal.SIG_DFL)
     if hasattr(signal, "pthread_sigmask"):
         signal.pthread_sigmask(signal.SIG_UNBLOCK, {signal.SIGINT})
+
+
+def _end_with_parent() -> None:
+    """End this process when the one that started it has ended, by whatever signal.
+
+    A worker waits for work at a pipe whose writing end it holds itself: it would wait for ever.
+    """
+    parent = multiprocessing.parent_process()
+    if parent is None:
+        return
+
+    def watch() -> None:
+        parent.join()
+        os._exit(1)
+
+    threading.Thread(target=watch, daemon=True).start()
+
+
+@contextmanager
+def _safe_path() -> Iterator[None]:
+    """Keep the working folder off the path of a Python that is started meanwhile.
+
+    Workers begin by `python -c`, which looks there for every module, the standard library's too.
+    """
+    before = os.environ.get("PYTHONSAFEPATH")
+    os.environ["PYTHONSAFEPATH"] = "1"
+    try:
+        yield
+    finally:
+        if before is None:
+            del os.environ["PYTHONSAFEPATH"]
+        else:
+            os.environ["PYTHONSAFEPATH"] = before
 
 
 @contextmanager
