@@ -26,8 +26,8 @@ from methodlint.documents.unit_table import UNITS
 from methodlint.documents.units import UnitProblem, parse_quantity
 from methodlint.judging.examples import ExampleWrong, base_data, examples_of, lab_with
 from methodlint.judging.loader import built_in_rules
+from tests.command import ROOT, run
 from tests.reports import readers
-from tests.test_cli import ROOT, run
 
 
 @functools.cache
@@ -211,13 +211,13 @@ def test_a_document_without_its_kind_is_marked() -> None:
 @pytest.mark.parametrize("kind", KINDS)
 def test_the_command_prints_it(kind: str) -> None:
     done = run("schema", kind)
-    assert done.returncode == 0
+    assert done.status == 0
     assert done.stdout == kind_schema_text(kind)
     assert json.loads(done.stdout)["$id"].endswith(f":{kind}:1")
 
 
 def test_a_kind_that_is_not_there_is_refused() -> None:
-    assert run("schema", "methods").returncode == 2
+    assert run("schema", "methods").status == 2
 
 
 @pytest.mark.second_reader

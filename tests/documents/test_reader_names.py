@@ -33,7 +33,7 @@ def test_hidden_characters_are_written_out(text, shown):
     assert visible(text) == shown
 
 
-@settings(max_examples=500, deadline=None)
+@settings(max_examples=500)
 @given(st.text(st.characters(exclude_categories=())))
 def test_what_is_shown_is_printable_and_stays_so(text):
     shown = visible(text)
@@ -69,7 +69,7 @@ def test_edit_distance(first, second, distance):
     assert edit_distance(first, second, limit=1) == min(distance, 2)
 
 
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=300)
 @given(st.text("abc", max_size=7), st.text("abc", max_size=7), st.text("abc", max_size=7))
 def test_distance_is_symmetric_bounded_and_zero_for_equals_only(a, b, limit_source):
     distance = edit_distance(a, b)

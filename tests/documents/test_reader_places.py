@@ -8,6 +8,7 @@ import pytest
 
 from methodlint.documents.places import LineTable, Place, path_text
 from methodlint.documents.reader import read_text
+from tests.all_at_once import all_at_once
 
 LINE_ENDS = ("\n", "\r\n", "\r")
 FILLERS = (
@@ -51,8 +52,8 @@ def planted(seed):
     return before + behind, rule, (before.count(end) + 1, len(before.split(end)[-1]) + 1)
 
 
-@pytest.mark.parametrize("bom", [False, True], ids=["plain", "with-mark"])
-@pytest.mark.parametrize("seed", range(250))
+@all_at_once("bom", [False, True])
+@all_at_once("seed", range(250))
 def test_planted_faults_are_found_where_they_stand(seed, bom):
     text, rule, place = planted(seed)
     data = (codecs.BOM_UTF8 if bom else b"") + text.encode()

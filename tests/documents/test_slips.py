@@ -8,6 +8,7 @@ import pytest
 from methodlint.documents.loading import load
 from methodlint.documents.reader import read_text
 from methodlint.documents.slips import slip_of_entry, slip_of_item
+from tests.all_at_once import all_at_once
 
 # Text behind "kind: method", a word of the message and one of the remedy.
 SLIPS = {
@@ -99,8 +100,8 @@ def told(text):
     return read.problems if loaded is None else loaded.problems
 
 
-@pytest.mark.parametrize("end", ["\n", "\r\n", "\r"], ids=["lf", "crlf", "cr"])
-@pytest.mark.parametrize("slip", SLIPS)
+@all_at_once("end", ["\n", "\r\n", "\r"])
+@all_at_once("slip", SLIPS)
 def test_a_slip_is_told_where_it_stands_in_plain_words(slip, end):
     marked, word, remedy = SLIPS[slip]
     before, _, behind = f"kind: method\n{marked}".partition("§")

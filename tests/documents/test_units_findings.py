@@ -211,7 +211,7 @@ def test_minus_zero_is_zero():
     assert math.copysign(1.0, parse_quantity("-0 bar", "pressure").si) == 1.0
 
 
-@settings(max_examples=400, deadline=None)
+@settings(max_examples=400)
 @given(
     st.one_of(
         st.text(max_size=60),

@@ -67,7 +67,7 @@ def test_nothing_is_shown_as_zero_of_a_unit(dimension):
     assert unit in UNITS[dimension]
 
 
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=300)
 @given(st.floats(), st.sampled_from(sorted(UNITS)))
 def test_every_value_is_shown_without_nan_and_close_to_what_it_is(si, dimension):
     text = show(si, dimension)
@@ -76,7 +76,7 @@ def test_every_value_is_shown_without_nan_and_close_to_what_it_is(si, dimension)
     assert "-0 " not in text
 
 
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=200)
 @given(st.floats(min_value=1e-6, max_value=1e8))
 def test_a_number_is_shown_to_half_a_percent_and_never_with_an_exponent(figure):
     text = number(figure)
