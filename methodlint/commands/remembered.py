@@ -171,16 +171,21 @@ class Remembered:
     def _state(self) -> str:
         """Hash of all that the check may read, names and contents."""
         roots: dict[str, None] = {}
+        known: dict[str, str] = {}
         for path in self._paths:
             start = os.path.abspath(path)
             folders = _folders_below(start) if os.path.isdir(start) else [os.path.dirname(start)]
             for folder in folders:
                 roots.setdefault(folder)
-                roots.setdefault(_lab_root(folder))
+                # That of the folder above it is known by then.
+                above = known.get(os.path.dirname(folder))
+                own = above is None or os.path.lexists(os.path.join(folder, _LAB))
+                known[folder] = _lab_root(folder) if own or above is None else above
+                roots.setdefault(known[folder])
         files: dict[str, str] = {}
         walked: set[str] = set()
         for root in roots:
-            for file in _files_below(root, walked):
+            for file in _files_below(root, walked) if root not in walked else ():
                 if file not in files:
                     files[file] = _content_in_lab(file)
         for path in self._paths:
@@ -228,14 +233,17 @@ def _entries(folder: str) -> list[os.DirEntry[str]]:
 
 def _folders_below(folder: str) -> Iterator[str]:
     """Yield a folder and those below it that are not hidden."""
-    yield folder
-    for entry in _entries(folder):
-        if entry.name.startswith(".") or not entry.is_dir():
-            continue
-        if entry.is_symlink():
-            # What lies behind a linked folder may change without a trace here.
-            raise _CannotTell
-        yield from _folders_below(entry.path)
+    waiting = [folder]
+    while waiting:
+        folder = waiting.pop()
+        yield folder
+        for entry in _entries(folder):
+            if entry.name.startswith(".") or not entry.is_dir():
+                continue
+            if entry.is_symlink():
+                # What lies behind a linked folder may change without a trace here.
+                raise _CannotTell
+            waiting.append(entry.path)
 
 
 def _files_below(folder: str, walked: set[str]) -> Iterator[str]:
@@ -252,7 +260,7 @@ def _lab_root(folder: str) -> str:
     """Folder with the lab's document at or above a folder; the folder itself without one."""
     at = folder
     while True:
-        if os.path.isfile(os.path.join(at, _LAB)):
+        if os.path.lexists(os.path.join(at, _LAB)):
             return at
         above = os.path.dirname(at)
         if above == at:

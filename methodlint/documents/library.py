@@ -15,14 +15,12 @@ from pathlib import Path as FilePath
 from typing import Protocol
 
 from methodlint.documents.limits import DOCUMENT, SEQUENCE
-from methodlint.documents.loading import KINDS, Loaded, load, nothing_read
-from methodlint.documents.names import nearest
+from methodlint.documents.loading import Loaded, load, nothing_read
+from methodlint.documents.no_kind import problems_of_no_kind, unusable_lab
 from methodlint.documents.not_found import NotFound, no_card, without_path
-from methodlint.documents.problems import Problem
-from methodlint.documents.reach import is_file, is_folder, is_link, names_in, real
+from methodlint.documents.reach import is_file, is_folder, is_link, is_there, names_in, real
 from methodlint.documents.reader import Read, not_read, read_document, read_text
 from methodlint.documents.tables.files import TableFile, open_table
-from methodlint.documents.visible import visible
 from methodlint.documents.whose import is_ours
 
 FOLDERS = {
@@ -93,17 +91,21 @@ class LabFolder:
 
     @property
     def lab(self) -> Loaded | None:
-        """The lab's own document, if there is one."""
+        """The lab's own document, if there is one; one that cannot be used is broken as a whole."""
         file = self.root / ROOT_DOCUMENT
-        return self.open(file) if self._is_there(file) else None
+        return self.open(file) if is_there(file) or self._is_there(file) else None
 
     def open(self, file: FilePath) -> Loaded | None:
-        """Read a file of this folder once; None if it is not a document of this tool."""
+        """Read a file of this folder once; None if it is not a document of this tool.
+
+        The lab's own document is one whatever it holds: all others are judged by it.
+        """
         if file not in self.documents:
             read = self.read(file)
-            self.documents[file] = load(
-                read, self.shown(file), file.stem, lambda name: self.table(name, file)
-            )
+            found = load(read, self.shown(file), file.stem, lambda name: self.table(name, file))
+            if file == self.root / ROOT_DOCUMENT and (found is None or found.kind != "lab"):
+                found = unusable_lab(read, self.shown(file))
+            self.documents[file] = found
         return self.documents[file]
 
     def read(self, file: FilePath) -> Read:
@@ -161,19 +163,11 @@ class LabFolder:
         read = self.read(file)
         if not asked_for and not self._is_ours(read, file):
             return None
-        problems = list(read.problems)
-        plain = read.plain()
-        kind = plain.get("kind") if isinstance(plain, dict) else None
-        if not problems:
-            problems.append(_no_kind(read, kind))
-        return nothing_read(read, self.shown(file), file.stem, problems)
+        return nothing_read(read, self.shown(file), file.stem, problems_of_no_kind(read))
 
     def _is_ours(self, read: Read, file: FilePath) -> bool:
-        lab = is_file(self.root / ROOT_DOCUMENT)
-        folders = FOLDERS.values()
-        return file == self.root / ROOT_DOCUMENT or is_ours(
-            read, file, kinds=KINDS, folders=folders, lab=lab
-        )
+        lab = is_there(self.root / ROOT_DOCUMENT)
+        return is_ours(read, file, folders=FOLDERS.values(), lab=lab)
 
     def shown(self, file: FilePath) -> str:
         """Path of a file as it is shown to the user."""
@@ -217,8 +211,13 @@ class LabFolder:
                 if document is not None and document.kind == kind:
                     found[self._real(file)] = document
                     last = file
-                elif document is None:
-                    unreadable = f"{self.shown(file)} cannot be read as a {kind}"
+                else:
+                    why = (
+                        problems_of_no_kind(self.read(file))[0].message
+                        if document is None
+                        else f"it says kind: {document.kind}"
+                    )
+                    unreadable = f"{self.shown(file)} cannot be read as a {kind}: {why}"
         if len(found) == 1:
             self._cards[kind, name, beside_folder] = last
             return next(iter(found.values()))
@@ -261,28 +260,10 @@ class LabFolder:
         return document is not None and document.kind == kind
 
 
-def _no_kind(read: Read, kind: object) -> Problem:
-    if kind is None:
-        message = "this document does not say what it is: 'kind:' is missing"
-        close: list[tuple[str, int]] = []
-    else:
-        message = f"'{visible(str(kind))}' is not a kind of document"
-        close = nearest(str(kind), list(KINDS), limit=2)
-    said = f"did you mean '{close[0][0]}'? " if close else ""
-    return Problem(
-        rule="document.shape-wrong",
-        grade="fault",
-        path=("kind",) if kind is not None else (),
-        place=read.place(("kind",)),
-        message=message,
-        remedy=f"{said}kinds are: {', '.join(KINDS)}",
-    )
-
-
 def lab_root(start: FilePath) -> FilePath:
     """Find the folder with `lab.yaml` at or above a path; without one, the nearest folder."""
     folder = start if is_folder(start) else start.parent
     for candidate in (folder, *folder.parents):
-        if is_file(candidate / ROOT_DOCUMENT):
+        if is_there(candidate / ROOT_DOCUMENT):
             return candidate
     return folder

@@ -18,6 +18,14 @@ def is_file(file: FilePath) -> bool:
         return False
 
 
+def is_there(file: FilePath) -> bool:
+    """Whether anything has this name: a file, a folder, also a link that leads nowhere."""
+    try:
+        return os.path.lexists(file)
+    except ValueError:
+        return False
+
+
 def is_folder(file: FilePath) -> bool:
     """Whether a path leads to a folder that can be seen."""
     try:

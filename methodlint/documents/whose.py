@@ -7,19 +7,67 @@ is no YAML on its own. It is passed over in silence; a card of ours that is brok
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterator, Mapping
+from dataclasses import dataclass
+from functools import cache
 from pathlib import Path as FilePath
+from typing import Any
 
+from methodlint.documents.kinds.base import Document
+from methodlint.documents.loading import KINDS, model_class
 from methodlint.documents.names import nearest
 from methodlint.documents.reader import Read
 
 _LOOKED_AT = 200_000
 _KIND = re.compile(r"""^['"]?kind['"]?[ \t]*:[ \t]*['"]?([^\s'"#,}]+)""", re.MULTILINE)
+_ENOUGH = 2
+"""Keys of a kind that no other program's file has by chance."""
 
 
-def is_ours(
-    read: Read, file: FilePath, *, kinds: Collection[str], folders: Collection[str], lab: bool
-) -> bool:
+@dataclass(frozen=True, slots=True)
+class Meant:
+    """The kind that a document without a valid one was probably meant to have.
+
+    Attributes
+    ----------
+    kind
+        One of the kinds.
+    key
+        What stands in place of `kind`; empty if nothing does.
+    keys
+        Keys of the document that belong to the kind.
+    """
+
+    kind: str
+    key: str = ""
+    keys: tuple[str, ...] = ()
+
+
+def meant(plain: Mapping[str, Any]) -> Meant | None:
+    """Say which kind a mapping without a valid kind was meant to be; None if it is none of ours.
+
+    It is ours where a misspelt `kind` gives one of our kinds, and where it has two keys of a kind
+    that not every kind has. A lab's own document is known by its name and not by its keys.
+    """
+    counts = {
+        kind: tuple(key for key in plain if key in own)
+        for kind, own in _own_keys().items()
+        if kind != "lab"
+    }
+    for key, value in plain.items():
+        if isinstance(value, str) and value in KINDS and nearest(str(key), ("kind",), limit=1):
+            return Meant(value, str(key), counts.get(value, ()))
+    kind = max(counts, key=lambda one: len(counts[one]))
+    return Meant(kind, keys=counts[kind]) if len(counts[kind]) >= _ENOUGH else None
+
+
+@cache
+def _own_keys() -> dict[str, frozenset[str]]:
+    shared = Document.model_fields.keys() | {"kind"}
+    return {kind: frozenset(model_class(kind).model_fields.keys() - shared) for kind in KINDS}
+
+
+def is_ours(read: Read, file: FilePath, *, folders: Collection[str], lab: bool) -> bool:
     """Whether a file was meant as a document of this tool.
 
     Parameters
@@ -28,8 +76,6 @@ def is_ours(
         The file as read; it has no usable kind.
     file
         The file.
-    kinds
-        Kinds of documents.
     folders
         Names of the folders that a lab keeps its documents in.
     lab
@@ -38,18 +84,21 @@ def is_ours(
     Returns
     -------
     bool
-        True where it says a kind of ours, or nearly one, where it lies unread in a lab's folder for
-        such documents, and where it cannot be opened in a lab. A sound text without a kind is
-        never ours.
+        True where it says a kind of ours, or nearly one, where it has the keys of one, where it
+        lies unread in a lab's folder for such documents, and where it cannot be opened in a lab. A
+        sound text without a kind and without such keys is never ours.
     """
     plain = read.plain()
-    if isinstance(plain, dict) and plain.get("kind") is None:
-        return False
+    if isinstance(plain, dict):
+        if meant(plain) is not None:
+            return True
+        if plain.get("kind") is None and ("kind",) not in read.broken:
+            return False
     if lab and file.parent.name in folders:
         return True
     if not read.sha256:
         return lab and _not_opened(read)
-    return any(_is_nearly(word, kinds) for word in _kinds_written(read))
+    return any(_is_nearly(word) for word in _kinds_written(read))
 
 
 def _not_opened(read: Read) -> bool:
@@ -58,16 +107,15 @@ def _not_opened(read: Read) -> bool:
 
 def _kinds_written(read: Read) -> Iterator[str]:
     plain = read.plain()
-    if isinstance(plain, dict):
-        if plain.get("kind") is not None:
-            yield str(plain["kind"])
+    if isinstance(plain, dict) and plain.get("kind") is not None:
+        yield str(plain["kind"])
         return
     # Not a tree: the bytes may be in another encoding, of which the letters remain.
     text = read.data[:_LOOKED_AT].replace(b"\0", b"").decode("latin-1")
     yield from _KIND.findall(text.lstrip("\xef\xbb\xbf\xff\xfe"))
 
 
-def _is_nearly(word: str, kinds: Collection[str]) -> bool:
+def _is_nearly(word: str) -> bool:
     word = word.strip().lower()
-    near = nearest(word, sorted(kinds), limit=2, count=1)
+    near = nearest(word, sorted(KINDS), limit=2, count=1)
     return bool(near) and (near[0][1] <= 1 or len(word) > 5)

@@ -10,6 +10,7 @@ from pathlib import Path as FilePath
 from methodlint.documents.library import LabFolder
 from methodlint.documents.loading import Loaded
 from methodlint.documents.not_found import NotFound
+from methodlint.documents.reach import is_folder
 from methodlint.judging.assemble import Assembly
 
 SUFFIXES = (".yaml", ".yml")
@@ -114,15 +115,20 @@ def yaml_files(folder: FilePath) -> list[FilePath]:
     A folder that may not be listed stands for the files that it hides.
     """
     found: list[FilePath] = []
-
-    def not_listed(error: OSError) -> None:
-        found.append(FilePath(error.filename))
-
-    for where, folders, names in os.walk(folder, onerror=not_listed):
-        folders[:] = [name for name in folders if not name.startswith(".")]
-        found += [
-            FilePath(where, name)
-            for name in names
-            if not name.startswith(".") and name.endswith(SUFFIXES)
-        ]
+    # Not by os.walk, which calls itself for every folder inside another.
+    waiting = [os.fspath(folder)]
+    while waiting:
+        where = waiting.pop()
+        try:
+            with os.scandir(where) as entries:
+                seen = [entry for entry in entries if not entry.name.startswith(".")]
+        except OSError:
+            found.append(FilePath(where))
+            continue
+        for entry in seen:
+            if is_folder(FilePath(entry.path)):
+                if not entry.is_symlink():
+                    waiting.append(entry.path)
+            elif entry.name.endswith(SUFFIXES):
+                found.append(FilePath(entry.path))
     return sorted(file.absolute() for file in found)

@@ -8,6 +8,7 @@ from typing import cast
 from methodlint.documents.kinds.lab import Lab
 from methodlint.documents.kinds.method import Method
 from methodlint.documents.library import LabFolder, lab_root
+from methodlint.documents.loading import Loaded
 from methodlint.judging.rubbish import rubbish_looked_for_rarely
 from methodlint.scaling.allowances import AllowanceSet, allowance_set, lab_allowances
 from methodlint.scaling.allowances import Name as AllowanceName
@@ -64,8 +65,8 @@ def transfer(
     FileNotFoundError
         If there is no such file.
     ValueError
-        If it is no method, a card cannot be found, a figure is missing, or the lab declares no
-        allowances of its own.
+        If it is no method, a card cannot be found, a figure is missing, the lab's own document
+        cannot be used, or the lab declares no allowances of its own.
 
     Examples
     --------
@@ -80,6 +81,7 @@ def transfer(
     if not file.is_file():
         raise FileNotFoundError(f"there is no file {method}")
     folder = LabFolder(lab_root(file), Path.cwd())
+    _refuse_unusable(folder.lab)
     document = folder.open(file)
     if document is None or document.kind != "method":
         raise ValueError(f"{method} is not a method document")
@@ -103,6 +105,16 @@ def transfer(
         name = f"{document.name}-on-{target.name}"
         path = (Path(document.path).parent / f"{name}.yaml").as_posix()
     return make_transfer(sides, folder, name, path, keep=keep, shorten=shorten, allowances=allowed)
+
+
+def _refuse_unusable(lab: Loaded | None) -> None:
+    """Raise `ValueError` for a lab's own document that is there and cannot be used."""
+    if lab is None:
+        return
+    for problem in lab.problems:
+        if problem.breaks and problem.grade == "fault":
+            where = f"{lab.path}, line {problem.place.line}"
+            raise ValueError(f"{where}: {problem.message}; {problem.remedy}")
 
 
 def _allowances(folder: LabFolder, name: AllowanceName) -> AllowanceSet:

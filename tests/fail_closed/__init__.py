@@ -1,0 +1,1 @@
+"""What could not be used is never taken for "no question here"."""
