@@ -61,10 +61,10 @@ class Prepared:
             return self._plain
         gone = [
             {
-                "fingerprint": mark.fingerprint,
-                "rule": mark.rule,
+                "fingerprint": visible(mark.fingerprint),
+                "rule": visible(mark.rule),
                 "class": mark.grade,
-                "path": mark.path,
+                "path": visible(mark.path),
                 "line": mark.line,
                 "message": visible(mark.message),
             }

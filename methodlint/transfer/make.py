@@ -30,7 +30,7 @@ from methodlint.transfer.obstacles import before_anything, dwell_obstacle, ways_
 from methodlint.transfer.programme_part import draft_programme
 from methodlint.transfer.result import Transfer
 from methodlint.transfer.sides import CannotTransfer, Sides
-from methodlint.transfer.text_edits import TextEdits
+from methodlint.transfer.text_edits import TextEdits, as_scalar
 from methodlint.transfer.time_map import make_time_map
 from methodlint.transfer.verification import verification_names, verification_texts
 
@@ -191,7 +191,7 @@ def _loaded(draft: Draft, name: str, path: str) -> Loaded:
             continue
         node = read.node(path_now)
         written = getattr(node, "text", None)
-        if written is not None and written != entry.proposed.strip('"'):
+        if written is not None and entry.proposed not in (written, as_scalar(written)):
             raise CannotTransfer(
                 f"{entry.item} could not be written: the text says {written}, not {entry.proposed}"
             )

@@ -15,6 +15,7 @@ from dataclasses import dataclass, field
 from methodlint.documents.nodes import Mapping, Scalar, Sequence
 from methodlint.documents.places import Path, Place, path_text
 from methodlint.documents.reader import Read
+from methodlint.documents.visible import visible
 
 __all__ = ["TextEdits", "as_scalar"]
 
@@ -26,10 +27,10 @@ _LINES = re.compile(r"[^\r\n]*(?:\r\n|\r|\n)|[^\r\n]+\Z")
 
 
 def as_scalar(text: str) -> str:
-    """Write a name so that YAML reads it as that name."""
+    """Write a name so that YAML reads it as that name; hidden characters as escapes."""
     if _PLAIN.match(text) and text.lower() not in _NOT_PLAIN and not text.endswith(" "):
         return text
-    return json.dumps(text, ensure_ascii=False)
+    return visible(json.dumps(text, ensure_ascii=False))
 
 
 def _within(inner: Place, outer: Place) -> bool:

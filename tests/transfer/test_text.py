@@ -189,9 +189,36 @@ def test_written_files_never_replace_what_was_read(tmp_path):
     assert not list(file.parent.glob(".*"))
 
 
-@pytest.mark.parametrize("name", ["plain-name", "yes", "12", "a: b", "with #", "3um"])
+ODD_NAMES = [
+    "plain-name",
+    "yes",
+    "12",
+    "a: b",
+    "with #",
+    "3um",
+    'say "10 mm"',
+    "a\\b",
+    "no\u200bwidth",
+]
+
+
+@pytest.mark.parametrize("name", ODD_NAMES)
 def test_names_are_read_back_as_names(name):
     assert YAML(typ="safe").load(f"key: {as_scalar(name)}") == {"key": name}
+
+
+@pytest.mark.parametrize("name", ODD_NAMES)
+def test_a_cell_that_is_called_otherwise_on_the_target_is_named_as_it_is_there(tmp_path, name):
+    method = GRADIENT.replace("  - type: UV\n", "  - type: UV\n    cell: long cell\n")
+    file = make_lab(tmp_path, method)
+    for bench, cell in (("here", "long cell"), ("there", name)):
+        card = file.parent.parent / "instruments" / f"{bench}.yaml"
+        data = YAML(typ="safe").load(card.read_text("utf-8"))
+        (part,) = [part for part in data["train"] if part["part"] == "cell"]
+        part["name"] = cell
+        card.write_text(json.dumps(data), encoding="utf-8")
+    (detector,) = YAML(typ="safe").load(moved(file).text)["detectors"]
+    assert detector["cell"] == name
 
 
 def test_edits_by_themselves():
