@@ -7,7 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from tests.reports.scratch_lab import copy_lab, run
+from tests.command import run
+from tests.reports.scratch_lab import copy_lab
 
 # Forms of YAML that other programs keep in a repository.
 OTHERS = {
@@ -39,7 +40,7 @@ def test_yaml_of_others_is_passed_over(tmp_path: Path, how: str) -> None:
     names = [f"lab/other{number}.yaml" for number in range(len(OTHERS))]
     paths = ["--dependents", *names] if how == "changed" else ["lab"]
     done = run("check", *paths, "--show", "json", cwd=tmp_path)
-    assert done.returncode == 0, done.stdout
+    assert done.status == 0, done.stdout
     data = json.loads(done.stdout)
     assert not [f for f in data["findings"] if "other" in f["path"]]
 
@@ -49,7 +50,7 @@ def test_yaml_of_others_is_passed_over(tmp_path: Path, how: str) -> None:
 def test_ours_is_never_passed_over(tmp_path: Path, text: str, encoding: str) -> None:
     (tmp_path / "a.yaml").write_text(text, encoding=encoding)
     done = run("check", "--dependents", "a.yaml", cwd=tmp_path)
-    assert done.returncode == 2, done.stdout
+    assert done.status == 2, done.stdout
     assert "a.yaml, line" in done.stdout
 
 
@@ -57,7 +58,7 @@ def test_a_broken_text_in_a_labs_folder_is_ours_whatever_it_says(tmp_path: Path)
     lab = copy_lab(tmp_path)
     (lab / "columns" / "new.yaml").write_text("length: [", encoding="utf-8")
     done = run("check", "--dependents", "lab/columns/new.yaml", cwd=tmp_path)
-    assert done.returncode == 2
+    assert done.status == 2
     assert "lab/columns/new.yaml, line" in done.stdout
 
 
@@ -71,7 +72,7 @@ def test_many_names_of_files_some_of_which_are_gone(tmp_path: Path) -> None:
         names.append(name)
     names.append("lab/columns/diol-3um.yaml")
     done = run("check", "--dependents", *names, "--show", "json", cwd=tmp_path)
-    assert done.returncode == 0, done.stderr
+    assert done.status == 0, done.stderr
     subjects = {r["subject"] for r in json.loads(done.stdout)["runs"]}
     assert "flavonoid-aglycones on bench-a" in subjects
     assert not (lab / "values-0.yaml").exists()

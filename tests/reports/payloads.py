@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+from typing import Any
+
+import pytest
+
 TERMINAL = (
     "\x1b[2J\x1b[1;1Hclean",
     "\x1b]0;title\x07",
@@ -113,3 +117,23 @@ STRANGE = (
 PAYLOADS: tuple[str, ...] = (
     *TERMINAL, *UNSEEN, *MARKUP, *MARKDOWN, *COMMANDS, *SHEETS, *SARIF, *STRANGE,
 )  # fmt: skip
+
+UNREADABLE = tuple(text for text in PAYLOADS if "\ud800" in text or "\ufffe" in text)
+"""What makes a whole document unreadable: no other text is seen beside it."""
+
+_READABLE = tuple(text for text in PAYLOADS if text not in UNREADABLE)
+
+
+def in_turns(turns: int) -> list[Any]:
+    """Cases for a test that lays texts into fields, one after the other.
+
+    In each turn the fields begin with another text, so that a text stands in another field each
+    time. Every text in every field at once is a `long` case.
+    """
+    step = len(_READABLE) // turns
+    cases = [_READABLE[step * n :] + _READABLE[: step * n] for n in range(turns)]
+    return [
+        *(pytest.param(texts, id=f"turn {n}") for n, texts in enumerate(cases)),
+        *(pytest.param((text,), id=ascii(text)) for text in UNREADABLE),
+        *(pytest.param((text,), id=ascii(text)[:40], marks=pytest.mark.long) for text in _READABLE),
+    ]

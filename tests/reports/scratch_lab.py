@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
+import contextlib
 import json
-import os
 import shutil
-import subprocess
-import sys
+from functools import cache
 from pathlib import Path
 from typing import Any
 
 from methodlint.judging.check import check
+from methodlint.judging.report import Report
 from methodlint.reports.prepared import Prepared
+from tests.command import ROOT
 
-ROOT = Path(__file__).resolve().parents[2]
 EXAMPLES = ROOT / "example_methods"
 
 SOUND = frozenset(
@@ -64,21 +64,19 @@ def prepared(*paths: str | Path, **options: Any) -> Prepared:
     return Prepared(check(*paths), **options)
 
 
+@cache
+def example_report(part: str) -> Report:
+    """Judge a part of the examples once for all tests; no test changes the report."""
+    with contextlib.chdir(ROOT):
+        return check(f"example_methods/{part}")
+
+
+def example(part: str, **options: Any) -> Prepared:
+    """Make a part of the examples ready for the formats; paths are those seen from the root."""
+    return Prepared(example_report(part), **options)
+
+
 def plain(prepared_report: Prepared) -> dict[str, Any]:
     """The report as it reads back from JSON."""
     data: dict[str, Any] = json.loads(json.dumps(prepared_report.data))
     return data
-
-
-def run(*arguments: str | Path, cwd: Path, **environment: str) -> subprocess.CompletedProcess[str]:
-    """Run the command line as a user does."""
-    return subprocess.run(
-        [sys.executable, "-m", "methodlint", *map(str, arguments)],
-        capture_output=True,
-        text=True,
-        encoding="utf-8",
-        cwd=cwd,
-        env={**os.environ, "PYTHONPATH": str(ROOT), "COLUMNS": "80", **environment},
-        timeout=120,
-        check=False,
-    )

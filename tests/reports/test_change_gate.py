@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import json
 import os
+import shutil
 import subprocess
 from pathlib import Path
 
@@ -14,7 +15,8 @@ import junitparser
 import pytest
 
 from methodlint.judging.check import check
-from tests.reports.scratch_lab import change, copy_lab, line_of, run
+from tests.command import run
+from tests.reports.scratch_lab import change, copy_lab, line_of
 
 CARD = "lab/columns/diol-3um.yaml"
 RULE = "pressure.column-rating-exceeded"
@@ -35,17 +37,26 @@ def git(folder: Path, *arguments: str) -> str:
     return done.stdout
 
 
-@pytest.fixture
-def repository(tmp_path: Path) -> Path:
-    lab = copy_lab(tmp_path)
-    git(tmp_path, "init", "-q", "-b", "main")
-    (tmp_path / "README").write_text("Methods of the laboratory\n", encoding="utf-8")
+@pytest.fixture(scope="module")
+def kept(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The repository with the report of its base; no test changes it."""
+    folder = tmp_path_factory.mktemp("kept") / "repository"
+    folder.mkdir()
+    lab = copy_lab(folder)
+    git(folder, "init", "-q", "-b", "main")
+    (folder / "README").write_text("Methods of the laboratory\n", encoding="utf-8")
     (lab / "other.yaml").write_text("steps: [build, test]\n", encoding="utf-8")
-    git(tmp_path, "add", ".")
-    git(tmp_path, "commit", "-q", "-m", "methods in use")
-    run("check", "lab", "--write", "json=base.json", cwd=tmp_path)
-    git(tmp_path, "checkout", "-q", "-b", "column-card")
-    return tmp_path
+    git(folder, "add", ".")
+    git(folder, "commit", "-q", "-m", "methods in use")
+    run("check", "lab", "--write", "json=base.json", cwd=folder)
+    git(folder, "checkout", "-q", "-b", "column-card")
+    return folder
+
+
+@pytest.fixture
+def repository(kept: Path, tmp_path: Path) -> Path:
+    """A copy of the repository to change."""
+    return shutil.copytree(kept, tmp_path / "repository")
 
 
 def changed_files(repository: Path) -> list[str]:
@@ -54,7 +65,7 @@ def changed_files(repository: Path) -> list[str]:
 
 def test_a_card_edit_makes_methods_fail_and_every_format_says_where(repository: Path) -> None:
     users = [f"lab/methods/{n}.yaml" for n in ("dye-intermediates", "flavonoid-aglycones")]
-    before = {path: run("check", path, cwd=repository).returncode for path in users}
+    before = {path: run("check", path, cwd=repository).status for path in users}
     assert before == dict.fromkeys(users, 0)
     card = repository / CARD
     change(card, "title:", "# re-rated after the last repair\ntitle:")
@@ -66,7 +77,7 @@ def test_a_card_edit_makes_methods_fail_and_every_format_says_where(repository: 
         "--write", "annotations=out.txt", "--show", "json",
         cwd=repository,
     )  # fmt: skip
-    assert done.returncode == 1, done.stderr
+    assert done.status == 1, done.stderr
     data = json.loads(done.stdout)
     line = line_of(card, "pressure_rating")
 
@@ -139,8 +150,8 @@ def test_figures_of_dependents_are_compared_with_the_base(repository: Path) -> N
         ("rooms/store-cupboard.yaml", set()),
     ],
 )
-def test_who_depends_on_what(repository: Path, changed: str, judged: set[str]) -> None:
-    lab = repository / "lab"
+def test_who_depends_on_what(kept: Path, changed: str, judged: set[str]) -> None:
+    lab = kept / "lab"
     report = check(lab / changed, changed=True)
     subjects = {report.lab_paths[run.documents["method"].path] for run in report.runs}
     subjects |= {report.lab_paths[batch.name] for batch in report.batches}
@@ -150,11 +161,11 @@ def test_who_depends_on_what(repository: Path, changed: str, judged: set[str]) -
     assert subjects == expected
 
 
-def test_the_labs_own_document_concerns_everything(repository: Path) -> None:
-    report = check(repository / "lab" / "lab.yaml", changed=True)
+def test_the_labs_own_document_concerns_everything(kept: Path) -> None:
+    report = check(kept / "lab" / "lab.yaml", changed=True)
     files = [
-        *(repository / "lab" / "methods").iterdir(),
-        *(repository / "lab" / "sequences").iterdir(),
+        *(kept / "lab" / "methods").iterdir(),
+        *(kept / "lab" / "sequences").iterdir(),
     ]
     judged = {r.documents["method"].name for r in report.runs}
     judged |= {b.documents["sequence"].name for b in report.batches}
@@ -166,7 +177,7 @@ def test_a_removed_card_fails_those_who_name_it(repository: Path) -> None:
     assert changed_files(repository) == [CARD]
     done = run("check", CARD, "--dependents", "--show", "json", cwd=repository)
     data = json.loads(done.stdout)
-    assert done.returncode == 2
+    assert done.status == 2
     lost = {f["path"] for f in data["findings"] if f["rule"] == "document.reference-unresolved"}
     assert lost >= {"lab/methods/dye-intermediates.yaml", "lab/methods/flavonoid-aglycones.yaml"}
 
@@ -174,7 +185,7 @@ def test_a_removed_card_fails_those_who_name_it(repository: Path) -> None:
 def test_a_card_that_no_longer_reads_fails_those_who_name_it(repository: Path) -> None:
     (repository / CARD).write_text("kind: column\nlength: [", encoding="utf-8")
     done = run("check", CARD, "--dependents", "--show", "json", cwd=repository)
-    assert done.returncode == 2
+    assert done.status == 2
     paths = {finding["path"] for finding in json.loads(done.stdout)["findings"]}
     assert {CARD, "lab/methods/dye-intermediates.yaml"} <= paths
 
@@ -182,7 +193,7 @@ def test_a_card_that_no_longer_reads_fails_those_who_name_it(repository: Path) -
 def test_a_change_that_concerns_nothing_passes(repository: Path) -> None:
     for path in ("README", "lab/other.yaml", "gone.txt"):
         done = run("check", path, "--dependents", "--write", "sarif=o.sarif", cwd=repository)
-        assert done.returncode == 0, done.stderr
+        assert done.status == 0, done.stderr
         assert "none of these files concerns" in done.stderr
         assert done.stdout.startswith("NOTHING TO JUDGE"), "nothing is cleared that was not judged"
         assert json.loads((repository / "o.sarif").read_text())["runs"][0]["results"] == []
@@ -199,7 +210,7 @@ def test_a_link_out_of_the_lab_is_no_dependent(repository: Path) -> None:
 def test_a_method_is_judged_on_each_instrument_that_it_claims(repository: Path) -> None:
     method = "lab/methods/flame-retardant-isomers.yaml"
     change(repository / method, "runs_on: [bench-a]", "runs_on: [bench-a, bench-b]")
-    done = run("check", method, "--show", "json", cwd=repository)
+    done = run("check", method, "--show", "json", "--write", "markdown=out.md", cwd=repository)
     data = json.loads(done.stdout)
     assert [r["instrument"] for r in data["runs"]] == ["bench-a", "bench-b"]
     assert all(not r["with_bench"] for r in data["runs"])
@@ -208,7 +219,7 @@ def test_a_method_is_judged_on_each_instrument_that_it_claims(repository: Path) 
     # Without a sequence there is no bench: what it would decide does not arise.
     families = {item["rule"].partition(".")[0] for item in data["not_checked"]}
     assert not families & {"supply", "sequence"}
-    page = run("check", method, "--show", "markdown", cwd=repository).stdout
+    page = (repository / "out.md").read_text(encoding="utf-8")
     assert "| method | bench-a | bench-b |" in page
     rows = [line for line in page.splitlines() if line.replace("`", "").startswith(f"| {method} |")]
     assert len(rows) == 1

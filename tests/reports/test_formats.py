@@ -5,14 +5,24 @@ from __future__ import annotations
 import os
 import shutil
 import stat
+import sys
 from pathlib import Path
 
 import pytest
 
 from methodlint.reports.formats import FORMATS
-from tests.reports.scratch_lab import EXAMPLES, run
+from tests.command import process, run
+from tests.reports.scratch_lab import EXAMPLES
 
 FLAWED = "flawed/dye-rich-end-too-fast.yaml"
+
+
+@pytest.fixture(scope="module")
+def untouched(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The example lab; no test changes it."""
+    folder = tmp_path_factory.mktemp("untouched") / "lab"
+    shutil.copytree(EXAMPLES, folder)
+    return folder
 
 
 @pytest.fixture
@@ -25,36 +35,57 @@ def test_what_is_written_is_what_is_shown(lab: Path) -> None:
     before = {path.name for path in lab.iterdir()}
     wanted = [f"--write={name}=out.{name}" for name in FORMATS]
     done = run("check", FLAWED, *wanted, cwd=lab)
-    assert done.returncode == 1
+    assert done.status == 1
     for name in FORMATS:
-        file = lab / f"out.{name}"
         shown = run("check", FLAWED, "--show", name, cwd=lab)
-        assert file.read_bytes() == shown.stdout.encode("utf-8"), name
+        assert (lab / f"out.{name}").read_bytes() == shown.out, name
     left = {path.name for path in lab.iterdir()} - before
     assert left == {f"out.{name}" for name in FORMATS}, "no file is left over"
 
 
-@pytest.mark.parametrize("name", list(FORMATS))
-def test_the_same_bytes_under_any_hash_seed_and_folder(
-    lab: Path, tmp_path: Path, name: str
-) -> None:
-    moved = tmp_path / "another place" / "lab"
-    shutil.copytree(lab, moved)
-    seen = {
-        run("check", "flawed", "--show", name, cwd=folder, PYTHONHASHSEED=seed).stdout
-        for folder, seed in ((lab, "0"), (lab, "1"), (moved, "4711"))
-    }
-    assert len(seen) == 1
+# A whole check in every format, and a comparison in each of its own.
+_EVERY_FORMAT = """
+from pathlib import Path
+from methodlint.reports.formats import FORMATS
+from tests.command import run
+
+here = Path.cwd()
+run("check", "flawed", *(f"--write={name}=../out.{name}" for name in FORMATS), cwd=here)
+run("check", "sound", "--write", "json=../sound.json", cwd=here)
+for show in ("words", "json", "markdown"):
+    done = run("compare", "../sound.json", "../out.json", "--show", show, cwd=here)
+    (here.parent / f"compared.{show}").write_bytes(done.out)
+"""
 
 
-@pytest.mark.parametrize("name", [name for name in FORMATS if name != "words"])
-def test_formats_for_machines_are_utf_8_on_any_stream(lab: Path, name: str) -> None:
+def test_the_same_bytes_under_any_hash_seed_and_folder(tmp_path: Path) -> None:
+    """Sets are laid out anew under another seed: whatever is not sorted comes out of order."""
+    seen: list[dict[str, bytes]] = []
+    for seed in ("0", "4711"):
+        place = tmp_path / f"place {seed}"
+        shutil.copytree(EXAMPLES, place / "lab")
+        done = process(
+            cwd=place / "lab",
+            env={"PYTHONHASHSEED": seed},
+            program=(sys.executable, "-c", _EVERY_FORMAT),
+        )
+        assert done.status == 0, done.stderr
+        seen.append({file.name: file.read_bytes() for file in place.iterdir() if file.is_file()})
+    assert len(seen[0]) == len(FORMATS) + 4
+    assert [name for name in seen[0] if seen[0][name] != seen[1].get(name)] == []
+    assert all(seen[0].values())
+
+
+def test_formats_for_machines_are_utf_8_on_any_stream(lab: Path) -> None:
     file = lab / FLAWED
-    text = file.read_text(encoding="utf-8").replace("title:", "titel: Größe 10 µm\ntitle:")
-    file.write_text(text, encoding="utf-8")
-    ascii_stream = run("check", FLAWED, "--show", name, cwd=lab, PYTHONIOENCODING="ascii")
-    assert ascii_stream.stdout == run("check", FLAWED, "--show", name, cwd=lab).stdout
-    assert ascii_stream.stderr == ""
+    file.write_text(f"größe: 1\n{file.read_text(encoding='utf-8')}", encoding="utf-8")
+    for name in FORMATS:
+        if name != "words":
+            arguments = ("check", FLAWED, "--show", name)
+            ascii_stream = run(*arguments, cwd=lab, env={"PYTHONIOENCODING": "ascii"})
+            assert "größe" in ascii_stream.out.decode("utf-8"), name
+            assert ascii_stream.out == run(*arguments, cwd=lab).out, name
+            assert ascii_stream.err == b"", name
 
 
 def test_a_file_gets_the_usual_permissions(lab: Path) -> None:
@@ -77,17 +108,17 @@ def test_a_file_gets_the_usual_permissions(lab: Path) -> None:
         (("--show", "pdf"), "pdf"),
     ],
 )
-def test_refusals_write_nothing(lab: Path, arguments: tuple[str, ...], said: str) -> None:
-    before = {path: path.read_bytes() for path in lab.rglob("*") if path.is_file()}
-    done = run("check", FLAWED, *arguments, cwd=lab)
-    assert done.returncode == 2
+def test_refusals_write_nothing(untouched: Path, arguments: tuple[str, ...], said: str) -> None:
+    before = {path: path.read_bytes() for path in untouched.rglob("*") if path.is_file()}
+    done = run("check", FLAWED, *arguments, cwd=untouched)
+    assert done.status == 2
     assert said in done.stderr
     assert "Traceback" not in done.stderr
-    assert {path: path.read_bytes() for path in lab.rglob("*") if path.is_file()} == before
+    assert {path: path.read_bytes() for path in untouched.rglob("*") if path.is_file()} == before
 
 
 def test_a_link_to_a_document_is_not_written_over(lab: Path) -> None:
     (lab / "out.json").symlink_to(lab / FLAWED)
     kept = (lab / FLAWED).read_bytes()
-    assert run("check", FLAWED, "--write", "json=out.json", cwd=lab).returncode == 2
+    assert run("check", FLAWED, "--write", "json=out.json", cwd=lab).status == 2
     assert (lab / FLAWED).read_bytes() == kept

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import itertools
 import json
 import re
 import shutil
 import xml.etree.ElementTree as Xml
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
@@ -21,7 +22,6 @@ from methodlint.documents.reader import read_document
 from methodlint.documents.visible import is_hidden, visible
 from methodlint.judging.check import check
 from methodlint.judging.engine import RuleFailed
-from methodlint.judging.report import Report
 from methodlint.reports.compare_text import comparison_lines
 from methodlint.reports.consequences_compared import compared
 from methodlint.reports.formats import FORMATS, written
@@ -31,8 +31,8 @@ from methodlint.reports.markdown_text import cell, code, inert
 from methodlint.reports.prepared import Prepared
 from methodlint.reports.report_schema import schema_text
 from tests.reports.page_read import page_of
-from tests.reports.payloads import PAYLOADS
-from tests.reports.scratch_lab import EXAMPLES, plain
+from tests.reports.payloads import PAYLOADS, UNREADABLE, in_turns
+from tests.reports.scratch_lab import EXAMPLES, example_report, plain
 
 # Free text of the documents: whatever stands there, the run can be rehearsed.
 FREE = frozenset(
@@ -72,17 +72,18 @@ def _rewritten(data: Any, swap: Callable[[str, str], str], key: str = "") -> Any
     return swap(key, data) if isinstance(data, str) else data
 
 
-def poisoned_lab(folder: Path, payload: str, everything: bool) -> tuple[Path, int]:
-    """Write the example lab with a text in every free field, or in every field that holds text."""
+def poisoned_lab(folder: Path, payloads: Sequence[str], everything: bool) -> tuple[Path, int]:
+    """Write the example lab with texts in every free field, or in every field that holds text."""
     lab = folder / "lab"
     count = 0
+    turn = itertools.cycle(payloads)
 
     def swap(key: str, text: str) -> str:
         nonlocal count
         if key == "kind" or not (everything or key in FREE):
             return text
         count += 1
-        return payload
+        return next(turn)
 
     for name in PARTS:
         file = EXAMPLES / f"{name}.yaml"
@@ -94,17 +95,17 @@ def poisoned_lab(folder: Path, payload: str, everything: bool) -> tuple[Path, in
             ]  # fmt: skip
         data = _rewritten(data, swap)
         if everything:
-            data[payload] = {payload: payload}
+            data |= {payload: {payload: payload} for payload in payloads}
         target = lab / file.relative_to(EXAMPLES)
         target.parent.mkdir(parents=True, exist_ok=True)
         target.write_text(quoted(data), encoding="utf-8")
     return lab, count
 
 
-def poisoned_report(lab: Path, payload: str) -> Prepared:
+def poisoned_report(lab: Path, payloads: Sequence[str]) -> Prepared:
     report = check(lab)
-    report.given = ((payload, payload),)
-    report.failed = [RuleFailed("pressure.some-rule", payload, payload, payload)]
+    report.given = tuple((text, text) for text in payloads)
+    report.failed = [RuleFailed("pressure.some-rule", text, text, text) for text in payloads]
     return Prepared(report, notes=True)
 
 
@@ -251,50 +252,59 @@ def test_there_are_enough_payloads() -> None:
     assert len(set(PAYLOADS)) >= 60
 
 
-@pytest.mark.parametrize("payload", PAYLOADS, ids=range(len(PAYLOADS)))
-def test_fields(payload: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+@pytest.mark.parametrize("payloads", in_turns(5))
+def test_fields(payloads: tuple[str, ...], tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.chdir(tmp_path)
     for everything in (False, True):
-        lab, count = poisoned_lab(tmp_path, payload, everything)
+        lab, count = poisoned_lab(tmp_path, payloads, everything)
         assert count >= 20
-        report = poisoned_report(lab, payload)
-        if not everything and "\ud800" not in payload and "\ufffe" not in payload:
+        report = poisoned_report(lab, payloads)
+        if not everything and payloads[0] not in UNREADABLE:
             assert any(run.rehearsal and run.run.done for run in report.report.runs)
         look_at_all(report)
         shutil.rmtree(lab)
 
 
-@pytest.mark.parametrize("payload", SHORT, ids=range(len(SHORT)))
-def test_names_of_files(payload: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+@pytest.mark.parametrize("payloads", [SHORT[n::8] for n in range(8)], ids=range(8))
+def test_names_of_files(
+    payloads: list[str], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     monkeypatch.chdir(tmp_path)
-    name = payload.replace("/", "∕").replace("\x00", "").replace("\ud800", "\udc80")
     for folder in ("columns", "instruments"):
         shutil.copytree(EXAMPLES / folder, tmp_path / "lab" / folder)
     shutil.copy(EXAMPLES / "lab.yaml", tmp_path / "lab")
-    methods = tmp_path / "lab" / f"m {name}"
-    methods.mkdir()
-    source = EXAMPLES / "flawed" / "terpenoids-hot-and-low.yaml"
-    shutil.copy(source, methods / f"{name}.yaml")
-    report = poisoned_report(tmp_path / "lab", payload)
-    assert "phase.two-phase-at-outlet" in {f.rule for f in report.report.findings}
+    source = EXAMPLES / "sound" / "flame-retardant-isomers.yaml"
+    text = source.read_text(encoding="utf-8") + "misspelt: 1\n"
+    for payload in payloads:
+        name = payload.replace("/", "∕").replace("\x00", "").replace("\ud800", "\udc80")
+        methods = tmp_path / "lab" / f"m {name}"
+        methods.mkdir()
+        (methods / f"{name}.yaml").write_text(text, encoding="utf-8")
+    report = poisoned_report(tmp_path / "lab", payloads)
+    found = [f.rule for f in report.report.findings if f.grade != "note"]
+    assert found.count("document.unknown-key") == len(payloads)
+    assert len(report.report.runs) == len(payloads)
     look_at_all(report)
 
 
-@pytest.fixture(scope="module")
-def report() -> Report:
-    return check(EXAMPLES / "flawed" / "terpenoids-hot-and-low.yaml")
-
-
-@pytest.mark.parametrize("payload", PAYLOADS, ids=range(len(PAYLOADS)))
-def test_a_base_report(payload: str, report: Report) -> None:
+@pytest.mark.parametrize("payloads", [PAYLOADS[n::8] for n in range(8)], ids=range(8))
+def test_a_base_report(payloads: tuple[str, ...]) -> None:
+    report = example_report("flawed/terpenoids-hot-and-low.yaml")
     base = plain(Prepared(report))
-    for finding in base["findings"]:
-        finding |= {"fingerprint": f"{payload}:1", "message": payload, "rule": payload}
-    for item in [*base["runs"], *base["documents"]]:
-        item["path"] = payload
-    base["runs"][0] |= {"subject": payload, "instrument": payload, "figures": None}
-    base["runs"][0]["missing"] = [payload]
+    (run,) = base["runs"]
+    base["findings"] = [
+        finding | {"fingerprint": f"{text}:{n}", "message": text, "rule": text, "path": text}
+        for n, finding in enumerate(base["findings"])
+        for text in payloads
+    ]
+    base["documents"] = [item | {"path": t} for item in base["documents"] for t in payloads]
+    base["runs"] = [
+        run
+        | {"path": text, "subject": text, "instrument": text, "figures": None, "missing": [text]}
+        for text in payloads
+    ]
     now = Prepared(report, base=base, notes=True)
+    assert len(now.data["gone_from_base"]) >= len(payloads)
     look_at_all(now)
     comparison = compared(base, now.data)
     comparison = replace(comparison, verdicts=("do not run", "do not run"))

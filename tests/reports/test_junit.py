@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 import junitparser
@@ -10,7 +11,7 @@ import pytest
 from methodlint.judging.engine import RuleFailed
 from methodlint.reports.junit import junit_text
 from methodlint.reports.prepared import Prepared
-from tests.reports.scratch_lab import ROOT, plain, prepared
+from tests.reports.scratch_lab import ROOT, example, example_report, plain
 
 
 @pytest.fixture(autouse=True)
@@ -27,7 +28,7 @@ def cases(report: Prepared) -> dict[tuple[str, str], junitparser.TestCase]:
 
 
 def test_a_suite_for_each_document_and_a_case_for_each_rule() -> None:
-    report = prepared("example_methods/flawed")
+    report = example("flawed")
     suites = read_back(report)
     assert {suite.name for suite in suites} == set(report.report.documents)
     for suite in suites:
@@ -55,14 +56,14 @@ def _kind(case: junitparser.TestCase) -> str:
     ],
 )
 def test_failures_are_the_findings_that_are_held(hold_at: str, grades: set[str]) -> None:
-    report = prepared("example_methods/flawed", hold_at=hold_at)
+    report = example("flawed", hold_at=hold_at)
     failed = {key for key, case in cases(report).items() if _kind(case) == "Failure"}
     held = {(f["path"], f["rule"]) for f in plain(report)["findings"] if f["class"] in grades}
     assert failed == held
 
 
 def test_findings_of_one_rule_are_joined_in_one_failure() -> None:
-    report = prepared("example_methods/unreadable")
+    report = example("unreadable")
     data = plain(report)
     by_case: dict[tuple[str, str], list[str]] = {}
     for finding in data["findings"]:
@@ -77,8 +78,8 @@ def test_findings_of_one_rule_are_joined_in_one_failure() -> None:
 
 
 def test_an_error_of_the_tool_is_an_error() -> None:
-    report = prepared("example_methods/sound/leaf-waxes.yaml")
-    report.report.failed = [RuleFailed("pressure.some-rule", "leaf-waxes", "KeyError: 'x'", "")]
+    failed = [RuleFailed("pressure.some-rule", "leaf-waxes", "KeyError: 'x'", "")]
+    report = Prepared(replace(example_report("sound/leaf-waxes.yaml"), failed=failed))
     case = cases(report)["methodlint itself", "pressure.some-rule"]
     assert _kind(case) == "Error"
     assert "KeyError" in case.result[0].text
@@ -87,7 +88,7 @@ def test_an_error_of_the_tool_is_an_error() -> None:
 
 def test_the_line_of_the_finding_is_given() -> None:
     path = "example_methods/flawed/terpenoids-hot-and-low.yaml"
-    case = cases(prepared(path))[path, "phase.two-phase-at-outlet"]
+    case = cases(example("flawed/terpenoids-hot-and-low.yaml"))[path, "phase.two-phase-at-outlet"]
     assert case._elem.get("file") == path
     line = int(case._elem.get("line"))
     assert Path(path).read_text(encoding="utf-8").splitlines()[line - 1].startswith("outlet_press")

@@ -10,7 +10,7 @@ from methodlint.reports.consequences_compared import Comparison, FigureChange, S
 from methodlint.reports.markdown import MOST_CHARACTERS, Page, markdown_comparison, markdown_report
 from methodlint.reports.markdown_text import inert
 from methodlint.reports.prepared import Prepared
-from tests.reports.scratch_lab import ROOT, plain, prepared
+from tests.reports.scratch_lab import ROOT, example, plain
 
 
 @pytest.fixture(autouse=True)
@@ -23,7 +23,7 @@ def headings(page: str) -> list[str]:
 
 
 def test_worst_first_without_a_base() -> None:
-    page = markdown_report(prepared("example_methods/flawed"))
+    page = markdown_report(example("flawed"))
     assert page.startswith("## Do not run\n")
     assert headings(page)[0] == "Findings"
     items = page.partition("### Findings")[2].partition("###")[0].splitlines()
@@ -33,16 +33,16 @@ def test_worst_first_without_a_base() -> None:
 
 
 def test_against_a_base_new_comes_first_and_unchanged_last() -> None:
-    whole = plain(prepared("example_methods/flawed"))
+    whole = plain(example("flawed"))
     base = {**whole, "findings": whole["findings"][1:]}
-    page = markdown_report(prepared("example_methods/flawed", base=base))
+    page = markdown_report(example("flawed", base=base))
     assert "Against the base: 1 new, 0 worse," in page
     assert headings(page)[:2] == ["New", "Unchanged"]
     assert "No figure of a run or a sequence changes." in page
 
 
 def test_a_clear_report_is_short() -> None:
-    page = markdown_report(prepared("example_methods/sound/flame-retardant-isomers.yaml"))
+    page = markdown_report(example("sound/flame-retardant-isomers.yaml"))
     assert page.startswith("## Clear to run\n")
     assert "Findings" not in page
 
@@ -141,7 +141,7 @@ def test_figures_that_stay_are_one_sentence_and_none_are_none() -> None:
 
 
 def test_many_failures_of_the_tool_are_counted(monkeypatch: pytest.MonkeyPatch) -> None:
-    ready = prepared("example_methods/sound/flame-retardant-isomers.yaml")
+    ready = example("sound/flame-retardant-isomers.yaml")
     monkeypatch.setattr(
         Prepared, "failures", [f"rule r{n} failed" for n in range(14)], raising=True
     )

@@ -13,12 +13,13 @@ import pytest
 
 from methodlint.reports.json_report import json_text, report_data
 from methodlint.reports.report_schema import schema_text
+from tests.command import run
 from tests.reports import readers
-from tests.reports.scratch_lab import ROOT, plain, prepared, run
+from tests.reports.scratch_lab import ROOT, example, example_report, plain
 
 SCHEMA: dict[str, Any] = json.loads(schema_text())
 FIRST = json.loads((Path(__file__).parent / "first_report_schema.json").read_text(encoding="utf-8"))
-PARTS = ("example_methods/sound", "example_methods/flawed", "example_methods/unreadable")
+PARTS = ("sound", "flawed", "unreadable")
 
 
 @pytest.fixture(autouse=True)
@@ -45,14 +46,15 @@ def test_it_is_a_schema_of_draft_2020_12() -> None:
 
 @pytest.mark.parametrize("part", PARTS)
 def test_reports_obey_it_and_hold_no_key_that_it_does_not_name(part: str) -> None:
-    base = plain(prepared("example_methods/flawed"))
-    for report in (prepared(part), prepared(part, base=base)):
-        errors = list(jsonschema.Draft202012Validator(closed(SCHEMA)).iter_errors(plain(report)))
+    base = plain(example("flawed"))
+    validator = jsonschema.Draft202012Validator(closed(SCHEMA))
+    for report in (example(part), example(part, base=base)):
+        errors = list(validator.iter_errors(plain(report)))
         assert [error.message for error in errors] == []
 
 
 def test_it_refuses_what_is_no_report() -> None:
-    sound = plain(prepared(PARTS[1]))
+    sound = plain(example("flawed"))
     validator = jsonschema.Draft202012Validator(SCHEMA)
     assert validator.is_valid(sound)
     for key in sound:
@@ -93,7 +95,7 @@ def test_the_schema_only_grows() -> None:
 
 def test_the_command_prints_it() -> None:
     done = run("schema", "report", cwd=ROOT)
-    assert done.returncode == 0
+    assert done.status == 0
     assert done.stdout == schema_text()
 
 
@@ -120,7 +122,7 @@ def test_check_jsonschema_and_ajv_accept_reports(tmp_path: Path) -> None:
     files = []
     for number, part in enumerate(PARTS):
         file = tmp_path / f"{number}.json"
-        file.write_text(json_text(report_data(prepared(part).report)), encoding="utf-8")
+        file.write_text(json_text(report_data(example_report(part))), encoding="utf-8")
         files.append(file)
     program = readers.script("check-jsonschema", "check-jsonschema")
     subprocess.run([program, "--check-metaschema", schema], check=True, timeout=120)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import subprocess
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 from urllib.parse import unquote
@@ -16,7 +17,7 @@ from methodlint.judging.report import Report
 from methodlint.reports.prepared import Prepared
 from methodlint.reports.sarif import sarif_text, uri_of
 from tests.reports import readers
-from tests.reports.scratch_lab import EXAMPLES, ROOT, copy_lab, prepared
+from tests.reports.scratch_lab import ROOT, copy_lab, example, example_report, prepared
 
 PARTS = ("sound", "flawed", "unreadable")
 
@@ -38,7 +39,7 @@ def run_of(report: Prepared) -> dict[str, Any]:
 
 
 def test_every_finding_is_a_result_with_its_place_and_rule() -> None:
-    report = prepared("example_methods/flawed")
+    report = example("flawed")
     run = run_of(report)
     assert len(run["results"]) == len(report.report.findings)
     places = {
@@ -78,7 +79,7 @@ def test_columns_count_code_points_and_end_behind_the_value(tmp_path: Path) -> N
 
 
 def test_rules_have_texts_and_no_empty_ones() -> None:
-    rules = run_of(prepared("example_methods/flawed"))["tool"]["driver"]["rules"]
+    rules = run_of(example("flawed"))["tool"]["driver"]["rules"]
     assert rules
     for rule in rules:
         for key in ("shortDescription", "fullDescription", "help"):
@@ -88,7 +89,7 @@ def test_rules_have_texts_and_no_empty_ones() -> None:
 
 
 def test_what_could_not_be_read_is_no_success() -> None:
-    invocation = run_of(prepared("example_methods/unreadable"))["invocations"][0]
+    invocation = run_of(example("unreadable"))["invocations"][0]
     assert invocation["executionSuccessful"] is False
     told = invocation["toolExecutionNotifications"]
     assert {n["descriptor"]["id"] for n in told} == {"not-readable"}
@@ -96,9 +97,9 @@ def test_what_could_not_be_read_is_no_success() -> None:
 
 
 def test_a_rule_that_failed_is_no_success() -> None:
-    report = prepared("example_methods/sound/leaf-waxes.yaml")
-    report.report.failed = [RuleFailed("pressure.some-rule", "leaf-waxes", "KeyError: 'x'", "")]
-    invocation = run_of(report)["invocations"][0]
+    failed = [RuleFailed("pressure.some-rule", "leaf-waxes", "KeyError: 'x'", "")]
+    report = replace(example_report("sound/leaf-waxes.yaml"), failed=failed)
+    invocation = run_of(Prepared(report))["invocations"][0]
     assert invocation["executionSuccessful"] is False
     assert invocation["toolExecutionNotifications"][0]["descriptor"]["id"] == "rule-failed"
 
@@ -141,21 +142,21 @@ def test_the_oasis_schema_accepts_it() -> None:
     schema = readers.sarif_schema()
     validator = jsonschema.Draft7Validator(schema)
     for part in PARTS:
-        assert list(validator.iter_errors(log_of(prepared(EXAMPLES / part)))) == []
+        assert list(validator.iter_errors(log_of(example(part)))) == []
 
 
 @pytest.mark.second_reader
 @pytest.mark.parametrize("part", PARTS)
 def test_the_multitool_has_nothing_against_it(part: str, tmp_path: Path) -> None:
     file = tmp_path / "out.sarif"
-    file.write_text(sarif_text(prepared(f"example_methods/{part}")), encoding="utf-8")
+    file.write_text(sarif_text(example(part)), encoding="utf-8")
     assert readers.complaints_of_multitool(file) == []
 
 
 @pytest.mark.second_reader
 def test_sarif_tools_counts_the_same_results(tmp_path: Path) -> None:
     program = readers.script("sarif", "sarif-tools")
-    report = prepared("example_methods/flawed")
+    report = example("flawed")
     file = tmp_path / "out.sarif"
     file.write_text(sarif_text(report), encoding="utf-8")
     done = subprocess.run(

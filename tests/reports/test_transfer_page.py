@@ -5,8 +5,10 @@ from __future__ import annotations
 import contextlib
 import hashlib
 import json
+import os
 from functools import cache
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -21,7 +23,7 @@ from methodlint.transfer.result import Transfer
 from methodlint.transfer.sides import CannotTransfer
 from tests.reports import readers
 from tests.reports.page_read import Node, page_of
-from tests.reports.payloads import PAYLOADS
+from tests.reports.payloads import UNREADABLE, in_turns
 from tests.reports.scratch_lab import EXAMPLES
 from tests.reports.test_injection import (
     SHORT,
@@ -195,13 +197,14 @@ def _look(transfer: Transfer) -> None:
     assert all("\n" not in text for text in strings(json.loads(record)))
 
 
-@pytest.mark.parametrize("payload", PAYLOADS, ids=range(len(PAYLOADS)))
-def test_fields(payload: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+@pytest.mark.parametrize("payloads", in_turns(5))
+def test_fields(payloads: tuple[str, ...], tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.chdir(tmp_path)
-    lab, _ = poisoned_lab(tmp_path, payload, everything=False)
+    lab, _ = poisoned_lab(tmp_path, payloads, everything=False)
     method = lab / "methods" / "triazole-enantiomers.yaml"
     data = read_document(method).plain()
     if data is None:
+        assert payloads[0] in UNREADABLE
         with pytest.raises(ValueError, match="methods/triazole-enantiomers"):
             methodlint.transfer(method, "bench-a", "wide-silica-3um")
         return
@@ -210,10 +213,30 @@ def test_fields(payload: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -
     _look(methodlint.transfer(method, "bench-a", "wide-silica-3um"))
 
 
-@pytest.mark.parametrize("payload", SHORT, ids=range(len(SHORT)))
-def test_names_of_files(payload: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+def _names() -> list[Any]:
+    """Names made of as many texts as a name of a file has room for, and each by itself."""
+    names = [
+        text.replace("/", "∕").replace("\x00", "").replace("\ud800", "\udc80") for text in SHORT
+    ]
+    joined: list[str] = []
+    for hidden in (False, True):
+        joined.append("")
+        for name in names:
+            if any(map(is_hidden, name)) is hidden:
+                together = f"{joined[-1]} {name}".strip(" ")
+                if len(os.fsencode(together)) > 200:
+                    joined.append(name)
+                else:
+                    joined[-1] = together
+    return [
+        *(pytest.param(name, id=f"joined {n}") for n, name in enumerate(joined)),
+        *(pytest.param(name, id=ascii(name)[:40], marks=pytest.mark.long) for name in names),
+    ]
+
+
+@pytest.mark.parametrize("name", _names())
+def test_names_of_files(name: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.chdir(tmp_path)
-    name = payload.replace("/", "∕").replace("\x00", "").replace("\ud800", "\udc80")
     file = make_lab(tmp_path / f"l {name}")
     file = file.rename(file.with_name(f"{name}.yaml"))
     refused: contextlib.AbstractContextManager[None] = contextlib.nullcontext()
