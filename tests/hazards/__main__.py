@@ -16,10 +16,11 @@ import tempfile
 from pathlib import Path
 from typing import Any
 
-from tests.hazards.costs import costs_of, worst_inputs
+from tests.hazards.costs import costs_of, workbook_costs_of, worst_inputs
 from tests.hazards.places import places_right
 from tests.hazards.reading import Seen
 from tests.hazards.whole_check import Tally, every_field, mutant
+from tests.hazards.workbooks import hostile_workbooks
 
 _RECORDS = Path(__file__).resolve().parent / "records"
 LONG_RECORD = _RECORDS / "long_run.json"
@@ -37,12 +38,14 @@ def measured(reads: int, checks: int, field_step: int, payloads: int) -> dict[st
     for each in every_field(field_step):
         fields.look_at(*each)
     costs = {name: costs_of(name) for name in worst_inputs()}
+    books = {name: workbook_costs_of(name) for name in hostile_workbooks()}
     right = places_right()
     outputs, escapes = payload_outputs(payloads)
     for trace in (*seen.faults.values(), *(c[0] for c in tally.faults.values()),
                   *(c[0] for c in fields.faults.values()), *escapes):  # fmt: skip
         print(trace, file=sys.stderr)
     slow, large = (max(costs, key=lambda name: costs[name][n]) for n in (0, 1))
+    slow_book, large_book = (max(books, key=lambda name: books[name][n]) for n in (0, 1))
     return {
         "inputs read": seen.tried,
         "documents checked whole": tally.tried + fields.tried,
@@ -54,6 +57,8 @@ def measured(reads: int, checks: int, field_step: int, payloads: int) -> dict[st
         "slowest refusal of a bomb": "{:.3f} s ({})".format(
             *max((cost[0], name) for name, cost in costs.items() if cost[2])
         ),
+        "worst time of a workbook": f"{books[slow_book][0]:.2f} s ({slow_book})",
+        "worst memory of a workbook": f"{books[large_book][1]:.0f} MiB ({large_book})",
         "places: lines right": f"{right[1]} of {right[0]}",
         "places: columns right": f"{right[2]} of {right[0]}",
         "outputs with payloads": outputs,

@@ -8,6 +8,7 @@ import sys
 from pathlib import Path
 
 from tests.hazards.hostile_lab import ROOT, bombs
+from tests.hazards.workbooks import hostile_workbooks
 
 _MEASURE = """
 import resource, sys, time
@@ -51,15 +52,40 @@ def worst_inputs() -> dict[str, str]:
     return {name: text for name, text in found.items() if len(_bytes(text)) <= 2 * 2**20}
 
 
+_MEASURE_WORKBOOK = """
+import sys, time
+from methodlint.documents.tables.lines import lines_of
+from methodlint.documents.tables.workbook import read_workbook
+def peak():
+    with open("/proc/self/status") as status:
+        return next(int(line.split()[1]) for line in status if line.startswith("VmHWM"))
+data = sys.stdin.buffer.read()
+begin = time.process_time()
+grid = read_workbook(data, "x.xlsx", None)
+took = time.process_time() - begin
+after = peak()
+print(took, after / 1024, bool(grid.problems))
+"""
+
+
 def _bytes(text: str) -> bytes:
     return text.encode("utf-8", "surrogateescape")
 
 
 def costs_of(name: str) -> tuple[float, float, bool]:
     """Processor time [s] and memory [MiB] that reading takes, and whether it was refused."""
+    return _measured(_MEASURE, _bytes(worst_inputs()[name]))
+
+
+def workbook_costs_of(name: str) -> tuple[float, float, bool]:
+    """Processor time [s] of reading a workbook, memory [MiB] of the whole process, and whether refused."""
+    return _measured(_MEASURE_WORKBOOK, hostile_workbooks()[name])
+
+
+def _measured(script: str, data: bytes) -> tuple[float, float, bool]:
     done = subprocess.run(
-        [sys.executable, "-c", _MEASURE], input=_bytes(worst_inputs()[name]), cwd=Path(ROOT),
-        capture_output=True, timeout=120, check=True,
+        [sys.executable, "-c", script], input=data, cwd=Path(ROOT), capture_output=True,
+        timeout=120, check=True,
     )  # fmt: skip
     took, memory, refused = done.stdout.decode().split()
     return float(took), float(memory), refused == "True"

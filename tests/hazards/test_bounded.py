@@ -6,13 +6,15 @@ from pathlib import Path
 
 import pytest
 
-from tests.hazards.costs import costs_of, worst_inputs
+from tests.hazards.costs import costs_of, workbook_costs_of, worst_inputs
 from tests.hazards.places import places_right
 from tests.hazards.reading import Seen, look_at, made
+from tests.hazards.workbooks import NAMES, hostile_workbooks
 
 CORPUS = Path(__file__).resolve().parent / "corpus"
 # Seconds are for `python -m tests.hazards`, on a quiet machine; memory is the same on a busy one.
 _MEBIBYTES = 160.0
+_WORKBOOK_MEBIBYTES = 300.0
 
 
 @pytest.mark.parametrize("block", range(4))
@@ -34,6 +36,18 @@ def test_the_inputs_are_of_many_kinds() -> None:
 def test_the_dearest_inputs_cost_little(name: str) -> None:
     _, memory, _ = costs_of(name)
     assert memory < _MEBIBYTES
+
+
+@pytest.mark.long
+@pytest.mark.parametrize("name", NAMES)
+def test_the_dearest_workbooks_cost_little(name: str) -> None:
+    _, memory, _ = workbook_costs_of(name)
+    assert memory < _WORKBOOK_MEBIBYTES
+
+
+@pytest.mark.long
+def test_the_dearest_workbooks_are_all_tried() -> None:
+    assert set(NAMES) == set(hostile_workbooks())
 
 
 def test_five_hundred_planted_faults_have_their_lines_and_columns() -> None:

@@ -23,8 +23,14 @@ class TableLimits:
     ----------
     size : int
         Bytes of the file.
-    unpacked : int
-        Bytes of a workbook's parts when unpacked.
+    unpacked, part : int
+        Bytes of a workbook's parts when unpacked, and of one of them that is read.
+    tags, attributes : int
+        Tags and attributes (equals signs, to be exact) in the parts that are read.
+    sheets : int
+        Sheets of a workbook.
+    cells, text : int
+        Cells of a sheet, the empty ones between others counted too, and characters in them.
     rows, columns : int
         Rows and columns that hold anything.
     cell : int
@@ -35,6 +41,12 @@ class TableLimits:
 
     size: int = 10 * 1024 * 1024
     unpacked: int = 100 * 1024 * 1024
+    part: int = 32 * 1024 * 1024
+    tags: int = 1_300_000
+    attributes: int = 900_000
+    sheets: int = 255
+    cells: int = 200_000
+    text: int = 8_000_000
     rows: int = 50_000
     columns: int = 200
     cell: int = 4_096

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import datetime
 import io
-import sys
 import zipfile
 from pathlib import Path
 from typing import Any
@@ -120,18 +119,3 @@ def test_a_workbook_that_unpacks_to_far_too_much_is_refused_unread(tmp_path: Pat
     assert len(data.getvalue()) < 1_000_000
     problem = only(load(tmp_path, TABLE, samples_xlsx=data.getvalue()))
     assert problem.rule == "document.too-large"
-
-
-def test_a_workbook_that_declares_entities_is_refused(tmp_path: Path) -> None:
-    data = io.BytesIO()
-    with zipfile.ZipFile(data, "w") as parts:
-        parts.writestr("xl/workbook.xml", "<!DOCTYPE x [<!ENTITY a 'b'>]><x>&a;</x>")
-    assert "DOCTYPE" in only(load(tmp_path, TABLE, samples_xlsx=data.getvalue())).message
-
-
-def test_without_the_extra_one_problem_says_what_to_install(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    data = workbook(["sample", "well"], ["a", "A1"])
-    monkeypatch.setitem(sys.modules, "openpyxl", None)
-    assert "methodlint[xlsx]" in only(load(tmp_path, TABLE, samples_xlsx=data)).message
