@@ -260,10 +260,18 @@ class LabFolder:
         return document is not None and document.kind == kind
 
 
-def lab_root(start: FilePath) -> FilePath:
-    """Find the folder with `lab.yaml` at or above a path; without one, the nearest folder."""
+def lab_root(start: FilePath, within: FilePath | None = None) -> FilePath:
+    """Find the folder with `lab.yaml` at or above a path; without one, the nearest folder.
+
+    Parameters
+    ----------
+    within
+        Folder above which none is looked for.
+    """
     folder = start if is_folder(start) else start.parent
     for candidate in (folder, *folder.parents):
         if is_there(candidate / ROOT_DOCUMENT):
             return candidate
+        if candidate == within:
+            break
     return folder

@@ -45,6 +45,7 @@ class Assembly:
 
     library: Library
     as_of: datetime.date | None = None
+    not_before: datetime.date | None = None
     documents: dict[str, Loaded] = field(default_factory=dict)
     reference_problems: dict[str, list[Problem]] = field(default_factory=dict)
     runs: list[RunCase] = field(default_factory=list)
@@ -113,7 +114,7 @@ class Assembly:
             documents=documents,
             lab=self.lab,
             unresolved=lost,
-            as_of=self.as_of,
+            as_of=self._day(),
             columns=tuple(columns) if "column" not in lost else (),
             source=source,
             verifications=self._verifications(method) if with_source else (),
@@ -185,7 +186,7 @@ class Assembly:
         documents = dict(bench)
         if instrument is not None:
             documents["instrument"] = instrument
-        as_of = self.as_of or (typed.begins.date() if typed.begins else None)
+        as_of = self._day(typed.begins.date() if typed.begins else None)
         for run in runs.values():
             run.as_of = as_of
             run.neighbours = methods
@@ -193,6 +194,11 @@ class Assembly:
         case.scouted = matrix
         self.batches.append(case)
         self.runs.extend(runs.values())
+
+    def _day(self, *begins: datetime.date | None) -> datetime.date | None:
+        """Day by which dates are judged: the one asked for, or the latest."""
+        known = [day for day in (*begins, self.not_before) if day is not None]
+        return self.as_of or max(known, default=None)
 
     @property
     def lab(self) -> Loaded | None:
@@ -207,9 +213,7 @@ class Assembly:
         """
         cases = []
         lab = self.lab
-        dates = [batch.as_of for batch in self.batches if batch.as_of is not None]
-        dates += [begins] if begins is not None else []
-        as_of = self.as_of or max(dates, default=None)
+        as_of = self._day(begins, *(batch.as_of for batch in self.batches))
         for path in sorted(self.documents):
             document = self.documents[path]
             extra = self.reference_problems.get(path, [])

@@ -37,6 +37,8 @@ def check(
     rules: Sequence[Rule] | None = None,
     changed: bool = False,
     allow_rules: Sequence[str | FilePath] = (),
+    shown_from: FilePath | None = None,
+    not_before: datetime.date | None = None,
 ) -> Report:
     """Check documents or folders of documents.
 
@@ -56,6 +58,12 @@ def check(
         documents are passed over.
     allow_rules
         Folders of a lab's own rules that may be run, if the lab's document names them too.
+    shown_from
+        Folder that paths are shown relative to, and above which no lab's document is looked for;
+        the working folder and any above it if None.
+    not_before
+        Day that dates are judged against at the earliest, without `as_of`: documents that no
+        sequence dates, and sequences that have begun, are judged by it.
 
     Returns
     -------
@@ -72,7 +80,7 @@ def check(
         If a folder is allowed that no lab's document names.
     """
     rules = built_in_rules() if rules is None else rules
-    targets = targets_of(paths, changed=changed)
+    targets = targets_of(paths, changed=changed, within=shown_from)
     if not changed and not any(documents for _, documents in targets):
         raise NothingToCheck(NOTHING)
     allowed = [FilePath(folder) for folder in allow_rules]
@@ -87,6 +95,7 @@ def check(
             as_of,
             given,
             rule_folders(folder.lab, folder.root, may, ids),
+            not_before,
         )
         for folder, documents in targets
         if documents
@@ -101,6 +110,7 @@ def judge_documents(
     as_of: datetime.date | None = None,
     given: Sequence[Given] = (),
     of_lab: Sequence[RuleFolder] = (),
+    not_before: datetime.date | None = None,
 ) -> Report:
     """Judge documents that are already loaded; see `check`.
 
@@ -109,7 +119,7 @@ def judge_documents(
     of_lab
         The rule folders that the lab's document names, with the rules loaded from them.
     """
-    judgement = judge_cases(library, targets, rules, as_of, given, of_lab)
+    judgement = judge_cases(library, targets, rules, as_of, given, of_lab, not_before=not_before)
     look_again(judgement)
     report = _report(judgement.assembly, judgement.judged)
     report.rules_of_lab = tuple(rule for rule_folder in of_lab for rule in rule_folder.rules)
@@ -154,6 +164,7 @@ def judge_cases(
     given: Sequence[Given] = (),
     of_lab: Sequence[RuleFolder] = (),
     begins: datetime.date | None = None,
+    not_before: datetime.date | None = None,
 ) -> Judgement:
     """Judge every case of some documents, each by itself.
 
@@ -162,12 +173,14 @@ def judge_cases(
     begins
         Date by which documents are judged without `as_of`, if other sequences than those among
         `targets` begin later.
+    not_before
+        See `check`.
     """
     rules = [*rules, *(rule for rule_folder in of_lab for rule in rule_folder.rules)]
     if given:
         bench = with_given(library, given)
         library, targets = bench, [bench.changed(target) for target in targets]
-    assembly = Assembly(library, as_of)
+    assembly = Assembly(library, as_of, not_before)
     for target in targets:
         if target.kind == "sequence":
             assembly.add_sequence(target)
@@ -263,7 +276,7 @@ def judged_document(case: Case) -> Loaded:
 def _report(assembly: Assembly, judged: Iterable[Judged]) -> Report:
     report = Report(documents=dict(sorted(assembly.documents.items())))
     for result in judged:
-        report.findings.extend(result.findings)
+        report.add(judged_document(result.case).path, result.findings)
         report.not_checked.extend(result.not_checked)
         report.set_aside.extend(result.set_aside)
         report.failed.extend(result.failed)
@@ -285,6 +298,7 @@ def merged(reports: Sequence[Report]) -> Report:
     for report in reports:
         whole.documents.update(report.documents)
         whole.findings += report.findings
+        whole.raised.update(report.raised)
         whole.not_checked += report.not_checked
         whole.set_aside += report.set_aside
         whole.failed += report.failed

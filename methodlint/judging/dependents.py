@@ -5,12 +5,14 @@ from __future__ import annotations
 import os
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
+from functools import cache
 from pathlib import Path as FilePath
 
-from methodlint.documents.library import LabFolder
+from methodlint.documents.library import LabFolder, lab_root
 from methodlint.documents.loading import Loaded
 from methodlint.documents.not_found import NotFound
-from methodlint.documents.reach import is_folder
+from methodlint.documents.number_findings import is_placeholder
+from methodlint.documents.reach import is_folder, real
 from methodlint.judging.assemble import Assembly
 
 SUFFIXES = (".yaml", ".yml")
@@ -18,11 +20,11 @@ SUFFIXES = (".yaml", ".yml")
 
 @dataclass
 class _Following:
-    """A lab folder that remembers which names were followed and to which files."""
+    """A lab folder that remembers to which files names were followed, and whether one was lost."""
 
     folder: LabFolder
-    reached: set[str] = field(default_factory=set)
-    lost: set[str] = field(default_factory=set)
+    reached: list[str] = field(default_factory=list)
+    lost: bool = False
 
     @property
     def lab(self) -> Loaded | None:
@@ -30,20 +32,20 @@ class _Following:
 
     def find(self, kind: str, name: str, beside: Loaded) -> Loaded | NotFound:
         found = self.folder.find(kind, name, beside)
-        if isinstance(found, NotFound):
-            self.lost.add(name)
-        else:
-            self.reached.add(found.path)
+        if isinstance(found, Loaded):
+            self.reached.append(found.path)
+        elif not is_placeholder(name):
+            self.lost = True
         return found
 
 
 def dependents(
-    folder: LabFolder,
-    changed: Sequence[Loaded],
-    removed: Iterable[FilePath] = (),
-    tables: Iterable[FilePath] = (),
+    folder: LabFolder, changed: Sequence[Loaded], tables: Iterable[FilePath] = ()
 ) -> list[Loaded]:
     """Find the methods and sequences whose judgement a change may alter.
+
+    Whoever refers to something that is not there is one of them, whatever has changed: the card
+    may have been removed, renamed, or broken by the change.
 
     Parameters
     ----------
@@ -51,26 +53,22 @@ def dependents(
         The lab folder; every document under its root is looked at.
     changed
         Documents that have changed. A change of the lab's own document concerns all.
-    removed
-        Files that are no longer there; whoever still names them depends on them.
     tables
-        Tables that have changed or are no longer there.
+        Tables that have changed.
 
     Returns
     -------
     list of Loaded
         In order of their paths, without the changed documents themselves.
     """
-    paths = {document.path for document in changed}
-    # A card that no longer reads is found under no name, like one that was removed.
-    names = {file.stem for file in removed}
-    names |= {document.name for document in changed if not document.kind}
-    everything = bool(folder.lab is not None and folder.lab.path in paths)
-    shown = {folder.shown(file) for file in tables}
-    gone = {file.name for file in tables if not file.exists()}
+    own = {document.path for document in changed}
+    # Links lead to a card by another path than that of the file that has changed.
+    files = {real(folder.shown_from / path) for path in own} | {real(file) for file in tables}
+    leads = cache(lambda path: real(folder.shown_from / path) in files)
+    everything = folder.lab is not None and folder.lab.path in own
     found = []
     for document in _judged_on_their_own(folder):
-        if document.path in paths:
+        if document.path in own:
             continue
         following = _Following(folder)
         assembly = Assembly(following)
@@ -78,30 +76,21 @@ def dependents(
             assembly.add_sequence(document)
         else:
             assembly.add_method(document)
-        reads = {table.path for table in document.tables}
-        if (
-            reads & shown
-            or _misses(document, gone)
-            or everything
-            or following.reached & paths
-            or following.lost & names
-        ):
+        read = [document.path, *following.reached, *(table.path for table in document.tables)]
+        if everything or following.lost or _lacks_a_table(document) or any(map(leads, read)):
             found.append(document)
     return found
 
 
-def _misses(document: Loaded, gone: set[str]) -> bool:
-    """Whether a sequence names a table that is no longer there."""
-    return any(
-        problem.path == ("table",) and any(f"'{name}'" in problem.message for name in gone)
-        for problem in document.problems
-    )
+def _lacks_a_table(document: Loaded) -> bool:
+    return any(problem.rule == "document.reference-unresolved" for problem in document.problems)
 
 
 def _judged_on_their_own(folder: LabFolder) -> list[Loaded]:
     documents = []
     for file in yaml_files(folder.root):
-        if folder.leaves(file):
+        # Below may lie another lab, or what belongs to none.
+        if folder.leaves(file) or lab_root(file, folder.root) != folder.root:
             continue
         document = folder.open(file)
         if document is not None and document.kind in ("method", "sequence"):

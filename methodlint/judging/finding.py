@@ -147,6 +147,27 @@ class Finding:
         return self.rule, self.at.document.path, self.at.path
 
 
+def at_judged(finding: Finding, judged: Loaded | None) -> At:
+    """Point into the document whose judgement raised a finding.
+
+    Parameters
+    ----------
+    judged
+        That document: the method of a run, the sequence of a batch.
+
+    Returns
+    -------
+    At
+        The finding's own place if that lies in the document or there is none; else the key that
+        leads to the card: `column:` of a method whose column's rating is exceeded.
+    """
+    at = finding.at
+    if judged is None or judged.path == at.document.path:
+        return at
+    kind = at.document.kind
+    return At(judged, ("runs_on" if (judged.kind, kind) == ("method", "instrument") else kind,))
+
+
 @dataclass(frozen=True, slots=True)
 class NotChecked:
     """A rule that could not be applied, and the figures that it lacks."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, field
 from typing import Any, Literal
@@ -11,7 +12,15 @@ from methodlint.documents.tables.files import TableFile
 from methodlint.judging.case import BatchCase, RunCase
 from methodlint.judging.deviations import SetAside
 from methodlint.judging.engine import RuleFailed
-from methodlint.judging.finding import GRADES, Finding, Grade, NotChecked, severity
+from methodlint.judging.finding import (
+    GRADES,
+    At,
+    Finding,
+    Grade,
+    NotChecked,
+    at_judged,
+    severity,
+)
 from methodlint.judging.loader import Rule
 
 Verdict = Literal["clear to run", "run with care", "do not run"]
@@ -75,6 +84,9 @@ class Report:
     lab_paths
         Path of every document under its lab's root, by its path as shown: the same wherever
         the lab folder lies.
+    raised
+        Paths of the documents whose judgement raised a finding: methods of runs, sequences of
+        batches. Two methods share a finding that says the same of the same place.
     made
         Ids of the rules that were applied, by the path of the document that they judged: the
         method of a run, the sequence of a batch.
@@ -97,6 +109,7 @@ class Report:
     unreadable: bool = False
     given: tuple[tuple[str, str], ...] = ()
     lab_paths: dict[str, str] = field(default_factory=dict)
+    raised: dict[Finding, set[str]] = field(default_factory=dict)
     made: dict[str, set[str]] = field(default_factory=dict)
     rules_of_lab: tuple[Rule, ...] = ()
     plain_runs: list[PlainRun] = field(default_factory=list)
@@ -118,6 +131,25 @@ class Report:
         if "caution" in grades or stop_aside or self.unchecked_stops or self.unreadable:
             return "run with care"
         return "clear to run"
+
+    def add(self, judged: str, findings: Sequence[Finding]) -> None:
+        """Add what the judgement of one document raised."""
+        self.findings += findings
+        for finding in findings:
+            self.raised.setdefault(finding, set()).add(judged)
+
+    def judged(self, finding: Finding) -> list[str]:
+        """Paths of the documents whose judgement raised a finding, in order."""
+        return sorted(self.raised.get(finding, ())) or [finding.at.document.path]
+
+    def subject(self, finding: Finding) -> str:
+        """The run that a finding is about; empty if several share it, or it is a document."""
+        own = finding.subject == finding.at.document.path or len(self.judged(finding)) > 1
+        return "" if own else finding.subject
+
+    def judged_at(self, finding: Finding) -> list[At]:
+        """Places of a finding in the documents whose judgement raised it; see `at_judged`."""
+        return [at_judged(finding, self.documents.get(path)) for path in self.judged(finding)]
 
     @property
     def unchecked_stops(self) -> list[NotChecked]:

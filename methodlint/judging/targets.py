@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 from pathlib import Path as FilePath
 
-from methodlint.documents.library import LabFolder, lab_root
+from methodlint.documents.library import ROOT_DOCUMENT, LabFolder, lab_root
 from methodlint.documents.loading import Loaded
+from methodlint.documents.reach import is_folder, is_there
 from methodlint.documents.tables.files import SUFFIXES as TABLE_SUFFIXES
 from methodlint.judging.dependents import SUFFIXES, dependents, yaml_files
 
@@ -21,23 +22,27 @@ class NothingToCheck(ValueError):
 
 
 def targets_of(
-    paths: Iterable[str | FilePath], *, changed: bool = False
+    paths: Iterable[str | FilePath], *, changed: bool = False, within: FilePath | None = None
 ) -> list[tuple[LabFolder, list[Loaded]]]:
-    """Load the documents that paths name, each folder's with what depends on them if `changed`."""
+    """Load the documents that paths name, each folder's with what depends on them if `changed`.
+
+    Parameters
+    ----------
+    within
+        Folder that paths are shown relative to; no lab's document is looked for above it. The
+        working folder, and any above it, if None.
+    """
     folders: dict[FilePath, LabFolder] = {}
     found: dict[FilePath, list[Loaded]] = {}
-    here = FilePath.cwd()
-    removed: dict[FilePath, list[FilePath]] = {}
     tables: dict[FilePath, list[FilePath]] = {}
     for file, asked_for in files_of(paths, changed=changed):
-        root = lab_root(file)
-        folder = folders.setdefault(root, LabFolder(root, here))
+        root = lab_root(file, within)
+        folder = folders.setdefault(root, LabFolder(root, within or FilePath.cwd()))
         own = found.setdefault(root, [])
-        if changed and file.suffix in TABLE_SUFFIXES:
+        if changed and is_table(file):
             tables.setdefault(root, []).append(file)
             continue
-        if changed and not file.exists():
-            removed.setdefault(root, []).append(file)
+        if changed and not is_there(file):
             continue
         document = folder.open(file)
         if document is None:
@@ -46,9 +51,7 @@ def targets_of(
             own.append(document)
     if changed:
         for root, folder in folders.items():
-            found[root] += dependents(
-                folder, found[root], removed.get(root, ()), tables.get(root, ())
-            )
+            found[root] += dependents(folder, found[root], tables.get(root, ()))
     return [(folder, found[root]) for root, folder in folders.items()]
 
 
@@ -60,23 +63,37 @@ def files_of(
     Raises
     ------
     FileNotFoundError
-        If a path does not exist, unless `changed`; then files that are gone are listed too, and
-        files that can be neither documents nor tables are not.
+        If a path does not exist, unless `changed`; then files that are gone are listed too, files
+        that can be neither documents nor tables are not, and a lab's own document stands for all
+        that lie below it: it concerns them if it changes, and they belong to another lab if it
+        comes or goes.
     NothingToCheck
         If a path is a sample table, which is no document, unless `changed`.
     """
     files: dict[FilePath, bool] = {}
     for path in paths:
-        gone = changed and not FilePath(path).exists()
-        for file, asked_for in [(FilePath(path).absolute(), True)] if gone else _files(path):
-            if asked_for and not changed and file.suffix in TABLE_SUFFIXES:
+        for file, asked_for in _changed(path) if changed else _files(path):
+            if asked_for and not changed and is_table(file):
                 raise NothingToCheck(
                     f"{path} is a table: check the sequence that names it, or the table with "
                     "--dependents"
                 )
-            if not changed or file.suffix in (*SUFFIXES, *TABLE_SUFFIXES):
+            if not changed or file.suffix in SUFFIXES or is_table(file):
                 files[file] = files.get(file, False) or asked_for
     return list(files.items())
+
+
+def is_table(file: FilePath) -> bool:
+    """Whether a file is a sample table by its name."""
+    return file.name.lower().endswith(TABLE_SUFFIXES)
+
+
+def _changed(name: str | FilePath) -> Iterable[tuple[FilePath, bool]]:
+    """Files that a changed path concerns; it may be gone."""
+    path = FilePath(name).absolute()
+    if path.name == ROOT_DOCUMENT:
+        yield from ((file, False) for file in yaml_files(path.parent))
+    yield from _files(path) if is_folder(path) else [(path, True)]
 
 
 def _files(name: str | FilePath) -> Iterable[tuple[FilePath, bool]]:

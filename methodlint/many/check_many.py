@@ -49,6 +49,8 @@ def check_many(
     given: Sequence[Given] = (),
     changed: bool = False,
     allow_rules: Sequence[str | FilePath] = (),
+    shown_from: FilePath | None = None,
+    not_before: datetime.date | None = None,
 ) -> Report:
     """Check many documents or folders of documents.
 
@@ -61,7 +63,7 @@ def check_many(
     executor
         Anything with the `submit` of `concurrent.futures.Executor`: threads, processes, or
         workers on other machines that see the same files under the same paths. None works here.
-    as_of, given, changed, allow_rules
+    as_of, given, changed, allow_rules, shown_from, not_before
         See `methodlint.check`.
 
     Returns
@@ -80,10 +82,10 @@ def check_many(
         If a folder is allowed that no lab's document names.
     """
     call = os.urandom(8).hex()
-    here = FilePath.cwd()
+    here = shown_from or FilePath.cwd()
     work: list[tuple[Settings, Sequence[Asked]]] = []
     lots: list[tuple[Settings, int]] = []
-    by_root = _by_root(paths, changed=changed)
+    by_root = _by_root(paths, changed=changed, within=shown_from)
     if executor is not None:
         from methodlint.many.quiet_workers import QuietWorkers
 
@@ -95,7 +97,9 @@ def check_many(
         refuse_not_named(allowed, [(LabFolder(root, here).lab, root) for root in by_root])
     may = tuple(str(folder.resolve()) for folder in allowed)
     for root, files in by_root.items():
-        settings = Settings(call, str(root), str(here), as_of, tuple(given), may)
+        settings = Settings(
+            call, str(root), str(here), as_of, tuple(given), may, not_before=not_before
+        )
         settings, batches = _batched(settings, files)
         work += [(settings, batch) for batch in batches]
         lots.append((settings, len(batches)))
@@ -125,17 +129,19 @@ def check_with_workers(paths: Sequence[str | FilePath], workers: int, **options:
             raise
 
 
-def _by_root(paths: Iterable[str | FilePath], *, changed: bool) -> dict[FilePath, list[Asked]]:
+def _by_root(
+    paths: Iterable[str | FilePath], *, changed: bool, within: FilePath | None
+) -> dict[FilePath, list[Asked]]:
     files: dict[FilePath, list[Asked]] = {}
     if changed:
-        for folder, documents in targets_of(paths, changed=True):
+        for folder, documents in targets_of(paths, changed=True, within=within):
             named = {str(folder.shown_from / document.path): True for document in documents}
             files[folder.root] = list(named.items())
         return files
     roots: dict[FilePath, FilePath] = {}
     for file, asked_for in files_of(paths):
         if file.parent not in roots:
-            roots[file.parent] = lab_root(file)
+            roots[file.parent] = lab_root(file, within)
         files.setdefault(roots[file.parent], []).append((str(file), asked_for))
     return files
 

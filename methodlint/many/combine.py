@@ -16,7 +16,6 @@ from methodlint.judging.check import (
     not_checked_order,
 )
 from methodlint.judging.deviations import idle_deviations
-from methodlint.judging.finding import Finding
 from methodlint.judging.given import with_given
 from methodlint.judging.loader import built_in_rules
 from methodlint.judging.purposes import joined
@@ -58,15 +57,14 @@ def combined(settings: Settings, parts: Sequence[Part]) -> Report:
             )
             same[id(documents[path])] = documents[path]
     report = Report(documents=dict(sorted(documents.items())))
-    findings: list[Finding] = []
     for result in results:
-        findings += [shelf.finding(finding) for finding in result.findings]
+        report.add(result.judged, [shelf.finding(finding) for finding in result.findings])
         report.not_checked += [shelf.not_checked(item) for item in result.not_checked]
         report.set_aside += [shelf.set_aside(item) for item in result.set_aside]
         report.failed += result.failed
         report.checked += result.checked
         report.made.setdefault(result.judged, set()).update(result.made)
-    report.findings = list(dict.fromkeys(sorted(findings, key=finding_order)))
+    report.findings = list(dict.fromkeys(sorted(report.findings, key=finding_order)))
     report.not_checked = sorted(dict.fromkeys(report.not_checked), key=not_checked_order)
     wrong = [p for document in report.documents.values() for p in document.problems]
     wrong += [p for found in problems.values() for p in found]
@@ -149,7 +147,7 @@ def _again(
     if settings.given:
         library = with_given(folder, settings.given)
         document = library.changed(document)
-    assembly = Assembly(library, settings.as_of)
+    assembly = Assembly(library, settings.as_of, settings.not_before)
     assembly.use(document)
     assembly.reference_problems[document.path] = problems
     of_lab = rules_of_lab(settings)

@@ -23,7 +23,7 @@ from methodlint.judging.check import (
 )
 from methodlint.judging.deviations import DeviationUse, SetAside
 from methodlint.judging.engine import Judged, RuleFailed
-from methodlint.judging.finding import Finding, Grade, NotChecked
+from methodlint.judging.finding import Finding, Grade, NotChecked, at_judged
 from methodlint.judging.given import Given
 from methodlint.judging.lab_rules import RuleFolder, rule_folders
 from methodlint.judging.loader import built_in_rules
@@ -60,6 +60,8 @@ class Settings:
         Folders of the lab's own rules that may be run, resolved.
     begins
         Latest date at which a sequence of any batch begins.
+    not_before
+        See `methodlint.check`.
     """
 
     call: str
@@ -69,6 +71,7 @@ class Settings:
     given: tuple[Given, ...] = ()
     allow_rules: tuple[str, ...] = ()
     begins: datetime.date | None = None
+    not_before: datetime.date | None = None
 
 
 @dataclass(frozen=True)
@@ -202,6 +205,7 @@ def judge_part(settings: Settings, files: Sequence[Asked]) -> Part:
             settings.given,
             rules_of_lab(settings),
             settings.begins,
+            settings.not_before,
         )
         look_again(judgement)
         part = _plain(judgement, {document.path for document in targets}, folder)
@@ -221,7 +225,9 @@ def _plain(judgement: Judgement, targets: set[str], folder: LabFolder) -> Part:
     }
     for result in judgement.judged:
         found = [*result.findings, *(item.finding for item in result.set_aside)]
-        for at in (*places_of(found), *(item.at for item in result.not_checked)):
+        judged = assembly.documents.get(judged_document(result.case).path)
+        references = [at_judged(finding, judged) for finding in found]
+        for at in (*places_of(found), *references, *(item.at for item in result.not_checked)):
             key = text_key(at.document)
             if key not in whole:
                 wanted.setdefault(key, []).append(at.path)

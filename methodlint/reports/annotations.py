@@ -3,6 +3,7 @@
 The line's form is `::error file=...,line=...::message`. In the message `%`, CR and LF are
 percent-encoded, in properties `:` and `,` too (public documentation of workflow commands, from
 memory). Hosts show ten of each level per step, so the worst come first and the rest is counted.
+A line stands at the document that was judged; where a card has the value, the text names its place.
 """
 
 from __future__ import annotations
@@ -10,9 +11,9 @@ from __future__ import annotations
 import re
 
 from methodlint.documents.visible import visible
-from methodlint.judging.finding import Finding, Grade
+from methodlint.judging.finding import At, Finding, Grade
 from methodlint.reports.prepared import Prepared
-from methodlint.reports.wording import counted, figures, summary
+from methodlint.reports.wording import counted, figures, place, summary
 
 MOST_PER_LEVEL = 10
 _ENOUGH = MOST_PER_LEVEL + 1
@@ -29,13 +30,14 @@ _LEVELS: dict[Grade, str] = {
 def annotation_lines(prepared: Prepared) -> str:
     """Write the findings as workflow commands, worst and new ones first."""
     report = prepared.report
-    by_level: dict[str, list[Finding]] = {"error": [], "warning": [], "notice": []}
+    by_level: dict[str, list[tuple[Finding, At]]] = {"error": [], "warning": [], "notice": []}
     for finding in prepared.worst_first(report.findings):
         if finding.grade != "note" or prepared.notes:
-            by_level[_LEVELS[finding.grade]].append(finding)
+            places = report.judged_at(finding)
+            by_level[_LEVELS[finding.grade]] += [(finding, at) for at in places]
     lines = []
     for level, findings in by_level.items():
-        said = [_line(level, finding, prepared.state(finding)) for finding in findings[:_ENOUGH]]
+        said = [_line(level, finding, at, prepared) for finding, at in findings[:_ENOUGH]]
         count = len(findings)
         if level == "error":
             told = [_command(level, {}, f"error of this tool: {t}") for t in prepared.failures]
@@ -51,10 +53,10 @@ def annotation_lines(prepared: Prepared) -> str:
     return "".join(f"{line}\n" for line in lines)
 
 
-def _line(level: str, finding: Finding, state: str) -> str:
-    where = finding.at.place
+def _line(level: str, finding: Finding, at: At, prepared: Prepared) -> str:
+    where = at.place
     properties = {
-        "file": finding.at.file,
+        "file": at.file,
         "line": str(where.line),
         "endLine": str(where.end_line),
     }
@@ -62,11 +64,14 @@ def _line(level: str, finding: Finding, state: str) -> str:
     if where.line == where.end_line:
         properties |= {"col": str(where.column), "endColumn": str(where.end_column)}
     properties["title"] = f"{finding.grade}: {finding.rule}"
+    state = prepared.state(finding)
     text = f"{state}: {finding.message}" if state else finding.message
+    if at != finding.at:
+        text += f"; where: {place(finding.at)}"
     if figures(finding):
         text += f"; figure: {figures(finding)}"
-    if finding.subject and finding.subject != finding.at.document.path:
-        text += f"; in: {finding.subject}"
+    if subject := prepared.report.subject(finding):
+        text += f"; in: {subject}"
     if finding.remedy:
         text += f"; do: {finding.remedy}"
     return _command(level, properties, text)

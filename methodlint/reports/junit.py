@@ -1,6 +1,8 @@
 """The report as JUnit XML, which test tabs of build servers read.
 
-A suite stands for a document and a case for a rule that judged it, those that passed included.
+A suite stands for a document and a case for a rule that judged it, those that passed included: a
+method that goes beyond the rating of its column fails in the method's suite, and the text of the
+failure says where the rating stands.
 There is no standard for the format; elements and attributes are those that readers in common use
 agree on (common practice, no source).
 """
@@ -15,7 +17,7 @@ from methodlint import __version__
 from methodlint.documents.visible import visible
 from methodlint.judging.deviations import SetAside
 from methodlint.judging.engine import RuleFailed
-from methodlint.judging.finding import Finding, NotChecked
+from methodlint.judging.finding import At, Finding, NotChecked
 from methodlint.reports.prepared import Prepared
 from methodlint.reports.wording import figures, moment, place
 
@@ -25,8 +27,9 @@ TOOL = "methodlint itself"
 
 @dataclass
 class _Case:
-    """What one rule said about one document."""
+    """What one rule said about one document, and where the first of it stands there."""
 
+    at: At | None = None
     held: list[Finding] = field(default_factory=list)
     told: list[Finding] = field(default_factory=list)
     aside: list[SetAside] = field(default_factory=list)
@@ -74,8 +77,14 @@ def _suites(prepared: Prepared) -> Iterator[tuple[str, dict[str, _Case]]]:
         for rule in rules:
             case(path, rule)
     for finding in report.findings:
-        where = case(finding.at.document.path, finding.rule)
-        (where.held if prepared.held(finding) else where.told).append(finding)
+        for path, at in zip(report.judged(finding), report.judged_at(finding), strict=True):
+            where = case(path, finding.rule)
+            if prepared.held(finding):
+                where.at = where.at if where.held else at
+                where.held.append(finding)
+            else:
+                where.at = where.at or at
+                where.told.append(finding)
     for item in report.set_aside:
         case(item.finding.at.document.path, item.finding.rule).aside.append(item)
     for lacking in report.not_checked:
@@ -99,10 +108,9 @@ def _properties(suite: Xml.Element, prepared: Prepared, path: str) -> None:
 def _write(suite: Xml.Element, path: str, rule: str, case: _Case, prepared: Prepared) -> str:
     """Write one case and tell which count it adds to; empty for a pass."""
     element = Xml.SubElement(suite, "testcase", classname=visible(path), name=visible(rule))
-    first = next(iter([*case.held, *case.told]), None)
-    if first is not None:
-        element.set("file", visible(first.at.file))
-        element.set("line", str(first.at.place.line))
+    if case.at is not None:
+        element.set("file", visible(case.at.file))
+        element.set("line", str(case.at.place.line))
     element.set("time", "0")
     kind = ""
     if case.failed:
@@ -151,8 +159,8 @@ def _words(finding: Finding, prepared: Prepared) -> str:
         text += f"; figure: {figures(finding)}"
     if finding.when is not None and moment(finding.when):
         text += f"; when: {moment(finding.when)}"
-    if finding.subject and finding.subject != finding.at.document.path:
-        text += f"; in: {finding.subject}"
+    if subject := prepared.report.subject(finding):
+        text += f"; in: {subject}"
     for also in finding.also:
         text += f"; see also: {place(also)}"
     return text + (f"; do: {finding.remedy}" if finding.remedy else "")

@@ -80,7 +80,10 @@ def test_a_card_edit_fails_and_says_where(repository: Path) -> None:
     done = gate(repository, "annotations")
     assert done.returncode != 0
     line = line_of(repository / CARD, "pressure_rating")
-    assert f"::error file={CARD},line={line}," in done.stdout
+    user = "lab/methods/dye-intermediates.yaml"
+    own = line_of(repository / user, "column:")
+    assert f"::error file={user},line={own}," in done.stdout
+    assert f"where: {CARD}, line {line}: pressure_rating" in done.stdout
     sarif = json.loads((repository / "methods.sarif").read_text("utf-8"))
     results = [r for r in sarif["runs"][0]["results"] if r["ruleId"] == RULE]
     assert {r["baselineState"] for r in results} == {"new"}

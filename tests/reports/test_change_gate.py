@@ -64,7 +64,8 @@ def changed_files(repository: Path) -> list[str]:
 
 
 def test_a_card_edit_makes_methods_fail_and_every_format_says_where(repository: Path) -> None:
-    users = [f"lab/methods/{n}.yaml" for n in ("dye-intermediates", "flavonoid-aglycones")]
+    names = ("dye-intermediates", "flavonoid-aglycones", "leaf-waxes")
+    users = [f"lab/methods/{name}.yaml" for name in names]
     before = {path: run("check", path, cwd=repository).status for path in users}
     assert before == dict.fromkeys(users, 0)
     card = repository / CARD
@@ -102,21 +103,30 @@ def test_a_card_edit_makes_methods_fail_and_every_format_says_where(repository: 
     assert marks == {f["fingerprint"] for f in found}
 
     suites = junitparser.JUnitXml.fromfile(str(repository / "out.xml"))
-    suite = next(s for s in suites if s.name == CARD)
-    case = next(c for c in suite if c.name == RULE)
-    assert [type(result) for result in case.result] == [junitparser.Failure]
-    text = case.result[0].text
-    assert f"{CARD}, line {line}" in text
-    assert "dye-intermediates" in text
-    assert "flavonoid-aglycones" in text
+    cases = {suite.name: case for suite in suites for case in suite if case.name == RULE}
+    assert CARD not in cases, "it is the methods that are stopped"
+    for user in users:
+        assert [type(result) for result in cases[user].result] == [junitparser.Failure]
+        text = cases[user].result[0].text
+        assert f"{CARD}, line {line}: pressure_rating" in text
+        assert f"in: {Path(user).stem} on bench-a" in text
+        assert cases[user]._elem.get("file") == user
+        assert cases[user]._elem.get("line") == str(line_of(repository / user, "column:"))
+    for suite in suites:
+        stopped = [case.name for case in suite if case.result]
+        assert suite.name in users or RULE not in stopped
 
     page = (repository / "out.md").read_text(encoding="utf-8")
     new = page.partition("### New")[2].partition("###")[0]
     assert f"`{CARD}`, line {line}" in new
     assert "in dye-intermediates on bench-a" in new
     assert "in flavonoid-aglycones on bench-a" in new
-    first = (repository / "out.txt").read_text(encoding="utf-8").splitlines()[0]
-    assert first.startswith(f"::error file={CARD},line={line},endLine={line},col=")
+    said = (repository / "out.txt").read_text(encoding="utf-8").splitlines()
+    for user in users:
+        own = line_of(repository / user, "column:")
+        (told,) = (t for t in said if t.startswith(f"::error file={user},") and RULE in t)
+        assert told.startswith(f"::error file={user},line={own},endLine={own},col=")
+        assert f"where: {CARD}, line {line}: pressure_rating" in told
 
 
 def test_figures_of_dependents_are_compared_with_the_base(repository: Path) -> None:
@@ -188,6 +198,66 @@ def test_a_card_that_no_longer_reads_fails_those_who_name_it(repository: Path) -
     assert done.status == 2
     paths = {finding["path"] for finding in json.loads(done.stdout)["findings"]}
     assert {CARD, "lab/methods/dye-intermediates.yaml"} <= paths
+
+
+def test_who_names_a_card_that_is_not_there_is_always_judged(repository: Path) -> None:
+    """Nobody tells a hook that a card was renamed: it is given the new name alone."""
+    card = repository / CARD
+    card.rename(card.with_name("diol-3um-b.yaml"))
+    users = {"lab/methods/dye-intermediates.yaml", "lab/methods/flavonoid-aglycones.yaml"}
+    for changed in ("lab/columns/diol-3um-b.yaml", "lab/columns/silica-3um.yaml"):
+        done = run("check", changed, "--dependents", "--show", "json", cwd=repository)
+        assert done.status == 2
+        data = json.loads(done.stdout)
+        lost = {f["path"] for f in data["findings"] if f["rule"] == "document.reference-unresolved"}
+        assert lost >= users
+
+
+def test_a_name_that_is_left_to_be_filled_in_is_no_lost_one(repository: Path) -> None:
+    draft = repository / "lab/methods/draft.yaml"
+    draft.write_text("kind: method\nstatus: draft\ncolumn: <column>\n", encoding="utf-8")
+    done = run("check", "lab/columns/silica-3um.yaml", "--dependents", cwd=repository)
+    assert done.status == 0, done.stdout
+    assert "draft.yaml" not in done.stdout
+
+
+def test_a_card_that_is_reached_by_a_link_has_its_users_judged(repository: Path) -> None:
+    lab = repository / "lab"
+    (lab / "columns").rename(lab / "cards")
+    (lab / "columns").symlink_to("cards", target_is_directory=True)
+    (lab / "methods/alias.yaml").symlink_to("dye-intermediates.yaml")
+    report = check(lab / "cards/diol-3um.yaml", changed=True)
+    judged = {run.documents["method"].name for run in report.runs}
+    assert judged >= {"dye-intermediates", "flavonoid-aglycones"}
+    assert "sulfonamides-in-honey" not in judged, "it runs on another column"
+    report = check(lab / "methods/dye-intermediates.yaml", changed=True)
+    assert {run.documents["method"].name for run in report.runs} == {"dye-intermediates", "alias"}
+
+
+def test_documents_that_leave_their_lab_are_judged(repository: Path) -> None:
+    """Without its `lab.yaml`, or under a new one, a method looks for its cards elsewhere."""
+    lab = repository / "lab"
+    (lab / "methods/lab.yaml").write_text("kind: lab\n", encoding="utf-8")
+    report = check(lab / "methods/lab.yaml", changed=True, shown_from=repository)
+    assert "lab/methods/dye-intermediates.yaml" in {f.at.file for f in report.findings}
+    (lab / "methods/lab.yaml").unlink()
+    (lab / "lab.yaml").unlink()
+    report = check(lab / "lab.yaml", changed=True, shown_from=repository)
+    assert "lab/methods/dye-intermediates.yaml" in {f.at.file for f in report.findings}
+
+
+@pytest.mark.parametrize("name", ["samples.csv", "Samples.CSV"])
+def test_a_table_has_its_sequence_judged(repository: Path, name: str) -> None:
+    sequence = repository / "lab/sequences/triazole-day-batch.yaml"
+    text = sequence.read_text(encoding="utf-8")
+    before, _, _ = text.partition("\nlines:")
+    sequence.write_text(f"{before}\ntable: {name}\n", encoding="utf-8")
+    table = sequence.with_name(name)
+    table.write_text("sample,kind,position\nblank,blank,A1\n", encoding="utf-8")
+    assert [b.name for b in check(table, changed=True).batches] == [str(sequence)]
+    table.unlink()
+    report = check(repository / "lab/columns/silica-3um.yaml", changed=True)
+    assert [b.name for b in report.batches] == [str(sequence)]
 
 
 def test_a_change_that_concerns_nothing_passes(repository: Path) -> None:

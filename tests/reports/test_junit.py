@@ -2,16 +2,22 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
 
 import junitparser
 import pytest
 
+from methodlint.judging.case import RunCase
+from methodlint.judging.check import check
 from methodlint.judging.engine import RuleFailed
+from methodlint.judging.finding import Finding
+from methodlint.judging.loader import built_in_rules
+from methodlint.reports.annotations import annotation_lines
 from methodlint.reports.junit import junit_text
 from methodlint.reports.prepared import Prepared
-from tests.reports.scratch_lab import ROOT, example, example_report, plain
+from tests.reports.scratch_lab import ROOT, copy_lab, example, example_report, line_of, plain
 
 
 @pytest.fixture(autouse=True)
@@ -58,8 +64,43 @@ def _kind(case: junitparser.TestCase) -> str:
 def test_failures_are_the_findings_that_are_held(hold_at: str, grades: set[str]) -> None:
     report = example("flawed", hold_at=hold_at)
     failed = {key for key, case in cases(report).items() if _kind(case) == "Failure"}
-    held = {(f["path"], f["rule"]) for f in plain(report)["findings"] if f["class"] in grades}
+    data = plain(report)
+    # A run is judged for its method, whichever card the figure stands in.
+    methods = {run["subject"]: run["path"] for run in data["runs"]}
+    held = {
+        (methods.get(f["subject"], f["subject"]), f["rule"])
+        for f in data["findings"]
+        if f["class"] in grades
+    }
     assert failed == held
+
+
+def test_methods_that_share_a_finding_all_fail(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """One sentence about one place is one finding of the report, and each method's failure."""
+    monkeypatch.chdir(copy_lab(tmp_path))
+
+    def judge(case: RunCase) -> Iterator[Finding]:
+        if "column" in case.documents:
+            at = case.at(case.documents["column"], ("pressure_rating",))
+            yield case.finding(at, "stop", "the rating is in doubt")
+
+    rule = replace(built_in_rules()[0], id="pressure.any", subject="run",
+                               grades=("stop",), needs=(), judge=judge, applies=lambda case: True)  # fmt: skip
+    users = [f"methods/{name}.yaml" for name in ("dye-intermediates", "flavonoid-aglycones")]
+    report = check(*users, rules=(rule,))
+    assert [f.at.file for f in report.findings] == ["columns/diol-3um.yaml"]
+    read = cases(Prepared(report))
+    for user in users:
+        (failure,) = read[user, "pressure.any"].result
+        assert "columns/diol-3um.yaml, line" in failure.text
+        assert "in:" not in failure.text, "it is the failure of both"
+    assert ("columns/diol-3um.yaml", "pressure.any") not in read
+    said = annotation_lines(Prepared(report)).splitlines()
+    for user in users:
+        line = line_of(Path(user), "column:")
+        assert any(text.startswith(f"::error file={user},line={line},") for text in said)
 
 
 def test_findings_of_one_rule_are_joined_in_one_failure() -> None:
