@@ -21,7 +21,7 @@ class Material:
     name : str
         Name used throughout.
     synonyms : tuple of str
-        Other names and abbreviations.
+        Other names and abbreviations that a card may use; messages print `name`.
     attacked_by : mapping of str to str
         Names of liquids or families of liquids, each with what happens.
     """

@@ -112,7 +112,7 @@ def row_number(letters: str) -> int:
 
 @lru_cache(maxsize=4096)
 def read_plate(text: str | None) -> str | None:
-    """Write the name of a plate in one spelling: `1`, `01` and `P1` are the same plate."""
+    """Write the name of a plate in one spelling: `1` and `01` are the same plate."""
     if text is None:
         return None
     match = _PLATE.fullmatch(text.strip().upper())
@@ -123,7 +123,8 @@ def read_plate(text: str | None) -> str | None:
 def read_place(plate: str | None, well: str | None) -> Place | None:
     """Read a plate and a well as written.
 
-    `A1`, `A01`, `a1`, `1:A,1` and `P1-A1` are the same well, the last two on plate 1.
+    `A1`, `A01` and `a1` are the same well. A plate written in front of the well, as some tables
+    of samples have it, is read too.
 
     Parameters
     ----------

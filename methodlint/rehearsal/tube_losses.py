@@ -12,7 +12,7 @@ from methodlint.rehearsal.rehearsal import Rehearsal
 
 __all__ = ["TubeLoss", "losses_behind_column"]
 
-_BORES = (0.12e-3, 0.17e-3, 0.25e-3)
+_BORES = (0.10e-3, 0.15e-3, 0.25e-3)
 _LARGEST_SHARE = 0.03
 """Of a wider tube's volume in the hold-up volume: its plug of V^2/12 then stays below a tenth of
 the variance of an early peak on 12,000 plates. Our own choice."""

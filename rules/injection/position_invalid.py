@@ -2,7 +2,7 @@
 
 Reason
     A well that the plate does not have stops the sampler in the middle of the sequence, or sends
-    the needle beside the plate. `A1`, `A01`, `a1`, `1:A,1` and `P1-A1` are one and the same place.
+    the needle beside the plate. On one plate `A1`, `A01` and `a1` are the same place.
 
 Unsound
     kind: sequence

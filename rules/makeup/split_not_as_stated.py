@@ -11,12 +11,12 @@ Unsound
     ---
     kind: instrument
     train:
-      - {part: mixer, name: mixer, volume: 0.2 mL, pressure_rating: 600 bar}
-      - {part: tube, name: mixer to column, length: 0.3 m, bore: 0.17 mm}
+      - {part: mixer, name: mixer, volume: 0.2 mL, pressure_rating: 550 bar}
+      - {part: tube, name: mixer to column, length: 0.3 m, bore: 0.15 mm}
       - {part: column}
-      - {part: tube, name: column to splitter, length: 0.3 m, bore: 0.17 mm}
+      - {part: tube, name: column to splitter, length: 0.3 m, bore: 0.15 mm}
       - {part: splitter, name: splitter, split_ratio: 10 %, active: false}  # <- here
-      - {part: regulator, name: regulator, pressure_rating: 400 bar}
+      - {part: regulator, name: regulator, pressure_rating: 380 bar}
       - {part: source, name: electrospray source, detector: MS}
 
 Sound
@@ -25,12 +25,12 @@ Sound
     ---
     kind: instrument
     train:
-      - {part: mixer, name: mixer, volume: 0.2 mL, pressure_rating: 600 bar}
-      - {part: tube, name: mixer to column, length: 0.3 m, bore: 0.17 mm}
+      - {part: mixer, name: mixer, volume: 0.2 mL, pressure_rating: 550 bar}
+      - {part: tube, name: mixer to column, length: 0.3 m, bore: 0.15 mm}
       - {part: column}
-      - {part: tube, name: column to splitter, length: 0.3 m, bore: 0.17 mm}
+      - {part: tube, name: column to splitter, length: 0.3 m, bore: 0.15 mm}
       - {part: splitter, name: splitter, split_ratio: 10 %, active: true}
-      - {part: regulator, name: regulator, pressure_rating: 400 bar}
+      - {part: regulator, name: regulator, pressure_rating: 380 bar}
       - {part: source, name: electrospray source, detector: MS}
 
 Put right

@@ -13,12 +13,12 @@ Unsound
     ---
     kind: instrument
     train:
-      - {part: injector, name: injection valve, volume: 10 uL, pressure_rating: 600 bar}
+      - {part: injector, name: injection valve, volume: 10 uL, pressure_rating: 550 bar}
       - {part: column}
-      - {part: tube, name: column to cell, length: 0.3 m, bore: 0.17 mm}
-      - {part: cell, name: UV cell, volume: 13 uL, pressure_rating: 400 bar, temperature: 70 degC}
-      - {part: tube, name: cell to regulator, length: 0.3 m, bore: 0.17 mm, temperature: 35 degC}
-      - {part: regulator, name: regulator, pressure_rating: 400 bar, temperature: 35 degC}
+      - {part: tube, name: column to cell, length: 0.3 m, bore: 0.15 mm}
+      - {part: cell, name: UV cell, volume: 11 uL, pressure_rating: 350 bar, temperature: 70 degC}
+      - {part: tube, name: cell to regulator, length: 0.3 m, bore: 0.25 mm, temperature: 35 degC}
+      - {part: regulator, name: regulator, pressure_rating: 380 bar, temperature: 35 degC}
 
 Sound
     kind: method

@@ -8,11 +8,11 @@ Reason
 Unsound
     kind: instrument
     train:
-      - {part: injector, name: injection valve, volume: 10 uL, pressure_rating: 600 bar}
+      - {part: injector, name: injection valve, volume: 10 uL, pressure_rating: 550 bar}
       - {part: column}
-      - {part: cell, name: UV cell, volume: 13 uL, pressure_rating: 200 bar}  # <- here
-      - {part: tube, name: cell to regulator, length: 0.9 m, bore: 0.12 mm}
-      - {part: regulator, name: regulator, pressure_rating: 400 bar}
+      - {part: cell, name: UV cell, volume: 11 uL, pressure_rating: 200 bar}  # <- here
+      - {part: tube, name: cell to regulator, length: 2.6 m, bore: 0.15 mm}
+      - {part: regulator, name: regulator, pressure_rating: 380 bar}
     ---
     kind: column
     inner_diameter: 4.6 mm
@@ -24,19 +24,19 @@ Unsound
 Sound
     kind: instrument
     train:
-      - {part: injector, name: injection valve, volume: 10 uL, pressure_rating: 600 bar}
+      - {part: injector, name: injection valve, volume: 10 uL, pressure_rating: 550 bar}
       - {part: column}
-      - {part: cell, name: UV cell, volume: 13 uL, pressure_rating: 400 bar}
-      - {part: tube, name: cell to regulator, length: 0.9 m, bore: 0.12 mm}
-      - {part: regulator, name: regulator, pressure_rating: 400 bar}
+      - {part: cell, name: UV cell, volume: 11 uL, pressure_rating: 350 bar}
+      - {part: tube, name: cell to regulator, length: 2.6 m, bore: 0.15 mm}
+      - {part: regulator, name: regulator, pressure_rating: 380 bar}
 
 Sound, because the cell lies behind the regulator
     kind: instrument
     train:
-      - {part: injector, name: injection valve, volume: 10 uL, pressure_rating: 600 bar}
+      - {part: injector, name: injection valve, volume: 10 uL, pressure_rating: 550 bar}
       - {part: column}
-      - {part: regulator, name: regulator, pressure_rating: 400 bar}
-      - {part: cell, name: UV cell, volume: 13 uL, pressure_rating: 20 bar}
+      - {part: regulator, name: regulator, pressure_rating: 380 bar}
+      - {part: cell, name: UV cell, volume: 11 uL, pressure_rating: 20 bar}
 
 Put right
     A wider tube behind the cell, a lower outlet pressure, or a lower flow.

@@ -2,33 +2,33 @@
 
 Reason
     The parts in front of the column see nearly the pressure of the pumps, the parts behind it
-    that of the regulator. A 400 bar injection valve in a 600 bar pumping system is the classic.
+    that of the regulator. A 350 bar injection valve in a 550 bar pumping system is the classic.
     Column and detector cell have rules of their own.
 
 Unsound
     kind: instrument
     train:
-      - {part: mixer, name: mixer, volume: 0.2 mL, pressure_rating: 600 bar}
+      - {part: mixer, name: mixer, volume: 0.2 mL, pressure_rating: 550 bar}
       - {part: injector, name: injection valve, volume: 10 uL, pressure_rating: 250 bar}  # <- here
       - {part: column}
-      - {part: regulator, name: regulator, pressure_rating: 400 bar}
+      - {part: regulator, name: regulator, pressure_rating: 380 bar}
 
 Sound
     kind: instrument
     train:
-      - {part: mixer, name: mixer, volume: 0.2 mL, pressure_rating: 600 bar}
-      - {part: injector, name: injection valve, volume: 10 uL, pressure_rating: 600 bar}
+      - {part: mixer, name: mixer, volume: 0.2 mL, pressure_rating: 550 bar}
+      - {part: injector, name: injection valve, volume: 10 uL, pressure_rating: 550 bar}
       - {part: column}
-      - {part: regulator, name: regulator, pressure_rating: 400 bar}
+      - {part: regulator, name: regulator, pressure_rating: 380 bar}
 
 Sound, because the weak valve is bypassed
     kind: instrument
     train:
-      - {part: mixer, name: mixer, volume: 0.2 mL, pressure_rating: 600 bar}
+      - {part: mixer, name: mixer, volume: 0.2 mL, pressure_rating: 550 bar}
       - {part: valve, name: selector, volume: 5 uL, pressure_rating: 200 bar, bypassed: true}
-      - {part: injector, name: injection valve, volume: 10 uL, pressure_rating: 600 bar}
+      - {part: injector, name: injection valve, volume: 10 uL, pressure_rating: 550 bar}
       - {part: column}
-      - {part: regulator, name: regulator, pressure_rating: 400 bar}
+      - {part: regulator, name: regulator, pressure_rating: 380 bar}
 
 Put right
     Lower the flow or the outlet pressure, or fit a part with a higher rating.

@@ -17,14 +17,14 @@ Unsound, because the cell is shut in behind a plugged regulator
 
 Sound
     kind: method
-    pressure_limits: {high: 380 bar, low: 155 bar}
+    pressure_limits: {high: 340 bar, low: 155 bar}
 
 Sound, because the instrument stops by itself inside the window
     kind: method
     pressure_limits: {high: null, low: 155 bar}
     ---
     kind: instrument
-    trips: {high_pressure: 390 bar}
+    trips: {high_pressure: 345 bar}
 
 Put right
     Type a high limit inside the window that the message gives. If the window is empty, fit a trip

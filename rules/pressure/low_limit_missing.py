@@ -8,15 +8,15 @@ Reason
 
 Unsound
     kind: method
-    pressure_limits: {high: 380 bar, low: null}  # <- here
+    pressure_limits: {high: 340 bar, low: null}  # <- here
 
 Unsound, because the regulator holds 150 bar while CO2 leaks
     kind: method
-    pressure_limits: {high: 380 bar, low: 130 bar}  # <- here
+    pressure_limits: {high: 340 bar, low: 130 bar}  # <- here
 
 Sound
     kind: method
-    pressure_limits: {high: 380 bar, low: 160 bar}
+    pressure_limits: {high: 340 bar, low: 160 bar}
 
 Put right
     Type the low limit that the message gives: 0.8 of the lowest pump pressure after settling, or

@@ -8,32 +8,32 @@ Reason
 Unsound
     kind: instrument
     train:
-      - {part: injector, name: injection valve, volume: 10 uL, pressure_rating: 600 bar}
+      - {part: injector, name: injection valve, volume: 10 uL, pressure_rating: 550 bar}
       - {part: column}
-      - {part: cell, name: UV cell, volume: 13 uL, pressure_rating: 400 bar}
-      - {part: tube, name: cell to regulator, length: 0.6 m, bore: 0.12 mm}  # <- here
-      - {part: regulator, name: regulator, pressure_rating: 400 bar}
+      - {part: cell, name: UV cell, volume: 11 uL, pressure_rating: 350 bar}
+      - {part: tube, name: cell to regulator, length: 0.9 m, bore: 0.15 mm}  # <- here
+      - {part: regulator, name: regulator, pressure_rating: 380 bar}
     ---
     kind: column
     inner_diameter: 4.6 mm
     ---
     kind: method
-    flow: 3.0 mL/min
+    flow: 4.0 mL/min
 
 Sound
     kind: instrument
     train:
-      - {part: injector, name: injection valve, volume: 10 uL, pressure_rating: 600 bar}
+      - {part: injector, name: injection valve, volume: 10 uL, pressure_rating: 550 bar}
       - {part: column}
-      - {part: cell, name: UV cell, volume: 13 uL, pressure_rating: 400 bar}
-      - {part: tube, name: cell to regulator, length: 0.6 m, bore: 0.17 mm}
-      - {part: regulator, name: regulator, pressure_rating: 400 bar}
+      - {part: cell, name: UV cell, volume: 11 uL, pressure_rating: 350 bar}
+      - {part: tube, name: cell to regulator, length: 0.9 m, bore: 0.25 mm}
+      - {part: regulator, name: regulator, pressure_rating: 380 bar}
     ---
     kind: column
     inner_diameter: 4.6 mm
     ---
     kind: method
-    flow: 3.0 mL/min
+    flow: 4.0 mL/min
 
 Put right
     Take the next wider bore for the tube that costs most, as long as its volume stays small

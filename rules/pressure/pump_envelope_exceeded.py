@@ -16,8 +16,8 @@ Sound
     kind: instrument
     co2_pump:
       envelope:
-        - {flow: 1 mL/min, pressure: 600 bar}
-        - {flow: 5 mL/min, pressure: 400 bar}
+        - {flow: 1 mL/min, pressure: 550 bar}
+        - {flow: 5 mL/min, pressure: 380 bar}
 
 Put right
     Lower the flow while the rich mobile phase is in the column.

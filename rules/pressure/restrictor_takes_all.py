@@ -9,28 +9,28 @@ Reason
 Unsound
     kind: instrument
     train:
-      - {part: mixer, name: mixer, volume: 0.2 mL, pressure_rating: 600 bar}
+      - {part: mixer, name: mixer, volume: 0.2 mL, pressure_rating: 550 bar}
       - {part: column}
       - {part: splitter, name: splitter, active: false, length: 0.5 m, bore: 100 um}  # <- here
-      - {part: regulator, name: regulator, pressure_rating: 400 bar}
+      - {part: regulator, name: regulator, pressure_rating: 380 bar}
       - {part: source, name: light scattering, detector: ELSD}
 
 Sound
     kind: instrument
     train:
-      - {part: mixer, name: mixer, volume: 0.2 mL, pressure_rating: 600 bar}
+      - {part: mixer, name: mixer, volume: 0.2 mL, pressure_rating: 550 bar}
       - {part: column}
       - {part: splitter, name: splitter, active: false, length: 0.5 m, bore: 25 um}
-      - {part: regulator, name: regulator, pressure_rating: 400 bar}
+      - {part: regulator, name: regulator, pressure_rating: 380 bar}
       - {part: source, name: light scattering, detector: ELSD}
 
 Sound, because a pump or valve keeps the ratio
     kind: instrument
     train:
-      - {part: mixer, name: mixer, volume: 0.2 mL, pressure_rating: 600 bar}
+      - {part: mixer, name: mixer, volume: 0.2 mL, pressure_rating: 550 bar}
       - {part: column}
       - {part: splitter, name: splitter, split_ratio: 20 %, active: true}
-      - {part: regulator, name: regulator, pressure_rating: 400 bar}
+      - {part: regulator, name: regulator, pressure_rating: 380 bar}
       - {part: source, name: light scattering, detector: ELSD}
 
 Put right

@@ -20,7 +20,7 @@ Unsound
     ---
     kind: instrument
     x-name: slow-bench
-    dwell_volume: 1.0 mL
+    dwell_volume: 1.08 mL
 
 Sound
     kind: method
@@ -38,7 +38,7 @@ Sound
     ---
     kind: instrument
     x-name: slow-bench
-    dwell_volume: 1.0 mL
+    dwell_volume: 1.08 mL
 
 Put right
     Set the initial hold that the finding gives. Where it would be negative: inject that much

@@ -157,7 +157,7 @@ SUPPLIES: tuple[Kind, ...] = (
             (
                 "instrument.trips",
                 {
-                    "high_pressure": "600 bar",
+                    "high_pressure": "550 bar",
                     "low_pressure_stop": False,
                     "leak_sensor": True,
                     "co2_alarm_interlock": True,

@@ -5,11 +5,11 @@ import pytest
 from methodlint.hydraulics.envelope import Envelope
 
 ML_MIN = 1e-6 / 60.0
-PUMP = Envelope(((3.0 * ML_MIN, 600e5), (5.0 * ML_MIN, 400e5)))
+PUMP = Envelope(((3.0 * ML_MIN, 550e5), (5.0 * ML_MIN, 380e5)))
 
 
 @pytest.mark.parametrize(
-    ("flow", "bar"), [(0.0, 600.0), (3.0, 600.0), (4.0, 500.0), (5.0, 400.0), (5.01, 0.0)]
+    ("flow", "bar"), [(0.0, 550.0), (3.0, 550.0), (4.0, 465.0), (5.0, 380.0), (5.01, 0.0)]
 )
 def test_limit_is_level_then_falls_and_ends(flow, bar):
     assert PUMP.pressure_limit(flow * ML_MIN) == pytest.approx(bar * 1e5)

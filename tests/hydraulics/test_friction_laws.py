@@ -30,7 +30,7 @@ def test_two_independent_turbulent_laws_agree_within_three_per_cent():
     ("reynolds", "transition"), [(2099.0, False), (2101.0, True), (3999.0, True), (4001.0, False)]
 )
 def test_transition_reports_both_branches_and_uses_the_higher(reynolds, transition):
-    bore, eta, rho = 0.17e-3, 8.0e-5, 800.0
+    bore, eta, rho = 0.15e-3, 8.0e-5, 800.0
     found = pressure_gradient(reynolds * np.pi * bore * eta / 4.0, bore, rho, eta)
     velocity = reynolds * eta / (rho * bore)
     per_factor = rho * velocity**2 / (2.0 * bore)
@@ -45,6 +45,6 @@ def test_transition_reports_both_branches_and_uses_the_higher(reynolds, transiti
 
 
 def test_no_flow_loses_nothing():
-    still = pressure_gradient(0.0, 0.17e-3, 800.0, 8.0e-5)
+    still = pressure_gradient(0.0, 0.15e-3, 800.0, 8.0e-5)
     assert still.gradient == 0.0
     assert not still.transition

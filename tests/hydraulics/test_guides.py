@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 
 from methodlint.hydraulics.guides import guides_of_runs
+from methodlint.hydraulics.tubes import LAMINAR_BELOW
 from methodlint.judging.examples import lab_with
 from methodlint.rehearsal import rehearse as module
 from methodlint.rehearsal.rehearsal import Rehearsal
@@ -67,8 +68,13 @@ def test_guided_rows_end_where_unguided_ones_do(
     (alone,) = _rehearsed(method)
     assert guided.time.size > 50
     # Both rest within 3e-5 of where the sweeps would end after infinitely many.
-    np.testing.assert_allclose(guided.pressure, alone.pressure, rtol=6e-5)
-    np.testing.assert_allclose(guided.density, alone.density, rtol=1e-3)
+    # At Re 2100, where the law of the turbulent tube takes over with a jump, a row may rest on either.
+    at_the_jump = guided.transition != alone.transition
+    assert guided.reynolds[at_the_jump] == pytest.approx(LAMINAR_BELOW, rel=1e-3)
+    same = ~at_the_jump.any(axis=1)
+    assert same.mean() > 0.95
+    np.testing.assert_allclose(guided.pressure[same], alone.pressure[same], rtol=6e-5)
+    np.testing.assert_allclose(guided.density[same], alone.density[same], rtol=1e-3)
     assert (guided.settled == alone.settled).all()
 
 

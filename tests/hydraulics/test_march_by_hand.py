@@ -22,10 +22,13 @@ def test_constant_properties_add_up_segment_by_segment():
     mass_flow = 2.0e-3 / 60.0
     train = bench_a()
     found = march(FLUID, train.layout(), [130e5], [mass_flow], 0.15, 308.15)
-    per_metre = pressure_gradient(mass_flow, 0.17e-3, FLUID.rho, FLUID.eta).gradient
+    wide, narrow = (
+        0.3 * pressure_gradient(mass_flow, bore, FLUID.rho, FLUID.eta).gradient
+        for bore in (0.25e-3, 0.15e-3)
+    )
     velocity = mass_flow / FLUID.rho / COLUMN.cross_section
     bed = 0.1 * ergun_gradient(velocity, 3e-6, 1000.0, 0.38, FLUID.rho, FLUID.eta)
-    wanted = [0.0, 0.3 * per_metre, 0.0, 0.6 * per_metre, bed, 0.6 * per_metre, 0.0, 0.0]
+    wanted = [0.0, wide, 0.0, narrow, bed, narrow, 0.0, 0.0]
     assert found.segment_drops()[0] == pytest.approx(wanted, rel=1e-9, abs=1e-3)
     assert found.pump_pressure[0] == pytest.approx(130e5 + sum(wanted), rel=1e-9)
     assert found.settled.all()
@@ -67,7 +70,7 @@ def test_mass_flow_is_the_same_in_every_slice_and_volume_flow_is_not():
 
 def test_rows_do_not_influence_each_other():
     fluid = ProportionalFluid()
-    layouts = [bench_a().layout(), one_tube(0.9, 0.12e-3).layout(), bench_a().layout(refine=2)]
+    layouts = [bench_a().layout(), one_tube(2.6, 0.15e-3).layout(), bench_a().layout(refine=2)]
     stacked = stack_layouts(layouts, [2, 1, 1])
     outlet, flow = np.array([130e5, 180e5, 150e5, 130e5]), np.array([2e-5, 3e-5, 4e-5, 2e-5])
     together = march(fluid, stacked, outlet, flow, 0.1, 308.15)
@@ -79,10 +82,10 @@ def test_rows_do_not_influence_each_other():
 
 
 def test_transition_reports_the_lower_branch_as_alternative():
-    layout = one_tube(1.0, 0.17e-3).layout()
-    flow = 3000.0 * math.pi * 0.17e-3 * FLUID.eta / 4.0
+    layout = one_tube(1.0, 0.15e-3).layout()
+    flow = 3000.0 * math.pi * 0.15e-3 * FLUID.eta / 4.0
     found = march(FLUID, layout, [130e5], [flow], 0.0, 308.15)
-    gradient = pressure_gradient(flow, 0.17e-3, FLUID.rho, FLUID.eta)
+    gradient = pressure_gradient(flow, 0.15e-3, FLUID.rho, FLUID.eta)
     assert found.transition.all()
     assert found.reynolds == pytest.approx(3000.0, rel=1e-12)
     assert found.pressure[0, 0] - 130e5 == pytest.approx(gradient.gradient, rel=1e-9)
@@ -97,8 +100,8 @@ def test_a_tube_at_the_edge_of_the_transition_comes_to_rest():
             return super().viscosity(w_mod, T, P) * np.asarray(P) / 130e5
 
     fluid = Stiffening()
-    flow = 2110.0 * math.pi * 0.12e-3 * fluid.eta / 4.0
-    found = march(fluid, one_tube(1.0, 0.12e-3).layout(), [130e5], [flow], 0.0, 308.15)
+    flow = 2110.0 * math.pi * 0.15e-3 * fluid.eta / 4.0
+    found = march(fluid, one_tube(1.0, 0.15e-3).layout(), [130e5], [flow], 0.0, 308.15)
     assert found.settled.all()
 
 

@@ -51,7 +51,8 @@ def test_isocratic_run_on_three_micrometres(fluid):
     found = solve(fluid, train, 2.0, 0.18, 35.0, 130.0)
     part = train.slices_of(found.march.layout, 4)
     inlet, outlet = found.march.pressure[0, [part.start, part.stop]] / 1e5
-    assert outlet == pytest.approx(132.0, abs=1.0)
+    # 0.3 m of 0.15 mm: 1.3 bar by Hagen and Poiseuille, 1.6 by Blasius with the thinner example.
+    assert outlet == pytest.approx(131.45, abs=0.3)
     # Computed elsewhere with plain logarithmic mixing, which is thinner: see mixture_volume.
     assert inlet - outlet == pytest.approx(200.0 - 132.0, rel=0.30)
     assert found.co2_mass_flow[0] * 6e4 == pytest.approx(1.61, rel=0.01)
@@ -61,21 +62,21 @@ def test_isocratic_run_on_three_micrometres(fluid):
 
 
 def test_narrow_tube_at_high_flow_is_turbulent(fluid):
-    found = solve(fluid, one_tube(0.9, 0.12e-3), 4.0, 0.05, 40.0, 150.0).march
-    assert np.all((found.reynolds > 8800 * 0.8) & (found.reynolds < 9400 * 1.2))
+    found = solve(fluid, one_tube(2.6, 0.15e-3), 4.0, 0.05, 40.0, 150.0).march
+    assert np.all((found.reynolds > 7000 * 0.8) & (found.reynolds < 7500 * 1.2))
     assert not found.transition.any()
     drop = (found.pump_pressure[0] - 150e5) / 1e5
-    assert 49.0 * 0.8 < drop < 55.0 * 1.2
+    assert 48.0 * 0.8 < drop < 55.0 * 1.2
 
 
 def test_a_wider_bore_cures_it(fluid):
-    """61 -> 12 bar/m from 0.12 to 0.17 mm."""
+    """21 -> 1.9 bar/m from 0.15 to 0.25 mm."""
     drops = [
         solve(fluid, one_tube(1.0, bore), 4.0, 0.05, 40.0, 150.0).march.segment_drops()[0, 0]
-        for bore in (0.12e-3, 0.17e-3)
+        for bore in (0.15e-3, 0.25e-3)
     ]
-    assert drops[0] / 1e5 == pytest.approx(61.0, rel=0.20)
-    assert drops[1] / 1e5 == pytest.approx(12.0, rel=0.20)
+    assert drops[0] / 1e5 == pytest.approx(21.0, rel=0.20)
+    assert drops[1] / 1e5 == pytest.approx(1.9, rel=0.20)
 
 
 @pytest.mark.parametrize(
@@ -195,7 +196,7 @@ def test_pump_feels_the_composition_in_the_column_not_the_one_it_pumps(fluid):
 
 
 def test_a_row_is_the_same_to_the_last_bit_in_any_company(fluid):
-    layouts = [bench_a().layout(), one_tube(0.9, 0.12e-3).layout()]
+    layouts = [bench_a().layout(), one_tube(2.6, 0.15e-3).layout()]
     counts = [60, 61]
     stacked = stack_layouts(layouts, counts)
     shares = np.concatenate([np.linspace(0.0, 0.6, 60), np.linspace(0.0, 0.9, 61)])

@@ -28,7 +28,7 @@ def test_hold_up_volume_of_a_three_by_hundred_column():
 
 
 def test_volume_before_the_column_sums_tubes_and_parts():
-    tubes = math.pi / 4.0 * 0.17e-3**2 * 0.9
+    tubes = math.pi / 4.0 * (0.25e-3**2 + 0.15e-3**2) * 0.3
     train = bench_a()
     assert train.volume_before(4) == pytest.approx(320e-9 + tubes, rel=1e-12)
 
@@ -50,12 +50,12 @@ def test_slices_carry_the_whole_volume_and_resistance():
 def test_a_tube_is_cut_up_where_it_loses_a_part_worth_telling():
     """By geometry alone, or a measured resistance would change the slices it was measured with."""
     narrow = Segment("narrow tube", "tube", 0.60, 0.1e-3)
-    wide = Segment("wide tube", "tube", 0.60, 0.17e-3)
+    wide = Segment("wide tube", "tube", 0.60, 0.25e-3)
     for column in (COLUMN, replace(COLUMN, flow_resistance=50.0), replace(COLUMN, loss=False)):
         train = Train((narrow, column, wide))
         numbers = train.layout().segment.tolist()
         assert (numbers.count(0), numbers.count(1), numbers.count(2)) == (3, 30, 1)
-    assert one_tube(0.6, 0.17e-3).layout().slices == 3
+    assert one_tube(0.6, 0.15e-3).layout().slices == 3
 
 
 def test_own_temperature_wins_over_the_surroundings():

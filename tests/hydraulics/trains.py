@@ -13,12 +13,12 @@ def bench_a(column: Segment = COLUMN) -> Train:
     return Train(
         (
             Segment("mixer", "mixer", swept_volume=300e-9),
-            Segment("tube to sampler", "tube", 0.30, 0.17e-3),
+            Segment("tube to sampler", "tube", 0.30, 0.25e-3),
             Segment("sampler", "injector", swept_volume=20e-9),
-            Segment("tube to column", "preheater", 0.60, 0.17e-3),
+            Segment("tube to column", "preheater", 0.30, 0.15e-3),
             column,
-            Segment("tube to cell", "tube", 0.60, 0.17e-3),
-            Segment("cell", "cell", swept_volume=13e-9),
+            Segment("tube to cell", "tube", 0.30, 0.15e-3),
+            Segment("cell", "cell", swept_volume=11e-9),
             Segment("regulator", "regulator"),
         )
     )

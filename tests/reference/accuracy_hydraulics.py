@@ -23,7 +23,7 @@ def rows() -> list[Row]:
 
 
 def _tubes() -> list[Row]:
-    length, bore, rho, eta = 0.6, 0.12e-3, 850.0, 9.0e-5
+    length, bore, rho, eta = 0.6, 0.15e-3, 850.0, 9.0e-5
     found: dict[str, list[float]] = {"laminar": [], "turbulent": []}
     for reynolds in (0.5, 20.0, 500.0, 2000.0, 4200.0, 9000.0, 3.0e4, 9.0e4):
         velocity = reynolds * eta / (rho * bore)

@@ -44,7 +44,7 @@ def test_blasius_stays_near_the_implicit_equation_of_colebrook(reynolds):
 
 @pytest.mark.parametrize("mass_flow", [1.0e-6, 1.0e-5, 6.0e-5])
 def test_drop_of_a_tube_is_that_of_the_library(mass_flow):
-    length, bore, rho, eta = 0.6, 0.12e-3, 850.0, 9.0e-5
+    length, bore, rho, eta = 0.6, 0.15e-3, 850.0, 9.0e-5
     velocity = mass_flow / (rho * math.pi / 4.0 * bore**2)
     re = fluids.Reynolds(V=velocity, D=bore, rho=rho, mu=eta)
     factor = 64.0 / re if re < 2100.0 else fluids.friction.Blasius(re)
@@ -57,6 +57,6 @@ def test_drop_of_a_tube_is_that_of_the_library(mass_flow):
 
 def test_hagen_poiseuille_in_its_textbook_form():
     # dP = 128 eta L Q / (pi d^4), any textbook of fluid mechanics
-    rho, eta, bore, flow = 791.0, 0.55e-3, 0.12e-3, 1.0e-6 / 60.0
+    rho, eta, bore, flow = 791.0, 0.55e-3, 0.15e-3, 1.0e-6 / 60.0
     found = pressure_gradient(rho * flow, bore, rho, eta)
     assert np.isclose(found.gradient, 128.0 * eta * flow / (math.pi * bore**4), rtol=1e-12)

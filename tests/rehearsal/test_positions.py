@@ -28,11 +28,11 @@ PLATE_96 = Geometry(8, 12)
 
 @pytest.mark.parametrize("text", ["A1", "A01", "a1", " A1 ", "A,1", "A-1"])
 def test_spellings_of_one_well_are_one_place(text: str) -> None:
-    assert read_place("1", text) == read_place("P1", "A1")
+    assert read_place("1", text) == read_place("01", "A1")
 
 
 @pytest.mark.parametrize("text", ["1:A,1", "P1-A1", "p1:a01", "plate 1-A1", "1-A1"])
-def test_a_plate_named_within_the_well_counts(text: str) -> None:
+def test_another_notation_of_plate_and_well_is_read(text: str) -> None:
     place = read_place(None, text)
     assert place is not None
     assert (place.plate, place.well.name) == ("1", "A1")

@@ -47,15 +47,15 @@ def _case(changes: str) -> RunCase:
 
 
 def test_dwell_delay_is_volume_over_flow() -> None:
-    """0.44 mL at 1.5 mL/min take 0.293 min (arithmetic)."""
+    """0.52 mL at 1.5 mL/min take 0.347 min, 20.8 s (arithmetic)."""
     run = _case("kind: method").run
-    assert arrival.arrival_at_column(run, 2 * MIN) == pytest.approx(2 * MIN + 17.6, abs=0.05)
+    assert arrival.arrival_at_column(run, 2 * MIN) == pytest.approx(2 * MIN + 20.8, abs=0.05)
 
 
 def test_dwell_delay_beyond_the_end_of_the_cycle() -> None:
     run = _case("kind: method").run
     end = float(run.programme.time[-1])
-    assert arrival.arrival_at_column(run, end) == pytest.approx(end + 17.6, abs=0.05)
+    assert arrival.arrival_at_column(run, end) == pytest.approx(end + 20.8, abs=0.05)
 
 
 def test_the_detector_comes_a_hold_up_time_later() -> None:
@@ -86,12 +86,12 @@ def test_a_jump_is_flattened_by_the_mixer() -> None:
 
 
 def test_equilibration_of_the_dye_scenario() -> None:
-    """(0.44 + 5 x 0.69) / 1.5 = 2.6 min (scenario arithmetic, common practice)."""
+    """(0.52 + 5 x 0.69) / 1.5 = 2.65 min (scenario arithmetic, common practice)."""
     run = _case(DYE).run
     volume = equilibration.equilibration_volume(
         run, equilibration.column_volumes_wanted(additive=False, start_share=0.05)
     )
-    assert volume / (1.5e-6 / 60.0) / MIN == pytest.approx(2.6, abs=0.03)
+    assert volume / (1.5e-6 / 60.0) / MIN == pytest.approx(2.65, abs=0.03)
 
 
 @pytest.mark.parametrize(

@@ -15,11 +15,11 @@ TRAIN = """---
 kind: instrument
 train:
   - {part: mixer, name: mixer, volume: 0.2 mL}
-  - {part: tube, name: mixer to column, length: 0.3 m, bore: 0.17 mm}
+  - {part: tube, name: mixer to column, length: 0.3 m, bore: 0.15 mm}
   - {part: column}
-  - {part: cell, name: UV cell, volume: 13 uL}
+  - {part: cell, name: UV cell, volume: 11 uL}
   - PART
-  - {part: tube, name: last tube, length: 1 m, bore: 0.12 mm}
+  - {part: tube, name: last tube, length: 3 m, bore: 0.15 mm}
   - {part: regulator, name: regulator}
 """
 ISOCRATIC = "kind: method\nprogramme: []\nmobile_phase: {modifier_share: 20 % v/v}\n"
@@ -107,7 +107,7 @@ def test_runs_with_and_without_side_streams_are_stacked_together() -> None:
 
 
 def test_a_preheater_has_the_temperature_that_the_method_sets() -> None:
-    part = "{part: preheater, name: preheater, length: 1 m, bore: 0.17 mm}"
+    part = "{part: preheater, name: preheater, length: 1 m, bore: 0.25 mm}"
     train = TRAIN.replace("  - PART\n", "").replace(
         "  - {part: column}", f"  - {part}\n  - {{part: column}}"
     )

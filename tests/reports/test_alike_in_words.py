@@ -13,7 +13,7 @@ from tests.rules.harness import judged
 
 def report_of(times: int) -> Report:
     report = judged(
-        "kind: method\npressure_limits: {high: 380 bar, low: null}\n", "pressure.low-limit-missing"
+        "kind: method\npressure_limits: {high: 340 bar, low: null}\n", "pressure.low-limit-missing"
     )
     (finding,) = report.findings
     findings: list[Finding] = [

@@ -340,11 +340,11 @@ def test_a_weak_cell_behind_the_column_limits_the_regulator_not_the_flow(tmp_pat
 kind: instrument
 x-name: there
 train:
-  - {part: mixer, name: mixer, volume: 0.2 mL, pressure_rating: 600 bar}
-  - {part: injector, name: injection valve, volume: 10 uL, pressure_rating: 600 bar}
+  - {part: mixer, name: mixer, volume: 0.2 mL, pressure_rating: 550 bar}
+  - {part: injector, name: injection valve, volume: 10 uL, pressure_rating: 550 bar}
   - {part: column}
-  - {part: cell, name: UV cell, volume: 13 uL, pressure_rating: 172 bar, detector: UV}
-  - {part: regulator, name: regulator, pressure_rating: 400 bar}
+  - {part: cell, name: UV cell, volume: 11 uL, pressure_rating: 172 bar, detector: UV}
+  - {part: regulator, name: regulator, pressure_rating: 380 bar}
 """
     text = ISOCRATIC.replace("column: wide", "column: narrow").replace("3.0 mL", "1.8 mL")
     text = text.replace("20 % v/v", "8 % v/v")

@@ -150,7 +150,7 @@ def test_the_modifier_of_another_method_before_reaches_the_coated_column() -> No
     flush = "  - {kind: flush, liquid: ethanol, duration: 5 min}\n"
     (finding,) = _with_another_method(other + own, "coated polysaccharide")
     assert finding.at.document.path == "other.yaml"
-    assert "as residue (440 uL): method 'other' of line 1 leaves it" in finding.message
+    assert "as residue (520 uL): method 'other' of line 1 leaves it" in finding.message
     assert _with_another_method(own + other, "coated polysaccharide") == []
     assert _with_another_method(other + flush + own, "coated polysaccharide") == []
     assert _with_another_method(other + own, "immobilised polysaccharide") == []

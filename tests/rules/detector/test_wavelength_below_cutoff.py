@@ -120,7 +120,7 @@ def test_makeup_in_front_of_the_cell_counts() -> None:
     makeup = "makeup: {liquid: acetone, flow: 0.3 mL/min, tee: before the regulator}\n"
     train = (
         "---\nkind: instrument\ntrain:\n  - {part: column}\n  - {part: tee}\n"
-        "  - {part: cell, name: UV cell, volume: 13 uL, detector: UV}\n  - {part: regulator}\n"
+        "  - {part: cell, name: UV cell, volume: 11 uL, detector: UV}\n  - {part: regulator}\n"
     )
     (found,) = findings(method("254 nm", extra=makeup) + train, RULE)
     assert found.grade == "fault"

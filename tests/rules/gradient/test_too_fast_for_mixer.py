@@ -8,7 +8,7 @@ from tests.rules.harness import findings
 
 RULE = "gradient.too-fast-for-mixer"
 
-# dwell 0.44 mL at 1.5 mL/min: 1.5 dwell volumes take 0.44 min; 35 % at 50 %/min take 0.7 min.
+# dwell 0.52 mL at 1.5 mL/min: 1.5 dwell volumes take 0.52 min; 35 % at 50 %/min take 0.7 min.
 
 
 def ramp(second: str, rest: str = "") -> str:
@@ -66,10 +66,10 @@ def test_steeper_than_50_per_cent_a_minute() -> None:
 
 
 def test_shorter_than_the_mixer() -> None:
-    """10 % in 0.25 min are 40 %/min, yet 0.375 of 0.66 mL (arithmetic)."""
+    """10 % in 0.25 min are 40 %/min, yet 0.375 of 0.78 mL (arithmetic)."""
     (found,) = findings(ramp("time: 1.25 min, modifier_share: 15 % v/v"), RULE)
-    assert found.limit is not None and found.limit.value == pytest.approx(0.44, abs=0.01)
-    assert "dwell volume (0.44 mL)" in found.message
+    assert found.limit is not None and found.limit.value == pytest.approx(0.52, abs=0.01)
+    assert "dwell volume (0.52 mL)" in found.message
 
 
 def test_the_worst_ramp_is_the_one_reported() -> None:

@@ -17,7 +17,7 @@ train:
   - {part: column}
   - {part: splitter, name: splitter, split_ratio: 10 %, active: true}
   - {part: tee, name: makeup tee}
-  - {part: regulator, name: regulator, pressure_rating: 400 bar}
+  - {part: regulator, name: regulator, pressure_rating: 380 bar}
   - {part: source, name: source, detector: MS}
 """
 

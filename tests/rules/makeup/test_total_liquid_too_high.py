@@ -16,7 +16,7 @@ train:
   - {part: mixer, name: mixer, volume: 0.2 mL}
   - {part: column}
   - {part: splitter, name: splitter, split_ratio: RATIO, active: true}
-  - {part: regulator, name: regulator, pressure_rating: 400 bar}
+  - {part: regulator, name: regulator, pressure_rating: 380 bar}
   - {part: source, name: source, detector: MS}
 """
 

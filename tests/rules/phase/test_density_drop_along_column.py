@@ -22,7 +22,7 @@ outlet_pressure: {outlet} bar
 flow: 1.8 mL/min
 mobile_phase: {{modifier: methanol, modifier_share: {share} % v/v}}
 programme: []
-pressure_limits: {{high: 590 bar, low: 100 bar}}
+pressure_limits: {{high: 540 bar, low: 100 bar}}
 {more}
 ---
 kind: column

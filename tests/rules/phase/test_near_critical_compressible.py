@@ -15,9 +15,9 @@ TRAIN = """
 ---
 kind: instrument
 train:
-  - {part: injector, name: injection valve, volume: 10 uL, pressure_rating: 600 bar}
+  - {part: injector, name: injection valve, volume: 10 uL, pressure_rating: 550 bar}
   - {part: column}
-  - {part: regulator, name: regulator, pressure_rating: 400 bar}
+  - {part: regulator, name: regulator, pressure_rating: 380 bar}
 """
 
 
@@ -30,7 +30,7 @@ outlet_pressure: {outlet} bar
 flow: 1.0 mL/min
 mobile_phase: {{{modifier}modifier_share: {share} % v/v}}
 programme: []
-pressure_limits: {{high: 390 bar, low: 80 bar}}
+pressure_limits: {{high: 340 bar, low: 80 bar}}
 {more}{TRAIN}"""
 
 

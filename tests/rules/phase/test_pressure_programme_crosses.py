@@ -21,7 +21,7 @@ mobile_phase: {{modifier: methanol, modifier_share: 8 % v/v}}
 programme:
 {lines}
 settling_time: null
-pressure_limits: {{high: 390 bar, low: 100 bar}}
+pressure_limits: {{high: 340 bar, low: 100 bar}}
 """
 
 

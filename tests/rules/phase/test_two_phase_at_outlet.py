@@ -25,7 +25,7 @@ programme:
   - {{time: 0 min, modifier_share: {first} % v/v}}
   - {{time: 8 min, modifier_share: {last} % v/v}}
 run_length: 10 min
-pressure_limits: {{high: 390 bar, low: 100 bar}}
+pressure_limits: {{high: 340 bar, low: 100 bar}}
 ---
 kind: column
 inner_diameter: 4.6 mm
@@ -75,10 +75,10 @@ def test_a_place_behind_the_column_is_named() -> None:
         + """---
 kind: instrument
 train:
-  - {part: injector, name: injection valve, volume: 10 uL, pressure_rating: 600 bar}
+  - {part: injector, name: injection valve, volume: 10 uL, pressure_rating: 550 bar}
   - {part: column}
-  - {part: tube, name: long tube, length: 1.5 m, bore: 0.12 mm}
-  - {part: regulator, name: regulator, pressure_rating: 400 bar}
+  - {part: tube, name: long tube, length: 4 m, bore: 0.15 mm}
+  - {part: regulator, name: regulator, pressure_rating: 380 bar}
 """
     )
     [found] = findings(yaml, RULE)
@@ -98,7 +98,7 @@ oven_temperature: 60 degC
 outlet_pressure: null
 programme:
   - {time: 0 min, modifier_share: 20 % v/v, outlet_pressure: 90 bar}
-pressure_limits: {high: 390 bar, low: 100 bar}
+pressure_limits: {high: 340 bar, low: 100 bar}
 """
     [found] = findings(yaml, RULE)
     assert found.at.path == ("programme", 0, "outlet_pressure")

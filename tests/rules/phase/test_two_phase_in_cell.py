@@ -15,22 +15,22 @@ kind: method
 oven_temperature: 35 degC
 outlet_pressure: {outlet} bar
 detectors: {detectors}
-pressure_limits: {{high: 390 bar, low: 105 bar}}
+pressure_limits: {{high: 340 bar, low: 105 bar}}
 programme: [{{time: 0 min, modifier_share: 20 % v/v}}]
 ---
 kind: instrument
 train:
-  - {{part: injector, name: injection valve, volume: 10 uL, pressure_rating: 600 bar}}
+  - {{part: injector, name: injection valve, volume: 10 uL, pressure_rating: 550 bar}}
   - {{part: column}}
 {cell}
 """
 
 
-BEFORE = """  - {part: cell, name: UV cell, volume: 13 uL, pressure_rating: 400 bar, temperature: 70 degC}
-  - {part: tube, name: last, length: 0.1 m, bore: 0.17 mm, temperature: 35 degC}
-  - {part: regulator, name: regulator, pressure_rating: 400 bar, temperature: 35 degC}"""
-BEHIND = """  - {part: regulator, name: regulator, pressure_rating: 400 bar}
-  - {part: cell, name: UV cell, volume: 13 uL, pressure_rating: 400 bar, temperature: 70 degC}"""
+BEFORE = """  - {part: cell, name: UV cell, volume: 11 uL, pressure_rating: 350 bar, temperature: 70 degC}
+  - {part: tube, name: last, length: 0.1 m, bore: 0.25 mm, temperature: 35 degC}
+  - {part: regulator, name: regulator, pressure_rating: 380 bar, temperature: 35 degC}"""
+BEHIND = """  - {part: regulator, name: regulator, pressure_rating: 380 bar}
+  - {part: cell, name: UV cell, volume: 11 uL, pressure_rating: 350 bar, temperature: 70 degC}"""
 SILENT = {
     "the detector is a mass spectrometer only": lab(BEFORE, detectors="[{type: MS}]"),
     "the cell is bypassed": lab(BEFORE.replace("70 degC}", "70 degC, bypassed: true}")),

@@ -23,14 +23,14 @@ mobile_phase: {{modifier: {{liquid: ethanol, line: modifier-2}}}}
 programme:
 {rows}
 run_length: 9 min
-pressure_limits: {{high: 390 bar, low: 100 bar}}
+pressure_limits: {{high: 340 bar, low: 100 bar}}
 ---
 kind: instrument
 train:
-  - {{part: mixer, name: mixer, volume: {mixer}, pressure_rating: 600 bar}}
-  - {{part: injector, name: injection valve, volume: 10 uL, pressure_rating: 600 bar}}
+  - {{part: mixer, name: mixer, volume: {mixer}, pressure_rating: 550 bar}}
+  - {{part: injector, name: injection valve, volume: 10 uL, pressure_rating: 550 bar}}
   - {{part: column}}
-  - {{part: regulator, name: regulator, pressure_rating: 400 bar}}
+  - {{part: regulator, name: regulator, pressure_rating: 380 bar}}
 """
 
 

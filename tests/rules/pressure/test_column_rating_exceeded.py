@@ -110,7 +110,7 @@ co2_pump: {envelope: [{flow: 5 mL/min, pressure: 220 bar}]}
 train:
   - {part: injector, name: injection valve, volume: 10 uL, pressure_rating: 220 bar}
   - {part: column}
-  - {part: regulator, name: regulator, pressure_rating: 400 bar}
+  - {part: regulator, name: regulator, pressure_rating: 380 bar}
 """
     report = judged(weak, *FAMILY)
     assert [found.rule for found in report.findings] == [RULE]

@@ -8,7 +8,7 @@ RULE = "pressure.component-rating-exceeded"
 
 
 def train(
-    valve: str = "600 bar", before: str = "", behind: str = "", regulator: str = "400 bar"
+    valve: str = "550 bar", before: str = "", behind: str = "", regulator: str = "380 bar"
 ) -> str:
     return f"""
 kind: instrument

@@ -7,33 +7,33 @@ from tests.rules.harness import findings
 RULE = "pressure.cutoff-unsound"
 
 
-def lab(high: str, instrument: str = "", cell: str = "400 bar") -> str:
+def lab(high: str, instrument: str = "", cell: str = "350 bar") -> str:
     return f"""
 kind: method
 pressure_limits: {{high: {high}, low: 155 bar}}
 ---
 kind: instrument
 train:
-  - {{part: injector, name: injection valve, volume: 10 uL, pressure_rating: 600 bar}}
+  - {{part: injector, name: injection valve, volume: 10 uL, pressure_rating: 550 bar}}
   - {{part: column}}
-  - {{part: cell, name: UV cell, volume: 13 uL, pressure_rating: {cell}}}
-  - {{part: regulator, name: regulator, pressure_rating: 400 bar}}
+  - {{part: cell, name: UV cell, volume: 11 uL, pressure_rating: {cell}}}
+  - {{part: regulator, name: regulator, pressure_rating: 380 bar}}
 {instrument}
 """
 
 
 def test_silent_inside_the_window() -> None:
-    assert findings(lab("380 bar"), RULE) == []
+    assert findings(lab("340 bar"), RULE) == []
 
 
 def test_silent_where_the_instrument_enforces_a_lower_limit_itself() -> None:
-    assert findings(lab("null", "trips: {high_pressure: 390 bar}"), RULE) == []
-    assert findings(lab("550 bar", "trips: {high_pressure: 390 bar}"), RULE) == []
+    assert findings(lab("null", "trips: {high_pressure: 345 bar}"), RULE) == []
+    assert findings(lab("550 bar", "trips: {high_pressure: 345 bar}"), RULE) == []
 
 
 def test_silent_for_a_weak_part_with_a_relief_of_its_own() -> None:
-    assert len(findings(lab("380 bar", cell="200 bar"), RULE)) == 1
-    assert findings(lab("380 bar", cell="200 bar, relief: 190 bar"), RULE) == []
+    assert len(findings(lab("340 bar", cell="200 bar"), RULE)) == 1
+    assert findings(lab("340 bar", cell="200 bar, relief: 190 bar"), RULE) == []
 
 
 def test_missing_is_a_stop() -> None:
@@ -44,14 +44,14 @@ def test_missing_is_a_stop() -> None:
 
 
 def test_an_own_limit_above_every_rating_does_not_count() -> None:
-    [found] = findings(lab("null", "trips: {high_pressure: 600 bar}"), RULE)
+    [found] = findings(lab("null", "trips: {high_pressure: 550 bar}"), RULE)
     assert found.grade == "stop"
 
 
 def test_above_what_a_plug_may_reach_is_a_caution_with_window_and_part() -> None:
     [found] = findings(lab("450 bar"), RULE)
     assert found.grade == "caution"
-    assert "400 bar (rating of the " in found.message
+    assert "350 bar (rating of the " in found.message
     assert "sound is " in found.message
 
 
@@ -63,7 +63,7 @@ def test_too_tight_says_when_it_aborts() -> None:
 
 
 def test_an_empty_window_asks_for_a_trip_or_relief() -> None:
-    [found] = findings(lab("380 bar", cell="200 bar"), RULE)
+    [found] = findings(lab("340 bar", cell="200 bar"), RULE)
     assert "no limit is sound" in found.message
     assert "fit a trip or relief at the UV cell" in found.remedy
 

@@ -10,7 +10,7 @@ RULE = "pressure.low-limit-missing"
 
 
 def lab(low: str, more: str = "") -> str:
-    return f"kind: method\npressure_limits: {{high: 380 bar, low: {low}}}\n{more}"
+    return f"kind: method\npressure_limits: {{high: 340 bar, low: {low}}}\n{more}"
 
 
 WIDE = """---

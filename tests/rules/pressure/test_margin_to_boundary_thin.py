@@ -21,7 +21,7 @@ kind: method
 oven_temperature: {oven} degC
 outlet_pressure: {outlet} bar
 programme: [{{time: 0 min, modifier_share: {share} % v/v}}]
-pressure_limits: {{high: 390 bar, low: 100 bar}}
+pressure_limits: {{high: 340 bar, low: 100 bar}}
 ---
 kind: room
 highest_temperature: {room}

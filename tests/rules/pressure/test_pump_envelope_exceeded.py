@@ -20,7 +20,7 @@ def test_silent_for_the_sound_lab() -> None:
 
 def test_silent_where_the_other_flow_of_the_envelope_is_weak() -> None:
     """The modifier pump never delivers more than 0.6 mL/min here: its own flow counts, not the total."""
-    assert findings(pump("modifier_pump", (0.7, 600), (1.6, 100)), RULE) == []
+    assert findings(pump("modifier_pump", (0.7, 550), (1.6, 100)), RULE) == []
 
 
 def test_silent_for_a_modifier_pump_that_is_not_used() -> None:
@@ -74,8 +74,8 @@ def test_a_rating_stands_in_for_an_envelope() -> None:
     "yaml",
     [
         "kind: instrument\nco2_pump: {envelope: null, pressure_rating: null}",
-        pump("co2_pump", (3, 400), (1, 600)),
-        pump("co2_pump", (1, 400), (3, 600)),
+        pump("co2_pump", (3, 380), (1, 550)),
+        pump("co2_pump", (1, 380), (3, 550)),
     ],
     ids=["nothing given", "flows fall", "pressure rises with flow"],
 )

@@ -31,7 +31,7 @@ train:
   - {{part: mixer, name: mixer, volume: 0.2 mL}}
   - {{part: column}}
   - {{part: splitter, name: splitter{splitter}}}
-  - {{part: regulator, name: regulator, pressure_rating: 400 bar}}
+  - {{part: regulator, name: regulator, pressure_rating: 380 bar}}
 """
 
 

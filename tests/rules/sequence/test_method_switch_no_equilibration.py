@@ -41,7 +41,7 @@ def test_another_share_takes_the_dwell_and_five_hold_up_volumes() -> None:
         "---\n"
     )
     (found,) = findings(share + sequence(samples(1), OTHER), RULE)
-    # 3.0 x 150 mm with a porosity of 0.65 hold 0.689 mL; with the declared dwell of 0.44 mL at
-    # 1.5 mL/min: (0.44 + 5 x 0.689) / 1.5 = 2.59 min. The parts of the train give the dwell here.
+    # 3.0 x 150 mm with a porosity of 0.65 hold 0.689 mL; with the declared dwell of 0.52 mL at
+    # 1.5 mL/min: (0.52 + 5 x 0.689) / 1.5 = 2.64 min. The parts of the train give the dwell here.
     assert found.limit is not None
     assert 2.3 < found.limit.value < 2.7

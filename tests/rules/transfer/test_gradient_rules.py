@@ -11,7 +11,7 @@ from .pairs import FROM, FROM_GRADIENT, GRADIENT, ISOCRATIC, WIDE
 SEGMENTS = "transfer.gradient-not-scaled"
 DWELL = "transfer.dwell-not-compensated"
 
-SLOW = "\n---\nkind: instrument\nx-name: slow\ndwell_volume: 1.0 mL\n"
+SLOW = "\n---\nkind: instrument\nx-name: slow\ndwell_volume: 1.08 mL\n"
 
 
 def programme(*rows: tuple[float, float], steps: bool = False) -> str:
@@ -82,12 +82,12 @@ def test_an_initial_hold_is_no_segment():
 
 def test_a_small_difference_is_silent():
     """A tenth of the hold-up time of about 0.4 min is 0.04 min, or 0.06 mL at 1.5 mL/min."""
-    near = SLOW.replace("1.0 mL", "0.48 mL")
+    near = SLOW.replace("1.08 mL", "0.56 mL")
     assert findings(GRADIENT + FROM_GRADIENT + "runs_on: [slow]\n" + near, DWELL) == []
 
 
 def test_a_dwell_not_made_up_for_is_found():
-    """(1.0 - 0.44) mL / 1.5 mL/min = 0.373 min (arithmetic)."""
+    """(1.08 - 0.52) mL / 1.5 mL/min = 0.373 min (arithmetic)."""
     report = judged(GRADIENT + FROM_GRADIENT + "runs_on: [slow]\n" + SLOW, DWELL)
     (found,) = report.findings
     assert found.grade == "fault"
@@ -103,7 +103,7 @@ def test_the_hold_that_makes_up_for_it_is_silent():
 
 def test_a_negative_hold_names_the_mixer_or_the_delay():
     quick = "\n---\nkind: method\nx-name: source\n"
-    here = "\n---\nkind: instrument\ndwell_volume: 1.0 mL\n"
+    here = "\n---\nkind: instrument\ndwell_volume: 1.08 mL\n"
     there = "\n---\nkind: instrument\nx-name: quick\n"
     text = GRADIENT + quick + "runs_on: [quick]\n" + there + here
     (found,) = findings(text, DWELL)
@@ -114,7 +114,7 @@ def test_a_negative_hold_names_the_mixer_or_the_delay():
 
 def test_the_delay_that_makes_up_for_it_is_silent():
     here = (
-        "\n---\nkind: instrument\ndwell_volume: 1.0 mL\nautosampler: {injects_after_start: true}\n"
+        "\n---\nkind: instrument\ndwell_volume: 1.08 mL\nautosampler: {injects_after_start: true}\n"
     )
     text = GRADIENT + "injection: {after_start: 0.37 min}" + FROM_GRADIENT + "runs_on: [quick]\n"
     assert findings(text + "\n---\nkind: instrument\nx-name: quick\n" + here, DWELL) == []
