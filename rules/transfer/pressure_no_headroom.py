@@ -31,7 +31,7 @@ Sound
     x-name: strong-bench
     ---
     kind: instrument
-    co2_pump: {pressure_rating: 400 bar, envelope: [{flow: 5 mL/min, pressure: 400 bar}]}
+    co2_pump: {pressure_rating: 420 bar, envelope: [{flow: 5 mL/min, pressure: 420 bar}]}
 
 Put right
     Lower the flow and lengthen every time by the same factor, or take a shorter column. Silent

@@ -128,7 +128,7 @@ def test_a_rule_without_candidates_keeps_its_words() -> None:
 
 
 def test_a_high_limit_is_never_moved_above_what_a_plug_may_do_to_a_part() -> None:
-    """Every part and trip of the base lab above 400 bar stands behind a cell rated 400 bar."""
+    """Every part and trip of the base lab above 350 bar stands behind a cell rated 350 bar."""
     hot = (
         "kind: method\noven_temperature: 60 degC\noutlet_pressure: 95 bar\nflow: 2.4 mL/min\n"
         "pressure_limits: {high: 320 bar, low: 96 bar}\n"
@@ -138,7 +138,7 @@ def test_a_high_limit_is_never_moved_above_what_a_plug_may_do_to_a_part() -> Non
         float(text) for remedy in said for text in re.findall(r"high limit to (\d+) bar", remedy)
     ]
     assert limits
-    assert max(limits) <= 400.0
+    assert max(limits) <= 350.0
 
 
 def test_a_trial_ends_where_it_is_ruled_out_and_that_rule_is_asked_first() -> None:

@@ -228,8 +228,8 @@ def test_too_much_pressure_offers_a_feasible_slower_one(tmp_path):
 PREP = """
 kind: instrument
 x-name: there
-co2_pump: {highest_flow: 100 mL/min, pressure_rating: 400 bar, envelope: [{flow: 20 mL/min, pressure: 400 bar}], head_temperature: 8 degC, metering: volume, inlet: liquid}
-modifier_pump: {highest_flow: 100 mL/min, pressure_rating: 400 bar, lines: [modifier-1]}
+co2_pump: {highest_flow: 100 mL/min, pressure_rating: 420 bar, envelope: [{flow: 20 mL/min, pressure: 420 bar}], head_temperature: 8 degC, metering: volume, inlet: liquid}
+modifier_pump: {highest_flow: 100 mL/min, pressure_rating: 420 bar, lines: [modifier-1]}
 """
 PREP_COLUMN = """
 kind: column
@@ -319,7 +319,7 @@ def test_what_no_flow_or_pressure_can_meet(tmp_path, card, name):
 
 
 def test_a_regulator_that_cannot_go_lower_limits_the_setting(tmp_path):
-    card = "kind: instrument\nx-name: there\nregulator: {lowest: 145 bar, highest: 400 bar}\n"
+    card = "kind: instrument\nx-name: there\nregulator: {lowest: 145 bar, highest: 380 bar}\n"
     result = moved(make_lab(tmp_path, ISOCRATIC, card))
     entry = result.entry("outlet pressure")
     assert entry.how == "limited by"

@@ -34,7 +34,7 @@ def test_silent_where_a_line_names_no_sample() -> None:
 
 
 def test_control_and_sample_in_one_well() -> None:
-    items = ("sample: QC 1, plate: 2, well: C4", "sample: sample 14, plate: \"02\", well: C04")
+    items = ("sample: QC 1, plate: 2, well: C4", 'sample: sample 14, plate: "02", well: C04')
     (finding,) = findings(seq(*items), RULE)
     assert finding.grade == "fault"
     assert finding.message == (
