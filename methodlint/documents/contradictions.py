@@ -58,6 +58,7 @@ def contradictions(document: Document) -> Iterator[Contradiction]:
     yield from _title(document)
     if isinstance(document, Method):
         yield from _programme(document)
+    yield from _useless_guards(document)
     of_one = list(_mass_of_one(document))
     yield from of_one
     yield from _filling(document)
@@ -152,6 +153,30 @@ def _programme(method: Method) -> Iterator[Contradiction]:
             ("programme", len(rows) - 1, "time"),
             f"the run ends at {length.text}, the last row of the programme is at "
             f"{rows[-1].time.text}",
+        )
+
+
+def _useless_guards(document: Document) -> Iterator[Contradiction]:
+    """Find trips and reliefs above the rating of what they protect."""
+    for index, part in enumerate(getattr(document, "train", ())):
+        for field in ("trip", "relief"):
+            guard, rating = getattr(part, field), part.pressure_rating
+            if guard is not None and rating is not None and guard.si > rating.si:
+                where: Path = ("train", index)
+                yield Contradiction(
+                    (*where, field),
+                    (*where, "pressure_rating"),
+                    f"the {field} of {excerpt(part.name or part.part)} at {guard.text} is above its "
+                    f"rating of {rating.text} and protects nothing",
+                )
+    relief = getattr(document, "cylinder_relief", None)
+    rated = getattr(document, "rated_parts", ())
+    if relief is not None and rated and relief.si > max(part.pressure_rating.si for part in rated):
+        yield Contradiction(
+            ("cylinder_relief",),
+            ("rated_parts",),
+            f"'cylinder_relief' of {relief.text} is above the rating of every part of the supply "
+            "and protects none of them",
         )
 
 

@@ -19,9 +19,11 @@ from methodlint.documents.visible import excerpt
 
 __all__ = [
     "AirChangeRate", "AnyFlow", "Concentration", "Density", "Duration", "Frequency", "Length",
-    "Mass", "MassFlow", "PartsPerMillion", "Power", "Pressure", "Quantity", "Share",
-    "ShareAnyBasis", "Temperature", "TemperatureDifference", "Voltage", "Volume", "VolumeFlow",
-    "parse_quantity",
+    "Mass", "MassFlow", "PartsPerMillion", "PositiveDuration", "PositiveFlow", "PositiveMass",
+    "PositiveMassFlow", "PositivePower", "PositivePressureDifference", "PositiveShare",
+    "PositiveShareAnyBasis", "PositiveVolume", "PositiveVolumeFlow", "Power", "Pressure",
+    "PressureDifference", "Quantity", "Share", "ShareAnyBasis", "Temperature",
+    "TemperatureDifference", "Voltage", "Volume", "VolumeFlow", "parse_quantity",
 ]  # fmt: skip
 
 PERCENT_BASIS = "document.percent-basis-missing"
@@ -32,18 +34,33 @@ _TEXTS_KEPT = 1024
 """Texts of each kind of field whose reading is kept; what cannot be read never is."""
 
 
+_WHOLE = 1.0 + 1e-12
+
+
 def _field(
-    name: str, *dimensions: str, basis_required: bool = False, lower: float = -math.inf
+    name: str,
+    *dimensions: str,
+    basis_required: bool = False,
+    lower: float = -math.inf,
+    above_zero: bool = False,
+    at_most_whole: bool = False,
 ) -> tuple[Any, Any]:
     def usable(value: object) -> Quantity:
         quantity = parse_quantity(value, dimensions)
         if basis_required and quantity.dimension == "share" and quantity.basis is None:
             raise _no_basis(quantity)
-        if quantity.si < lower:
-            raise UnitProblem(
-                "document.value-implausible",
-                f'"{excerpt(quantity.text)}": {kind(dimensions)} is never negative',
-                f"write a value of 0 or more, such as {sample(dimensions)}",
+        if quantity.si < lower or (above_zero and quantity.si < 0.0):
+            raise _implausible(
+                quantity,
+                f"{kind(dimensions)} is never negative",
+                f"write a value {'above 0' if above_zero else 'of 0 or more'}, such as "
+                f"{sample(dimensions)}",
+            )
+        if above_zero and quantity.si == 0.0:
+            raise _implausible(quantity, *NOT_ZERO)
+        if at_most_whole and quantity.si > _WHOLE:
+            raise _implausible(
+                quantity, "more than the whole, 100 %", "write a share of at most 100 %"
             )
         return quantity
 
@@ -66,6 +83,14 @@ def _field(
     read.__name__ = f"read_{name}"
     reader: Callable[[object], Quantity] = read
     return PlainValidator(reader), WithJsonSchema(_json_schema(dimensions, basis_required))
+
+
+NOT_ZERO = ("nothing can be judged by a value of zero here", "write the value, or remove the key")
+"""What is wrong with a zero where none makes sense, and the remedy."""
+
+
+def _implausible(quantity: Quantity, wrong: str, remedy: str) -> UnitProblem:
+    return UnitProblem("document.value-implausible", f'"{excerpt(quantity.text)}": {wrong}', remedy)
 
 
 def _no_basis(quantity: Quantity) -> UnitProblem:
@@ -130,21 +155,46 @@ def _escaped(symbol: str) -> str:
 
 
 # Each name is a type to annotate a field with. Only a gauge pressure, a temperature, a temperature
-# difference and a voltage may be negative.
+# difference and a voltage may be negative; a plain name takes zero, a positive one does not.
 Pressure: TypeAlias = Annotated[Quantity, *_field("pressure", "pressure")]
+PressureDifference: TypeAlias = Annotated[
+    Quantity, *_field("pressure_difference", "pressure", lower=0.0)
+]
+PositivePressureDifference: TypeAlias = Annotated[
+    Quantity, *_field("pressure_difference", "pressure", above_zero=True)
+]
 Temperature: TypeAlias = Annotated[Quantity, *_field("temperature", "temperature")]
 TemperatureDifference: TypeAlias = Annotated[
     Quantity, *_field("temperature_difference", "temperature difference")
 ]
 VolumeFlow: TypeAlias = Annotated[Quantity, *_field("volume_flow", "volume flow", lower=0.0)]
+PositiveVolumeFlow: TypeAlias = Annotated[
+    Quantity, *_field("volume_flow", "volume flow", above_zero=True)
+]
 MassFlow: TypeAlias = Annotated[Quantity, *_field("mass_flow", "mass flow", lower=0.0)]
+PositiveMassFlow: TypeAlias = Annotated[
+    Quantity, *_field("mass_flow", "mass flow", above_zero=True)
+]
 AnyFlow: TypeAlias = Annotated[Quantity, *_field("flow", "volume flow", "mass flow", lower=0.0)]
+PositiveFlow: TypeAlias = Annotated[
+    Quantity, *_field("flow", "volume flow", "mass flow", above_zero=True)
+]
 Volume: TypeAlias = Annotated[Quantity, *_field("volume", "volume", lower=0.0)]
-Length: TypeAlias = Annotated[Quantity, *_field("length", "length", lower=0.0)]
+PositiveVolume: TypeAlias = Annotated[Quantity, *_field("volume", "volume", above_zero=True)]
+Length: TypeAlias = Annotated[Quantity, *_field("length", "length", above_zero=True)]
 Duration: TypeAlias = Annotated[Quantity, *_field("duration", "time", lower=0.0)]
+PositiveDuration: TypeAlias = Annotated[Quantity, *_field("duration", "time", above_zero=True)]
 Mass: TypeAlias = Annotated[Quantity, *_field("mass", "mass", lower=0.0)]
+PositiveMass: TypeAlias = Annotated[Quantity, *_field("mass", "mass", above_zero=True)]
 Share: TypeAlias = Annotated[Quantity, *_field("share", "share", basis_required=True, lower=0.0)]
+PositiveShare: TypeAlias = Annotated[
+    Quantity,
+    *_field("share", "share", basis_required=True, above_zero=True, at_most_whole=True),
+]
 ShareAnyBasis: TypeAlias = Annotated[Quantity, *_field("share", "share", lower=0.0)]
+PositiveShareAnyBasis: TypeAlias = Annotated[
+    Quantity, *_field("share", "share", above_zero=True, at_most_whole=True)
+]
 Concentration: TypeAlias = Annotated[
     Quantity,
     *_field(
@@ -156,9 +206,10 @@ Concentration: TypeAlias = Annotated[
         lower=0.0,
     ),
 ]
-Density: TypeAlias = Annotated[Quantity, *_field("density", "density", lower=0.0)]
-Frequency: TypeAlias = Annotated[Quantity, *_field("frequency", "frequency", lower=0.0)]
+Density: TypeAlias = Annotated[Quantity, *_field("density", "density", above_zero=True)]
+Frequency: TypeAlias = Annotated[Quantity, *_field("frequency", "frequency", above_zero=True)]
 Power: TypeAlias = Annotated[Quantity, *_field("power", "power", lower=0.0)]
+PositivePower: TypeAlias = Annotated[Quantity, *_field("power", "power", above_zero=True)]
 AirChangeRate: TypeAlias = Annotated[Quantity, *_field("rate", "air change rate", lower=0.0)]
-PartsPerMillion: TypeAlias = Annotated[Quantity, *_field("ppm", "ppm", lower=0.0)]
+PartsPerMillion: TypeAlias = Annotated[Quantity, *_field("ppm", "ppm", above_zero=True)]
 Voltage: TypeAlias = Annotated[Quantity, *_field("voltage", "voltage")]

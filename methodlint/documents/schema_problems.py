@@ -161,10 +161,16 @@ def _plain(word: str) -> str:
     return " ".join(body.casefold().replace("_", " ").replace("-", " ").split()) + sign
 
 
+# The value was read as what it looks like; it is another one that is wanted.
+_NO_TRAPS = frozenset(
+    {"literal_error", "less_than", "less_than_equal", "greater_than", "greater_than_equal"}
+)
+
+
 def _trap(kind: str, path: Path, read: Read) -> Trap | None:
     """Explain a value that is read as something else than it looks like."""
     node = read.node(path)
-    if kind == "literal_error" or not isinstance(node, Scalar):
+    if kind in _NO_TRAPS or not isinstance(node, Scalar):
         return None
     return scalar_trap(node, "flag" if kind.startswith("bool") else "text")
 

@@ -181,13 +181,35 @@ def _tolerance(text: object, value: Quantity) -> float:
             "write both with the same unit",
         )
     if not (relative_allowed and unit.dimension == "share"):
-        return reading.si
+        return _smaller_than_value(reading.si, str(text), value)
     tolerance = abs(value.si) * reading.si
     if not tolerance <= _LARGEST:
         raise UnitProblem(
             "document.type-trap",
             f'the tolerance "{excerpt(str(text))}" is too large to compute with',
             "write the tolerance that is meant",
+        )
+    return _smaller_than_value(tolerance, str(text), value)
+
+
+_WIDEST_TEMPERATURE = 100.0
+"""Tolerance [K] that says nothing of a temperature any more: that from ice to steam."""
+
+
+def _smaller_than_value(tolerance: float, text: str, value: Quantity) -> float:
+    """Refuse a tolerance that leaves nothing of the value."""
+    if value.dimension in ("temperature", "temperature difference"):
+        useless = tolerance > _WIDEST_TEMPERATURE
+        limit = "100 K, the span of liquid water"
+    else:
+        # A zero that may be a little more is a statement; the lower end of others is not.
+        useless = value.si != 0.0 and tolerance >= abs(value.si)
+        limit = f'the value "{excerpt(value.text)}" itself'
+    if useless:
+        raise UnitProblem(
+            "document.value-implausible",
+            f'the tolerance "{excerpt(text)}" is as large as {limit} or larger',
+            "write how far the value may be off to either side",
         )
     return tolerance
 

@@ -323,7 +323,7 @@ from methodlint.rehearsal.staffed_hours import (
     unstaffed_spans,
 )
 from methodlint.rehearsal.tray import Tray, tray_of
-from methodlint.rehearsal.tube_losses import losses_behind_column
+from methodlint.rehearsal.tube_losses import losses_behind_column, tubes_of_unknown_loss
 from methodlint.rehearsal.vent_line import gas_litres_per_minute, vent_loss
 from methodlint.rehearsal.vent_vapour import (
     steady_vapour_fraction,

@@ -87,7 +87,7 @@ def worst_against(
     run
         The rehearsal.
     pressure, limit
-        [Pa], shape (R,).
+        [Pa], shape (R,). Where a limit is zero, nothing is allowed, and any pressure exceeds it.
     grade
         Class when the limit is crossed.
     protected
@@ -110,11 +110,10 @@ def worst_against(
         limits = np.full(pressure.shape, limit)
     else:
         limits = limit
-    load = pressure / np.where(limits > 0.0, limits, np.inf)
+    possible = limits > 0.0
+    load = np.where(possible, pressure / np.where(possible, limits, 1.0), np.inf)
     worst = int(np.argmax(load))
     at, top, half = float(pressure[worst]), float(limits[worst]), float(width[worst])
-    if top <= 0.0:
-        return None
     verdict = judge_limit(at, top, half, grade, protected=protected)
     excess = pressure - limits if at > top else pressure + width - limits
     if verdict is None:

@@ -1,4 +1,4 @@
-"""What each tube behind the column costs in pressure, and the next bore that is harmless."""
+"""What each tube costs in pressure: those whose loss is not known, and wider ones for the rest."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ import numpy as np
 from methodlint.documents.kinds.instrument import Instrument
 from methodlint.rehearsal.rehearsal import Rehearsal
 
-__all__ = ["TubeLoss", "losses_behind_column"]
+__all__ = ["TubeLoss", "losses_behind_column", "tubes_of_unknown_loss"]
 
 _BORES = (0.10e-3, 0.15e-3, 0.25e-3)
 _LARGEST_SHARE = 0.03
@@ -43,6 +43,24 @@ class TubeLoss:
     transition: bool
     bore: float
     wider: float | None
+
+
+def tubes_of_unknown_loss(card: Instrument) -> list[tuple[int, str, str]]:
+    """List the tubes upstream of the regulator whose loss of pressure cannot be computed.
+
+    Returns
+    -------
+    list of (int, str, str)
+        Number in the train, name, and the key that is missing.
+    """
+    found = []
+    for index, part in enumerate(card.train):
+        if part.part == "regulator":
+            break
+        lacking = next((key for key in ("bore", "length") if getattr(part, key) is None), None)
+        if part.part == "tube" and not part.bypassed and lacking is not None:
+            found.append((index, part.name or f"tube {index + 1}", lacking))
+    return found
 
 
 def losses_behind_column(run: Rehearsal, row: int) -> list[TubeLoss]:

@@ -2,7 +2,8 @@
 
 Reason
     A value far outside is most often a slip of the decimal point or of the unit: 254 mm for a
-    wavelength, 40 mL/min on a narrow column. A day that no calendar has belongs here too.
+    wavelength, 40 mL/min on a narrow column. A day that no calendar has belongs here too, a zero
+    where nothing can be judged by it, and a tolerance as wide as the value.
 
 Unsound
     kind: method
@@ -11,6 +12,13 @@ Unsound
 Sound
     kind: method
     detectors: [{type: UV, wavelength: 254 nm}]
+
+Unsound, because no pressure stays below it
+    kind: column
+    pressure_rating: 0 bar  # <- here
+
+Sound, because it is left open
+    kind: column
 
 Sound, because the scale is declared
     kind: method
@@ -32,8 +40,6 @@ from methodlint.judging.for_rules import (
     DocumentCase,
     Finding,
     implausible_values,
-    path_text,
-    show,
 )
 
 SUBJECT = "document"
@@ -46,15 +52,9 @@ def judge(case: DocumentCase) -> Iterator[Finding]:
     yield from case.reported()
     preparative = getattr(case.document.model, "purpose", None) == "preparative"
     for item in implausible_values(case.document.model, preparative=preparative):
-        span = item.span
-        lower = show(span.lower, span.dimension, span.unit)
-        upper = show(span.upper, span.dimension, span.unit)
-        side = "above" if item.value.si > span.upper else "below"
-        guess = f"; it may be {item.slip}" if item.slip else ""
         yield case.finding(
             case.at(case.document, item.path),
             "caution",
-            f"{path_text(item.path)} is {item.value.text}, {side} the usual {lower} to {upper} of "
-            f"a {span.quantity}{guess}",
-            remedy=f"compare it with its source; usual are {lower} to {upper}",
+            item.message,
+            remedy=f"compare it with its source; usual are {item.usual}",
         )

@@ -38,6 +38,7 @@ from methodlint.judging.for_rules import (
 SUBJECT = "run"
 CLASSES = ("fault",)
 NEEDS = ("instrument",)
+CAUSES = ("pressure.pump-envelope-exceeded",)
 
 _TOLERANCE = 1e-9
 

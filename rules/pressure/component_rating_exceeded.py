@@ -53,6 +53,7 @@ from methodlint.judging.for_rules import (
     path_text,
     show,
     slower,
+    tubes_of_unknown_loss,
     worst_against,
 )
 
@@ -82,8 +83,20 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
         names = ", ".join(part.name for part in unrated)
         where = f"instrument.{path_text(unrated[0].path)}"
         yield case.not_checked("instrument.train", where, f"no rating is given for: {names}")
+    yield from _tubes(case)
     if over:
         yield _weakest(case, over)
+
+
+def _tubes(case: RunCase) -> Iterator[NotChecked]:
+    """Every pressure upstream of a tube of unknown loss is higher than computed."""
+    assert case.instrument is not None
+    tubes = tubes_of_unknown_loss(case.instrument)
+    if tubes:
+        index, _, key = tubes[0]
+        names = ", ".join(name for _, name, _ in tubes)
+        reason = f"the loss of pressure in {names} is not counted"
+        yield case.not_checked("instrument.train", f"instrument.train[{index}].{key}", reason)
 
 
 def _weakest(case: RunCase, over: list[tuple[Excess, PartPressure]]) -> Finding:

@@ -79,11 +79,16 @@ def _finding(case: RunCase, worst: Excess, pump: PumpLimit, others: list[str]) -
     first = int(beyond.argmax()) if beyond.any() else row
     share = [100.0 * float(run.share[at].max()) for at in (row, first)]
     own = show(float(pump.flow[row]), "volume flow", "mL/min")
+    reach = (
+        f"it reaches {show(worst.limit, 'pressure')} at its flow of {own}"
+        if worst.limit > 0.0
+        else f"its envelope ends below its flow of {own}"
+    )
     return case.finding(
         At(case.documents["instrument"], pump.path),
         worst.verdict.grade,
-        f"the {pump.name} {worst.words(run)} with {share[0]:.0f} % modifier in the train; it "
-        f"reaches {show(worst.limit, 'pressure')} at its flow of {own}: {worst.margin()}; first at "
+        f"the {pump.name} {worst.words(run)} with {share[0]:.0f} % modifier in the train; "
+        f"{reach}: {worst.margin()}; first at "
         f"{show(float(run.time[first]), 'time', 'min')} with {share[1]:.0f} %"
         + "".join(f"; the {other} as well" for other in others)
         + ("" if cut_off(case) else "; no high limit stops the pumps"),

@@ -11,7 +11,13 @@ from pydantic_core import PydanticCustomError
 
 from methodlint.documents.number_findings import is_placeholder
 from methodlint.documents.pressure_reading import refuse_ambiguous
-from methodlint.documents.quantity import Concentration, Pressure, Quantity, ShareAnyBasis
+from methodlint.documents.quantity import (
+    NOT_ZERO,
+    Concentration,
+    Pressure,
+    Quantity,
+    ShareAnyBasis,
+)
 from methodlint.documents.visible import excerpt
 
 _Day = TypeVar("_Day", bound=datetime.date)
@@ -97,11 +103,38 @@ def _place_text(value: Any) -> Any:
     return str(value) if isinstance(value, int) else value
 
 
+def _clock_time(value: str) -> str:
+    try:
+        datetime.time.fromisoformat(value.strip())
+    except ValueError:
+        raise PydanticCustomError(
+            "document.value-implausible",
+            "{message}",
+            {
+                "message": f'"{excerpt(value)}" is not a time of day',
+                "remedy": 'write hours and minutes in quotes, such as "08:00"',
+            },
+        ) from None
+    return value
+
+
 def _absolute(value: Quantity) -> Quantity:
     """Turn a gauge pressure into an absolute one, with the usual pressure of the room."""
     if value.reference != "gauge":
         return value
     return dataclasses.replace(value, si=value.absolute(), reference="absolute")
+
+
+def _above_vacuum(value: Quantity) -> Quantity:
+    """Refuse what is no pressure that a part could see or be rated to."""
+    if value.si <= 0.0:
+        wrong, remedy = NOT_ZERO
+        raise PydanticCustomError(
+            "document.value-implausible",
+            "{message}",
+            {"message": f'"{excerpt(value.text)}": {wrong}', "remedy": remedy},
+        )
+    return value
 
 
 def _not_tiny(value: float) -> float:
@@ -110,19 +143,22 @@ def _not_tiny(value: float) -> float:
     return value
 
 
-RoomPressure = Annotated[Pressure, AfterValidator(_absolute)]
+RoomPressure = Annotated[Pressure, AfterValidator(_absolute), AfterValidator(_above_vacuum)]
 """Pressure of the air; plain means absolute."""
 
-AbsolutePressure = Annotated[
+PressureFromZero = Annotated[
     Pressure, AfterValidator(refuse_ambiguous("pressure")), AfterValidator(_absolute)
 ]
+"""Lower end of a span: cards print '0 bar' there."""
+
+AbsolutePressure = Annotated[PressureFromZero, AfterValidator(_above_vacuum)]
 """Plain means absolute; '150 bar(g)' is turned into absolute with a room at 1.013 bar. What is
-a usual pressure of chromatography only in another unit is refused."""
+a usual pressure of chromatography only in another unit is refused, and so is zero."""
 
 OutletPressure = Annotated[
     Pressure, AfterValidator(refuse_ambiguous("outlet pressure")), AfterValidator(_absolute)
 ]
-"""Set pressure of a regulator, with the narrower span of usual ones."""
+"""Set pressure of a regulator, with the narrower span of usual ones; a rule judges zero."""
 
 Date = Annotated[datetime.date, BeforeValidator(_date_from_text)]
 Moment = Annotated[datetime.datetime, BeforeValidator(_moment_from_text)]
@@ -131,11 +167,22 @@ Name = Annotated[str, BeforeValidator(_text), Field(min_length=1, max_length=200
 PlaceName = Annotated[str, Field(min_length=1, max_length=200), BeforeValidator(_place_text)]
 """A plate, a well or wells: `7` means the same with quotation marks and without them."""
 
+ClockTime = Annotated[Name, AfterValidator(_clock_time)]
+"""A time of day, HH:MM."""
+
 Count = Annotated[int, Field(ge=0, le=1_000_000_000, strict=True)]
+PositiveCount = Annotated[int, Field(ge=1, le=1_000_000_000, strict=True)]
 # Nothing compared here comes near these ends, and products of a few such values stay finite.
 Ratio = Annotated[
     float, Field(gt=0, le=1e12, strict=False, allow_inf_nan=False), AfterValidator(_not_tiny)
 ]
+Porosity = Annotated[
+    float, Field(gt=0, lt=1, strict=False, allow_inf_nan=False), AfterValidator(_not_tiny)
+]
+"""Void over volume: a bed has both."""
+
+PH = Annotated[float, Field(ge=-2, le=16, strict=False, allow_inf_nan=False)]
+"""Concentrated acids and bases reach a little beyond 0 and 14."""
 
 
 class Deviation(Part):
@@ -197,7 +244,7 @@ class Liquid(Part):
     liquid: Name | None = Field(default=None, description="The liquid when it is a single one.")
     liquids: tuple[LiquidShare, ...] = Field(default=(), description="The parts of a blend.")
     additives: tuple[AdditiveLevel, ...] = ()
-    ph: Ratio | None = Field(default=None, description="pH of the aqueous part, as measured.")
+    ph: PH | None = Field(default=None, description="pH of the aqueous part, as measured.")
 
 
 AnyLiquid = Annotated[Liquid, BeforeValidator(_liquid_from_text)]

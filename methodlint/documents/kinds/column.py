@@ -7,6 +7,7 @@ from typing import Literal
 from pydantic import Field
 
 from methodlint.documents.kinds.base import (
+    PH,
     AbsolutePressure,
     AdditiveLevel,
     AnyLiquid,
@@ -15,16 +16,18 @@ from methodlint.documents.kinds.base import (
     Document,
     Name,
     Part,
+    Porosity,
+    PositiveCount,
     Ratio,
 )
 from methodlint.documents.quantity import (
-    Duration,
     Length,
-    Pressure,
+    PositiveDuration,
+    PositivePressureDifference,
+    PositiveVolumeFlow,
     Share,
     Temperature,
     Volume,
-    VolumeFlow,
 )
 
 
@@ -38,8 +41,8 @@ class FlowResistance(Part):
 class MeasuredDrop(Part):
     """One measured pressure drop of this column, which calibrates its permeability."""
 
-    pressure_drop: Pressure
-    flow: VolumeFlow
+    pressure_drop: PositivePressureDifference
+    flow: PositiveVolumeFlow
     modifier: Name = "methanol"
     modifier_share: Share
     temperature: Temperature
@@ -50,11 +53,11 @@ class InjectionLog(Part):
     """What the column has seen."""
 
     count: Count
-    limit: Count | None = None
+    limit: PositiveCount | None = None
     limit_is_advisory: bool = False
     last_test: Date | None = None
     last_test_passed: bool | None = None
-    test_interval: Duration | None = Field(
+    test_interval: PositiveDuration | None = Field(
         default=None, description="Longest time between two tests that the lab allows."
     )
 
@@ -90,19 +93,19 @@ class Column(Document):
     inner_diameter: Length | None = None
     particle_size: Length | None = None
     particle_type: Literal["porous", "superficially porous", "monolith"] | None = None
-    external_porosity: Ratio | None = None
-    total_porosity: Ratio | None = None
+    external_porosity: Porosity | None = None
+    total_porosity: Porosity | None = None
     flow_resistance: FlowResistance | None = None
     measured_drop: MeasuredDrop | None = None
     pressure_rating: AbsolutePressure | None = Field(
         default=None, description="Highest pressure at the inlet."
     )
-    drop_rating: Pressure | None = Field(
+    drop_rating: PositivePressureDifference | None = Field(
         default=None, description="Highest difference from inlet to outlet."
     )
     temperature_limit: Temperature | None = None
     temperature_limits: tuple[TemperatureLimit, ...] = ()
-    ph_limits: tuple[Ratio, Ratio] | None = None
+    ph_limits: tuple[PH, PH] | None = None
     forbidden_liquids: tuple[Name, ...] = ()
     allowed_liquids: tuple[Name, ...] = ()
     trace_tolerated: Volume | None = Field(

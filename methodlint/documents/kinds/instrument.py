@@ -6,14 +6,26 @@ from typing import Literal
 
 from pydantic import Field
 
-from methodlint.documents.kinds.base import AbsolutePressure, Count, Document, Name, Part, Ratio
+from methodlint.documents.kinds.base import (
+    AbsolutePressure,
+    Document,
+    Name,
+    Part,
+    PositiveCount,
+    PressureFromZero,
+    Ratio,
+)
 from methodlint.documents.quantity import (
     Duration,
     Length,
     MassFlow,
+    PositiveMassFlow,
+    PositivePower,
+    PositiveShare,
+    PositiveShareAnyBasis,
+    PositiveVolume,
+    PositiveVolumeFlow,
     Power,
-    Share,
-    ShareAnyBasis,
     Temperature,
     Volume,
     VolumeFlow,
@@ -31,8 +43,8 @@ class Pump(Part):
     """One pump with its span."""
 
     lowest_flow: VolumeFlow | None = Field(default=None, description="Least flow it meters.")
-    lowest_accurate_flow: VolumeFlow | None = None
-    highest_flow: VolumeFlow | None = None
+    lowest_accurate_flow: PositiveVolumeFlow | None = None
+    highest_flow: PositiveVolumeFlow | None = None
     pressure_rating: AbsolutePressure | None = None
     envelope: tuple[EnvelopePoint, ...] = ()
 
@@ -45,7 +57,7 @@ class CO2Pump(Pump):
         default="volume", description="'compensated': the volume follows the density at the head."
     )
     inlet: Literal["liquid", "vapour", "both"] | None = None
-    chiller_capacity: Power | None = None
+    chiller_capacity: PositivePower | None = None
     booster: bool = False
 
 
@@ -53,7 +65,7 @@ class ModifierPump(Pump):
     """The modifier pump and the bottle lines it can draw from."""
 
     lines: tuple[Name, ...] = ()
-    highest_share: Share | None = None
+    highest_share: PositiveShare | None = None
 
 
 class MakeupPump(Pump):
@@ -87,7 +99,7 @@ class TrainPart(Part):
     bore: Length | None = Field(
         default=None, description="Inner diameter of a tube, or of a splitter's restrictor."
     )
-    volume: Volume | None = Field(default=None, description="Swept volume.")
+    volume: PositiveVolume | None = Field(default=None, description="Swept volume.")
     pressure_rating: AbsolutePressure | None = None
     trip: AbsolutePressure | None = Field(
         default=None, description="Own trip at or below the rating."
@@ -98,7 +110,7 @@ class TrainPart(Part):
     temperature: Temperature | None = None
     detector: Literal["UV", "PDA", "MS", "ELSD", "CAD", "FID"] | None = None
     bypassed: bool = False
-    split_ratio: ShareAnyBasis | None = Field(
+    split_ratio: PositiveShareAnyBasis | None = Field(
         default=None, description="Share of the flow that a splitter sends to the source."
     )
     active: bool | None = Field(default=None, description="Splitter that keeps its ratio.")
@@ -108,14 +120,14 @@ class Regulator(Part):
     """The back-pressure regulator."""
 
     kind: Literal["active", "passive restrictor"] = "active"
-    lowest: AbsolutePressure | None = Field(
+    lowest: PressureFromZero | None = Field(
         default=None, description="Lowest pressure it controls."
     )
     highest: AbsolutePressure | None = None
     lowest_mass_flow: MassFlow | None = Field(
         default=None, description="Least mass flow through it at which it controls."
     )
-    highest_mass_flow: MassFlow | None = Field(
+    highest_mass_flow: PositiveMassFlow | None = Field(
         default=None, description="Highest mass flow through it at which it controls."
     )
     heater: Power | None = None
@@ -155,10 +167,10 @@ class VesselType(Part):
     """A vial, insert or plate, as the autosampler sees it."""
 
     name: Name
-    rows: Count | None = None
-    columns: Count | None = None
-    positions: Count | None = Field(default=None, description="For trays numbered 1..n.")
-    capacity: Volume | None = None
+    rows: PositiveCount | None = None
+    columns: PositiveCount | None = None
+    positions: PositiveCount | None = Field(default=None, description="For trays numbered 1..n.")
+    capacity: PositiveVolume | None = None
     dead_volume: Volume | None = None
     depth: Length | None = None
     pierceable: bool = True
@@ -167,11 +179,11 @@ class VesselType(Part):
 class Autosampler(Part):
     """The autosampler: loop, modes, what it draws extra, its tray."""
 
-    loop: Volume | None = None
+    loop: PositiveVolume | None = None
     flow_through_needle: bool = False
     lowest_volume: Volume | None = None
-    highest_volume: Volume | None = None
-    largest_part_fill: ShareAnyBasis | None = Field(
+    highest_volume: PositiveVolume | None = None
+    largest_part_fill: PositiveShareAnyBasis | None = Field(
         default=None, description="Largest part of the loop in part-filled mode."
     )
     flushes_for_full_loop: Ratio | None = None
@@ -197,11 +209,11 @@ class MassSpectrometer(Part):
     """Limits of the source and its gas."""
 
     source: Literal["ESI", "APCI", "APPI"] | None = None
-    highest_liquid_flow: VolumeFlow | None = None
-    highest_gas_flow: VolumeFlow | None = None
+    highest_liquid_flow: PositiveVolumeFlow | None = None
+    highest_gas_flow: PositiveVolumeFlow | None = None
     source_power: Power | None = None
     gas: Literal["nitrogen", "air", "argon", "other"] | None = None
-    gas_flow: VolumeFlow | None = None
+    gas_flow: PositiveVolumeFlow | None = None
     exhaust_ducted: bool | None = None
 
 
@@ -234,7 +246,7 @@ class DataFiles(Part):
 
     existing: Literal["overwrite", "refuse", "suffix"] | None = None
     replaced_characters: str | None = None
-    longest_path: Count | None = None
+    longest_path: PositiveCount | None = None
 
 
 class Instrument(Document):
@@ -247,10 +259,10 @@ class Instrument(Document):
     train: tuple[TrainPart, ...] = Field(
         default=(), description="Parts in flow order, from the pumps to the regulator and on."
     )
-    dwell_volume: Volume | None = Field(
+    dwell_volume: PositiveVolume | None = Field(
         default=None, description="From the mixing point to the column inlet, as measured."
     )
-    extra_column_sigma: Volume | None = Field(
+    extra_column_sigma: PositiveVolume | None = Field(
         default=None, description="Standard deviation of a peak outside the column."
     )
     autosampler: Autosampler | None = None

@@ -6,13 +6,14 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from methodlint.documents.kinds.base import Count, Document, Name, Part
+from methodlint.documents.kinds.base import Count, Document, Name, Part, PositiveCount
 from methodlint.documents.kinds.room import Staffed
 from methodlint.documents.quantity import (
-    Duration,
     Mass,
     PartsPerMillion,
-    Pressure,
+    PositiveDuration,
+    PositiveShareAnyBasis,
+    PressureDifference,
     ShareAnyBasis,
     TemperatureDifference,
 )
@@ -55,16 +56,16 @@ class Policy(Part):
     staffed: Staffed | Literal["always"] | None = Field(
         default=None, description="Staffed hours of rooms that name none."
     )
-    samples_between_brackets: Count | None = Field(
+    samples_between_brackets: PositiveCount | None = Field(
         default=None, description="Samples in a row between two standards; else 20."
     )
-    time_between_brackets: Duration | None = Field(
+    time_between_brackets: PositiveDuration | None = Field(
         default=None, description="Time between two standards; else 12 h."
     )
-    samples_per_control: Count | None = Field(
+    samples_per_control: PositiveCount | None = Field(
         default=None, description="Samples that one control stands for; else 10."
     )
-    injections_between_controls: Count | None = Field(
+    injections_between_controls: PositiveCount | None = Field(
         default=None, description="Injections in a row without a control; else 20."
     )
     blanks_at_start: Count | None = Field(
@@ -73,10 +74,10 @@ class Policy(Part):
     conditioning_injections: Count | None = Field(
         default=None, description="Conditioning injections after the start; else 2."
     )
-    suitability_replicates: Count | None = Field(
+    suitability_replicates: PositiveCount | None = Field(
         default=None, description="Suitability injections; else 5, or 6 for a limit above 2 %."
     )
-    calibration_levels: Count | None = Field(
+    calibration_levels: PositiveCount | None = Field(
         default=None, description="Levels of a calibration; else 5, for bioanalysis 6."
     )
     blank_after_highest: bool | None = Field(
@@ -88,25 +89,25 @@ class Policy(Part):
     cylinder_heel: Mass | None = Field(
         default=None, description="CO2 left in every cylinder on purpose; else what its card says."
     )
-    weighing_valid_for: Duration | None = Field(
+    weighing_valid_for: PositiveDuration | None = Field(
         default=None, description="How long a weighing counts when no use is logged; else 1 d."
     )
-    boundary_margin: Pressure | None = Field(
+    boundary_margin: PressureDifference | None = Field(
         default=None, description="Margin kept to the phase boundary; else 15 bar."
     )
-    waste_fill: ShareAnyBasis | None = Field(
+    waste_fill: PositiveShareAnyBasis | None = Field(
         default=None, description="Part of a waste vessel that may be filled; else 80 %."
     )
     bottle_reserve: ShareAnyBasis | None = Field(
         default=None, description="Liquid beyond the need that a bottle is filled with; else 10 %."
     )
-    additive_shelf_life: Duration | None = Field(
+    additive_shelf_life: PositiveDuration | None = Field(
         default=None, description="Of a modifier with additives once opened; else 7 d."
     )
-    aqueous_shelf_life: Duration | None = Field(
+    aqueous_shelf_life: PositiveDuration | None = Field(
         default=None, description="Of a mostly aqueous bottle with additives; else 3 d."
     )
-    ether_shelf_life: Duration | None = Field(
+    ether_shelf_life: PositiveDuration | None = Field(
         default=None,
         description="Of an opened ether that forms peroxides; else 92 d, and never longer.",
     )

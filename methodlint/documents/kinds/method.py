@@ -9,12 +9,13 @@ from pydantic import BeforeValidator, Field
 from methodlint.documents.kinds.base import (
     AbsolutePressure,
     AnyLiquid,
-    Count,
     Document,
     Liquid,
     Name,
     OutletPressure,
     Part,
+    PositiveCount,
+    PressureFromZero,
     Ratio,
 )
 from methodlint.documents.quantity import (
@@ -23,10 +24,13 @@ from methodlint.documents.quantity import (
     Duration,
     Frequency,
     Length,
+    PositiveDuration,
+    PositiveFlow,
+    PositiveShareAnyBasis,
+    PositiveVolume,
+    PositiveVolumeFlow,
     Share,
-    ShareAnyBasis,
     Temperature,
-    Volume,
     VolumeFlow,
 )
 
@@ -70,14 +74,14 @@ class ProgrammeRow(Part):
 class Injection(Part):
     """What is injected, how much and into which stream."""
 
-    volume: Volume | None = None
+    volume: PositiveVolume | None = None
     mode: Literal["part-filled loop", "filled loop", "metered"] | None = None
     diluent: AnyLiquid | None = None
     stream: Literal["modifier", "mixed", "CO2"] | None = Field(
         default=None, description="Which stream the injection joins."
     )
     flushes: Ratio | None = Field(default=None, description="Loop volumes drawn to fill the loop.")
-    stacked_every: Duration | None = Field(default=None, description="Stacked injections.")
+    stacked_every: PositiveDuration | None = Field(default=None, description="Stacked injections.")
     after_start: Duration | None = Field(
         default=None,
         description="Time from the start of the programme to the injection (delayed injection).",
@@ -88,7 +92,7 @@ class Transition(Part):
     """One timed or untimed MS transition."""
 
     name: Name | None = None
-    dwell: Duration
+    dwell: PositiveDuration
     begins: Duration | None = None
     ends: Duration | None = None
     polarity: Literal["positive", "negative"] | None = None
@@ -137,16 +141,16 @@ class PressureLimits(Part):
     """The limits typed into the instrument for this method."""
 
     high: AbsolutePressure | None = None
-    low: AbsolutePressure | None = None
+    low: PressureFromZero | None = None
 
 
 class Peak(Part):
     """An expected peak."""
 
     name: Name
-    retention_time: Duration | None = None
+    retention_time: PositiveDuration | None = None
     plates: Ratio | None = None
-    width: Duration | None = Field(default=None, description="Base width, 4 sigma.")
+    width: PositiveDuration | None = Field(default=None, description="Base width, 4 sigma.")
     ion: Ratio | None = Field(default=None, description="m/z expected.")
     polarity: Literal["positive", "negative"] | None = None
     kind: Literal["polar", "lipid", "wax", "hydrocarbon", "ionisable"] | None = None
@@ -155,11 +159,11 @@ class Peak(Part):
 class Suitability(Part):
     """Limits of the suitability test; a limit is a plain number."""
 
-    replicates: Count | None = None
+    replicates: PositiveCount | None = None
     resolution: Ratio | None = None
     tailing: Ratio | None = None
     plates: Ratio | None = None
-    rsd: ShareAnyBasis | None = None
+    rsd: PositiveShareAnyBasis | None = None
     signal_to_noise: Ratio | None = None
     at_rhythm: bool = Field(
         default=False, description="A series at the run's own rhythm was measured and passed."
@@ -174,7 +178,7 @@ class MeasuredPressure(Part):
 
     pump_pressure: AbsolutePressure
     modifier_share: Share
-    flow: VolumeFlow | None = None
+    flow: PositiveVolumeFlow | None = None
     outlet_pressure: AbsolutePressure | None = None
 
 
@@ -222,11 +226,11 @@ class Method(Document):
     outlet_pressure: OutletPressure | None = Field(
         default=None, description="Set pressure of the regulator, absolute unless it says (g)."
     )
-    flow: AnyFlow | None = Field(default=None, description="Total flow as set at the pumps.")
+    flow: PositiveFlow | None = Field(default=None, description="Total flow as set at the pumps.")
     flow_ramp: Duration | None = Field(default=None, description="Time to reach the flow.")
     mobile_phase: MobilePhase | None = None
     programme: tuple[ProgrammeRow, ...] = ()
-    run_length: Duration | None = None
+    run_length: PositiveDuration | None = None
     settling_time: Duration | None = Field(
         default=None, description="Time at the starting conditions after the run length."
     )

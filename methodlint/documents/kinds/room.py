@@ -6,11 +6,20 @@ from typing import Literal
 
 from pydantic import Field
 
-from methodlint.documents.kinds.base import AnyLiquid, Date, Document, Name, Part, RoomPressure
+from methodlint.documents.kinds.base import (
+    AnyLiquid,
+    ClockTime,
+    Date,
+    Document,
+    Name,
+    Part,
+    RoomPressure,
+)
 from methodlint.documents.quantity import (
     AirChangeRate,
     MassFlow,
     PartsPerMillion,
+    PositiveVolume,
     Temperature,
     Volume,
 )
@@ -40,15 +49,15 @@ class Monitor(Part):
 class Staffed(Part):
     """Hours during which somebody is there, local time HH:MM."""
 
-    begins: Name
-    ends: Name
+    begins: ClockTime
+    ends: ClockTime
 
 
 class WasteVessel(Part):
     """A waste vessel and what it holds."""
 
     name: Name
-    capacity: Volume | None = None
+    capacity: PositiveVolume | None = None
     level: Volume | None = None
     contents: tuple[AnyLiquid, ...] = ()
     drain: bool = Field(default=False, description="Plumbed to a drain for solvents.")
@@ -77,7 +86,7 @@ class Room(Document):
     """The room that the instrument stands in."""
 
     kind: Literal["room"]
-    volume: Volume | None = None
+    volume: PositiveVolume | None = None
     air_changes: AirChangeRate | None = None
     air_changes_at_night: AirChangeRate | None = None
     outdoor_co2: PartsPerMillion | None = None

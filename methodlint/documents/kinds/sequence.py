@@ -17,7 +17,15 @@ from methodlint.documents.kinds.base import (
     Ratio,
 )
 from methodlint.documents.kinds.compact import Block, LineKeys, Scouting, Table
-from methodlint.documents.quantity import Concentration, Duration, Temperature, Volume, VolumeFlow
+from methodlint.documents.quantity import (
+    Concentration,
+    Duration,
+    PositiveDuration,
+    PositiveVolume,
+    Temperature,
+    Volume,
+    VolumeFlow,
+)
 
 LineKind = Literal[
     "blank",
@@ -50,7 +58,7 @@ class Line(Part):
     level: Ratio | None = Field(default=None, description="Calibrator level, in the unit's terms.")
     concentration: Concentration | None = None
     control_level: Literal["lower", "middle", "upper"] | None = None
-    volume: Volume | None = None
+    volume: PositiveVolume | None = None
     diluent: AnyLiquid | None = None
     fill: Volume | None = Field(default=None, description="Liquid in the vial or well.")
     dead_volume: Volume | None = None
@@ -59,13 +67,15 @@ class Line(Part):
         default=1, description="Like vials set out for this position, drawn one after another."
     )
     prepared: Moment | None = Field(default=None, description="When this sample was prepared.")
-    stability: Duration | None = Field(default=None, description="How long it keeps on the tray.")
+    stability: PositiveDuration | None = Field(
+        default=None, description="How long it keeps on the tray."
+    )
     data_file: Name | None = None
-    run_length: Duration | None = None
+    run_length: PositiveDuration | None = None
     duration: Duration | None = Field(default=None, description="Of a step without injection.")
     flow: VolumeFlow | None = None
     liquid: AnyLiquid | None = Field(default=None, description="What a flush flushes with.")
-    flush_volume: Volume | None = None
+    flush_volume: PositiveVolume | None = None
     makeup: Literal["on", "off"] | None = None
     co2: Literal["on", "off"] | None = None
     source: Literal["on", "off"] | None = None
@@ -83,7 +93,7 @@ class Slot(Part):
     """The booked time."""
 
     begins: Moment | None = None
-    length: Duration | None = None
+    length: PositiveDuration | None = None
     open_ended: bool = False
 
 
@@ -140,7 +150,7 @@ class Sequence(Document):
         default_factory=dict, description="A second name of a sample, and the name it stands for."
     )
     prepared: Moment | None = Field(default=None, description="When the samples were prepared.")
-    stability: Duration | None = Field(
+    stability: PositiveDuration | None = Field(
         default=None, description="How long prepared samples keep on the tray."
     )
     continues: bool = Field(default=False, description="Continues the same block of the same day.")

@@ -7,7 +7,7 @@ from typing import Literal
 from pydantic import Field
 
 from methodlint.documents.kinds.base import Date, Document, Liquid, Name
-from methodlint.documents.quantity import Duration, Temperature, Volume, VolumeFlow
+from methodlint.documents.quantity import PositiveDuration, Temperature, Volume, VolumeFlow
 
 
 class Bottle(Liquid):
@@ -36,4 +36,4 @@ class Solvents(Document):
     bottles: tuple[Bottle, ...] = ()
     coldest_place: Temperature | None = None
     purge_volume: Volume | None = Field(default=None, description="Per modifier line and start.")
-    additive_shelf_life: Duration | None = None
+    additive_shelf_life: PositiveDuration | None = None

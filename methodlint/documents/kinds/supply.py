@@ -2,26 +2,27 @@
 
 from __future__ import annotations
 
-from typing import Literal
+from typing import Annotated, Any, Literal
 
-from pydantic import Field
+from pydantic import Discriminator, Field, Tag
 
 from methodlint.documents.kinds.base import (
     AbsolutePressure,
-    Count,
     Date,
     Document,
     Moment,
     Name,
     Part,
+    PositiveCount,
 )
 from methodlint.documents.quantity import (
     Density,
     Mass,
-    Pressure,
-    ShareAnyBasis,
+    PositiveMass,
+    PositiveShareAnyBasis,
+    PositiveVolume,
+    PressureDifference,
     Temperature,
-    Volume,
 )
 
 
@@ -30,6 +31,20 @@ class TemperatureSpan(Part):
 
     lowest: Temperature
     highest: Temperature
+
+
+def _one_or_span(value: Any) -> str:
+    """Whether one temperature is meant or both ends: only what is meant is told to be wrong."""
+    is_span = isinstance(value, TemperatureSpan) or (
+        isinstance(value, dict) and not {"lowest", "highest"}.isdisjoint(value)
+    )
+    return "span" if is_span else "one"
+
+
+StoreTemperature = Annotated[
+    Annotated[Temperature, Tag("one")] | Annotated[TemperatureSpan, Tag("span")],
+    Discriminator(_one_or_span),
+]
 
 
 class RatedPart(Part):
@@ -72,10 +87,10 @@ class Supply(Document):
     kind: Literal["supply"]
     withdrawal: Literal["liquid", "vapour", "bulk"] | None = None
     dip_tube: bool | None = None
-    water_capacity: Volume | None = Field(default=None, description="Of one cylinder.")
-    cylinders: Count = Field(default=1, description="Cylinders connected at the same time.")
+    water_capacity: PositiveVolume | None = Field(default=None, description="Of one cylinder.")
+    cylinders: PositiveCount = Field(default=1, description="Cylinders connected at the same time.")
     net_mass: Mass | None = Field(default=None, description="CO2 in all connected cylinders now.")
-    full_mass: Mass | None = Field(
+    full_mass: PositiveMass | None = Field(
         default=None, description="CO2 in all connected cylinders, freshly filled."
     )
     weighed: Date | None = None
@@ -83,14 +98,16 @@ class Supply(Document):
     last_used: Date | None = Field(
         default=None, description="Day of the last logged sequence that drew from it."
     )
-    gross_mass: Mass | None = Field(default=None, description="Cylinder and CO2, on the scale.")
-    tare_mass: Mass | None = Field(default=None, description="Empty cylinder, as stamped.")
+    gross_mass: PositiveMass | None = Field(
+        default=None, description="Cylinder and CO2, on the scale."
+    )
+    tare_mass: PositiveMass | None = Field(default=None, description="Empty cylinder, as stamped.")
     telemetry: bool = False
-    store_temperature: Temperature | TemperatureSpan | None = None
+    store_temperature: StoreTemperature | None = None
     line_temperature: Temperature | None = Field(
         default=None, description="Warmest place of the line from the store to the pump."
     )
-    line_loss: Pressure | None = None
+    line_loss: PressureDifference | None = None
     filling_ratio: Density | None = Field(default=None, description="kg of CO2 per L, g/mL.")
     place: Literal["outside", "inside", "exhausted cabinet"] | None = None
     flow_stop: Literal["excess-flow valve", "monitor-operated shut-off", "none"] | None = None
@@ -104,7 +121,9 @@ class Supply(Document):
     padded: bool = Field(default=False, description="Pressurised by helium over the liquid.")
     booster: bool = Field(default=False, description="A booster pump lifts the pressure.")
     regulator_in_liquid_line: bool | None = None
-    grade: ShareAnyBasis | None = Field(default=None, description="Purity, for example 99.995 %.")
+    grade: PositiveShareAnyBasis | None = Field(
+        default=None, description="Purity, for example 99.995 %."
+    )
     oil_statement: bool | None = Field(
         default=None, description="The supplier states limits for oil and hydrocarbons."
     )

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import pytest
+
 from tests.rules.harness import findings, judged
 
 RULE = "pressure.component-rating-exceeded"
@@ -74,3 +76,22 @@ def test_parts_without_a_rating_are_not_checked() -> None:
         ("instrument.train[0].pressure_rating",)
     ]
     assert "line filter" in report.not_checked[0].reason
+
+
+TUBE = "  - {part: tube, name: injector to column, length: 300 mm, bore: 0.17 mm}\n"
+
+
+@pytest.mark.parametrize(
+    ("given", "missing"), [("length: 300 mm", "bore"), ("bore: 0.17 mm", "length")]
+)
+def test_a_tube_whose_loss_is_not_known_leaves_the_pressures_open(given: str, missing: str) -> None:
+    tube = TUBE.replace("length: 300 mm, bore: 0.17 mm", given)
+    report = judged(train(before=tube), RULE)
+    assert [item.missing for item in report.not_checked] == [(f"instrument.train[0].{missing}",)]
+    assert report.verdict == "run with care"
+
+
+def test_silent_for_tubes_that_are_whole_bypassed_or_downstream_of_the_regulator() -> None:
+    bypassed = "  - {part: tube, name: spare, bypassed: true}\n"
+    after = "  - {part: tube, name: to waste}\n"
+    assert judged(train(before=TUBE + bypassed) + after, RULE).not_checked == []

@@ -84,3 +84,12 @@ def test_what_cannot_be_used_is_not_checked(yaml: str) -> None:
     assert report.findings == []
     assert [item.missing for item in report.not_checked] == [("instrument.co2_pump.envelope",)]
     assert report.not_checked[0].can_stop
+
+
+def test_a_flow_beyond_the_end_of_the_envelope_is_no_pass() -> None:
+    """The envelope ends at 1 mL/min, the CO2 pump delivers up to 1.43 mL/min (arithmetic)."""
+    envelope = "kind: instrument\nco2_pump: {envelope: [{flow: 1 mL/min, pressure: 600 bar}]}"
+    (found,) = findings(envelope, RULE)
+    assert found.grade in ("stop", "fault")
+    assert "its envelope ends below its flow of" in found.message
+    assert findings(envelope.replace("1 mL/min", "5 mL/min"), RULE) == []
