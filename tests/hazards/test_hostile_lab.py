@@ -7,10 +7,12 @@ import shutil
 import sys
 from collections.abc import Iterator
 from pathlib import Path
+from typing import Any
 
 import pytest
 
-from tests.hazards.hostile_lab import PATHS, SECRET, Hostile, bombs, build
+from tests import command
+from tests.hazards.hostile_lab import CODE, PATHS, SECRET, Hostile, bombs, build
 from tests.hazards.watched import PYTHON, SAFE_PYTHON, Done, run
 
 pytestmark = pytest.mark.skipif(sys.platform == "win32", reason="its folders hold no such things")
@@ -36,17 +38,24 @@ def whole(made: Hostile) -> Done:
     return run(made, made.home.parent / "log", "check", ".", "--show", "json")
 
 
-def innocent(done: Done, made: Hostile, *statuses: int) -> None:
+@pytest.fixture(scope="module")
+def report(whole: Done) -> dict[str, Any]:
+    read: dict[str, Any] = json.loads(whole.out)
+    return read
+
+
+def innocent(done: Done, made: Hostile, *statuses: int, told: tuple[str, ...] = ()) -> None:
     assert done.watched
     assert list(done.trespasses(made, may_write=[made.home])) == []
     assert not made.trace.exists()
-    assert done.status in statuses, done.err
+    assert done.status in statuses, (told, done.err)
     assert "Traceback" not in done.out + done.err
     assert SECRET not in done.out + done.err
     assert "root:x:0" not in done.out + done.err
     assert all(c.isprintable() or c == "\n" for c in done.out + done.err)
 
 
+@pytest.mark.long
 def test_the_hook_tells_what_a_hostile_program_does(made: Hostile, tmp_path: Path) -> None:
     """The watch is worth something: each kind of trespass is seen."""
     script = tmp_path / "bad.py"
@@ -68,18 +77,19 @@ def test_the_hook_tells_what_a_hostile_program_does(made: Hostile, tmp_path: Pat
         assert word in told
 
 
-def test_the_whole_lab_is_judged_and_nothing_of_it_acts(made: Hostile, whole: Done) -> None:
+def test_the_whole_lab_is_judged_and_nothing_of_it_acts(
+    made: Hostile, whole: Done, report: dict[str, Any]
+) -> None:
     innocent(whole, made, 2)
     assert whole.err == ""
-    report = json.loads(whole.out)
     assert report["errors"] == []
     # What is sound in it is judged all the same.
     judged = {Path(run["path"]).stem: run for run in report["runs"]}
     assert judged["triazole-enantiomers"]["figures"]
 
 
-def findings_at(whole: Done, name: str) -> list[dict[str, str]]:
-    return [f for f in json.loads(whole.out)["findings"] if name in (f["path"] or "")]
+def findings_at(report: dict[str, Any], name: str) -> list[dict[str, str]]:
+    return [f for f in report["findings"] if name in (f["path"] or "")]
 
 
 @pytest.mark.parametrize(
@@ -92,28 +102,29 @@ def findings_at(whole: Done, name: str) -> list[dict[str, str]]:
         ("locked", "may not be read"),
     ],
 )  # fmt: skip
-def test_each_thing_that_is_no_document_is_one_finding(whole: Done, name: str, said: str) -> None:
-    (finding,) = findings_at(whole, f"methods/{name}.yaml")
+def test_each_thing_that_is_no_document_is_one_finding(
+    report: dict[str, Any], name: str, said: str
+) -> None:
+    (finding,) = findings_at(report, f"methods/{name}.yaml")
     assert finding["rule"] == "document.unreadable"
     assert said in finding["message"]
 
 
 @pytest.mark.parametrize("name", bombs())
-def test_each_bomb_is_told_in_few_findings(whole: Done, name: str) -> None:
-    found = findings_at(whole, f"methods/{name}.yaml")
+def test_each_bomb_is_told_in_few_findings(report: dict[str, Any], name: str) -> None:
+    found = findings_at(report, f"methods/{name}.yaml")
     assert 1 <= len(found) <= 110
 
 
-def test_names_that_lead_elsewhere_are_refused_and_not_looked_up(whole: Done) -> None:
+def test_names_that_lead_elsewhere_are_refused_and_not_looked_up(report: dict[str, Any]) -> None:
     for number in range(len(PATHS)):
-        found = findings_at(whole, f"methods/reference-{number}.yaml")
+        found = findings_at(report, f"methods/reference-{number}.yaml")
         assert {f["rule"] for f in found} & {
             "document.reference-unresolved", "document.unreadable", "document.shape-wrong"
         }, number  # fmt: skip
 
 
-def test_rules_of_the_lab_are_told_of_and_not_run(whole: Done) -> None:
-    report = json.loads(whole.out)
+def test_rules_of_the_lab_are_told_of_and_not_run(report: dict[str, Any]) -> None:
     rule = "document.rule-folder-unusable"
     (told,) = [n for n in report["not_checked"] if n["rule"] == rule]
     assert told["missing"] == ["--allow-rules our-rules"]
@@ -121,6 +132,7 @@ def test_rules_of_the_lab_are_told_of_and_not_run(whole: Done) -> None:
     assert any("../outside" in message for message in outside)
 
 
+@pytest.mark.long
 def test_nothing_is_read_through_links_to_remember_a_report(made: Hostile, tmp_path: Path) -> None:
     """A folder without linked folders is remembered; hashing it opens no more than a check."""
     lab = tmp_path / "lab"
@@ -140,42 +152,62 @@ def test_nothing_is_read_through_links_to_remember_a_report(made: Hostile, tmp_p
     assert len(again.events) < len(first.events) / 2
 
 
-@pytest.mark.parametrize(
-    ("arguments", "statuses"),
-    [
-        (("check", METHOD), (0, 1)),
-        (("check", "methods/passwd.yaml"), (2,)),
-        (("check", "columns/secret.yaml", "--dependents"), (0, 1, 2)),
-        (("check", METHOD, "--against", "methods/pipe.yaml"), (2,)),
-        (("check", METHOD, "--against", "methods/brackets.yaml"), (2,)),
-        (("check", "x" * 5_000), (2,)),
-        (("check", "no\nsuch\x1b[2Jfile"), (2,)),
-        (("check", METHOD, "--allow-rules", "columns"), (2,)),
-        (("compare", METHOD, "methods/brackets.yaml"), (2,)),
-        (("compare", METHOD, "methods/outside-file.yaml"), (2,)),
-        (("transfer", METHOD, "--to", "../../outside/secret"), (2,)),
-        (("transfer", METHOD, "--to", "bench-b", "--column", "secret"), (2,)),
-        (("transfer", "methods/aliases.yaml", "--to", "bench-b"), (2,)),
-        (("transfer", METHOD, "--to", "bench-b"), (0, 1)),
-        (("new", "column"), (0,)),
-        (("new", "column", "-o", METHOD), (2,)),
-        (("schema", "method"), (0,)),
-        (("schema", "report"), (0,)),
-        (("rules",), (0,)),
-        (("why", "phase.two-phase-at-outlet"), (0,)),
-        (("why", "phase.two-phase-at-outlet", "methods/aliases.yaml"), (0, 2)),
-        (("why", "../../our-rules/house/settles_too_short"), (2,)),
-        (("--help",), (0,)),
-        (("--version",), (0,)),
-    ],
-    ids=lambda value: " ".join(value)[:40] if isinstance(value[0], str) else "",
-)
-def test_no_command_is_led_astray(
-    made: Hostile, tmp_path: Path, arguments: tuple[str, ...], statuses: tuple[int, ...]
-) -> None:
-    innocent(run(made, tmp_path / "log", *arguments), made, *statuses)
+COMMANDS = [
+    (("check", METHOD), (0, 1)),
+    (("check", "methods/passwd.yaml"), (2,)),
+    (("check", "columns/secret.yaml", "--dependents"), (0, 1, 2)),
+    (("check", METHOD, "--against", "methods/pipe.yaml"), (2,)),
+    (("check", METHOD, "--against", "methods/brackets.yaml"), (2,)),
+    (("check", "x" * 5_000), (2,)),
+    (("check", "no\nsuch\x1b[2Jfile"), (2,)),
+    (("check", METHOD, "--allow-rules", "columns"), (2,)),
+    (("compare", METHOD, "methods/brackets.yaml"), (2,)),
+    (("compare", METHOD, "methods/outside-file.yaml"), (2,)),
+    (("transfer", METHOD, "--to", "../../outside/secret"), (2,)),
+    (("transfer", METHOD, "--to", "bench-b", "--column", "secret"), (2,)),
+    (("transfer", "methods/aliases.yaml", "--to", "bench-b"), (2,)),
+    (("transfer", METHOD, "--to", "bench-b"), (0, 1)),
+    (("new", "column"), (0,)),
+    (("new", "column", "-o", METHOD), (2,)),
+    (("schema", "method"), (0,)),
+    (("schema", "report"), (0,)),
+    (("rules",), (0,)),
+    (("why", "phase.two-phase-at-outlet"), (0,)),
+    (("why", "phase.two-phase-at-outlet", "methods/aliases.yaml"), (0, 2)),
+    (("why", "../../our-rules/house/settles_too_short"), (2,)),
+    (("--help",), (0,)),
+    (("--version",), (0,)),
+]
+"""Arguments, with the statuses that are right."""
+
+_ALL = """
+import contextlib, io, json, sys
+from methodlint.cli import main
+said = []
+for arguments in json.loads(sys.argv[1]):
+    streams = [io.TextIOWrapper(io.BytesIO(), "utf-8", write_through=True) for _ in range(2)]
+    sys.argv = ["methodlint", *arguments]
+    status = 0
+    with contextlib.redirect_stdout(streams[0]), contextlib.redirect_stderr(streams[1]):
+        try:
+            main()
+        except SystemExit as ended:
+            status = ended.code or 0
+    said.append([status, *(stream.buffer.getvalue().decode() for stream in streams)])
+print(json.dumps(said))
+"""
 
 
+def test_no_command_is_led_astray(made: Hostile, tmp_path: Path) -> None:
+    """All of them one after the other in one process that is watched."""
+    asked = json.dumps([arguments for arguments, _ in COMMANDS])
+    done = run(made, tmp_path / "log", "-c", _ALL, asked, program=(sys.executable, "-P"))
+    assert done.status == 0, done.err
+    for (arguments, statuses), said in zip(COMMANDS, json.loads(done.out), strict=True):
+        innocent(Done(*said, done.events), made, *statuses, told=arguments)
+
+
+@pytest.mark.long
 @pytest.mark.parametrize("program", [PYTHON, SAFE_PYTHON], ids=["python -m", "python -P -m"])
 def test_python_itself_runs_nothing_of_the_folder(tmp_path: Path, program: tuple[str, ...]) -> None:
     """`-m` puts the working folder first; we take it away before anything else is imported.
@@ -189,11 +221,10 @@ def test_python_itself_runs_nothing_of_the_folder(tmp_path: Path, program: tuple
 
 
 def test_try_rules_runs_code_because_that_is_what_it_is_for(tmp_path: Path) -> None:
-    made = build(tmp_path)
-    done = run(made, tmp_path / "log", "try-rules", "our-rules")
-    assert made.trace.exists()
+    trace, rule = tmp_path / "trace.txt", tmp_path / "our-rules" / "house" / "settles_too_short.py"
+    rule.parent.mkdir(parents=True)
+    rule.write_text(CODE.format(trace=str(trace)))
+    done = command.run("try-rules", "our-rules", cwd=tmp_path)
     assert done.status in (1, 2)
-    assert "Traceback" not in done.out + done.err
-    assert "our-rules" in made.trace.read_text()
-    assert len(made.trace.read_text().splitlines()) <= 2
-    _opened_up(tmp_path)
+    assert "Traceback" not in done.stdout + done.stderr
+    assert [Path(line).resolve() for line in trace.read_text().splitlines()] == [rule.resolve()]

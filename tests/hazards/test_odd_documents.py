@@ -18,6 +18,7 @@ from methodlint.judging.check import check
 from methodlint.judging.report import Report
 from methodlint.reports.formats import FORMATS, written
 from methodlint.reports.prepared import Prepared
+from tests.all_at_once import all_at_once
 from tests.hazards.our_schema import document
 from tests.hazards.reading import look_at
 
@@ -52,7 +53,7 @@ PLACES = {
 }  # fmt: skip
 
 
-@pytest.mark.parametrize("name", ODD)
+@all_at_once("name", ODD)
 def test_every_odd_document_is_read_or_refused(name: str) -> None:
     look_at(ODD[name].encode())
 
@@ -75,8 +76,9 @@ def test_a_key_that_is_too_long_is_told_as_that(text: str) -> None:
     assert (problem.place.line, problem.place.column) == (text.count("\n"), 1)
 
 
+@pytest.mark.parametrize("one_by_one", [False, pytest.param(True, marks=pytest.mark.long)])
 @pytest.mark.parametrize("kind", KINDS)
-def test_every_value_under_every_key(kind: str) -> None:
+def test_every_value_under_every_key(kind: str, one_by_one: bool) -> None:
     import random
 
     keys = {key for seed in range(12) for key in document(kind, random.Random(seed))} - {"kind"}
@@ -86,7 +88,7 @@ def test_every_value_under_every_key(kind: str) -> None:
         for shown in (value, quoted, f"[{quoted}]", f"{{{quoted}: {quoted}}}"):
             lines = "".join(f"{key}: {shown}\n" for key in sorted(keys))
             look_at(f"kind: {kind}\n{lines}".encode())
-        for key in sorted(keys):
+        for key in sorted(keys) if one_by_one else ():
             look_at(f"kind: {kind}\n{key}: {value}\n".encode())
 
 

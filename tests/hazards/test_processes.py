@@ -8,19 +8,23 @@ import signal
 import subprocess
 import sys
 import time
+from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
-from tests.hazards.hostile_lab import ROOT
+from methodlint import cli
+from methodlint.judging import loader
+from methodlint.judging.for_rules import Case, Finding
+from tests.command import PYTHON, ROOT, Done, process, run
 from tests.hazards.watched import no_rights_of_root
 from tests.reports.scratch_lab import EXAMPLES
 
 pytestmark = pytest.mark.skipif(sys.platform == "win32", reason="signals and devices of POSIX")
 FLAWED = "flawed/terpenoids-hot-and-low.yaml"
 SOUND = "sound/flame-retardant-isomers.yaml"
-LONG = int(os.environ.get("METHODLINT_HAZARDS", "0"))
-PYTHON = (sys.executable, "-m", "methodlint")
+FORMATS = ("words", "json", "sarif", "junit", "markdown", "annotations", "html")
 
 
 @pytest.fixture
@@ -33,15 +37,6 @@ def lab(tmp_path: Path) -> Path:
 def environment(**changes: str) -> dict[str, str]:
     return {"PATH": os.environ["PATH"], "PYTHONPATH": str(ROOT), "CI": "1", "HOME": "/nonexistent",
             **changes}  # fmt: skip
-
-
-def run(
-    lab: Path, *arguments: str, program: tuple[str, ...] = PYTHON, **changes: str
-) -> subprocess.CompletedProcess[bytes]:
-    return subprocess.run(
-        [*program, *arguments], cwd=lab, env=environment(**changes), capture_output=True,
-        timeout=120, check=False,
-    )  # fmt: skip
 
 
 def files(folder: Path) -> dict[str, bytes]:
@@ -74,7 +69,10 @@ def _heed_interrupts() -> None:
     signal.signal(signal.SIGINT, signal.SIG_DFL)
 
 
-@pytest.mark.parametrize("moment", ["judging", "writing", "showing"])
+@pytest.mark.parametrize(
+    "moment",
+    ["writing", *(pytest.param(name, marks=pytest.mark.long) for name in ("judging", "showing"))],
+)
 def test_an_interrupt_is_status_130_and_leaves_no_files(lab: Path, moment: str) -> None:
     before = files(lab)
     process = subprocess.Popen(
@@ -95,6 +93,7 @@ def test_an_interrupt_is_status_130_and_leaves_no_files(lab: Path, moment: str) 
     assert after == before
 
 
+@pytest.mark.long
 def test_an_interrupt_of_workers_ends_them_all(lab: Path) -> None:
     methods = lab / "methods"
     text = (methods / "triazole-enantiomers.yaml").read_text()
@@ -132,8 +131,9 @@ def _is_gone(group: int) -> bool:
 
 @pytest.mark.parametrize(
     "arguments",
-    [("rules",), ("check", FLAWED, "--show", "json"), ("schema", "method"), ("new", "method"),
-     ("check", FLAWED), ("compare", SOUND, FLAWED)],
+    [("schema", "method"), *(pytest.param(asked, marks=pytest.mark.long) for asked in (
+        ("rules",), ("check", FLAWED, "--show", "json"), ("new", "method"), ("check", FLAWED),
+        ("compare", SOUND, FLAWED)))],
     ids=lambda a: " ".join(a),
 )  # fmt: skip
 def test_a_full_disk_is_status_2_in_one_line(lab: Path, arguments: tuple[str, ...]) -> None:
@@ -148,8 +148,10 @@ def test_a_full_disk_is_status_2_in_one_line(lab: Path, arguments: tuple[str, ..
 
 
 @pytest.mark.parametrize(
-    "arguments", [("rules",), ("check", FLAWED, "--show", "json"), ("schema", "method"),
-    ("check", FLAWED), ("check", SOUND)], ids=lambda a: " ".join(a),
+    "arguments",
+    [("check", FLAWED), *(pytest.param(asked, marks=pytest.mark.long) for asked in (
+        ("rules",), ("check", FLAWED, "--show", "json"), ("schema", "method"), ("check", SOUND)))],
+    ids=lambda a: " ".join(a),
 )  # fmt: skip
 def test_a_pipe_that_is_closed_at_once_is_silent(lab: Path, arguments: tuple[str, ...]) -> None:
     reading, writing = os.pipe()
@@ -162,7 +164,13 @@ def test_a_pipe_that_is_closed_at_once_is_silent(lab: Path, arguments: tuple[str
     assert done.returncode == (1 if FLAWED in arguments else 0)
 
 
-@pytest.mark.parametrize("closed", [">&-", "2>&-", "<&-", ">&- 2>&- <&-"])
+@pytest.mark.parametrize(
+    "closed",
+    [
+        ">&- 2>&- <&-",
+        *(pytest.param(one, marks=pytest.mark.long) for one in (">&-", "2>&-", "<&-")),
+    ],
+)
 def test_streams_that_are_not_there(lab: Path, closed: str) -> None:
     done = subprocess.run(["bash", "-c", f'"$@" {closed}', "bash", *PYTHON, "check", FLAWED], cwd=lab,
                           env=environment(), capture_output=True, timeout=120, check=False)  # fmt: skip
@@ -174,54 +182,59 @@ def test_streams_that_are_not_there(lab: Path, closed: str) -> None:
 
 
 @pytest.fixture(scope="module")
-def plain() -> bytes:
+def plain() -> Done:
     """What a check says in ordinary surroundings."""
-    done = subprocess.run([*PYTHON, "check", FLAWED], cwd=EXAMPLES, env=environment(),
-                          capture_output=True, timeout=120, check=False)  # fmt: skip
-    assert done.returncode == 1
-    assert done.stderr == b""
-    return done.stdout
+    done = run("check", FLAWED, cwd=EXAMPLES)
+    assert (done.status, done.err) == (1, b"")
+    return done
+
+
+SURROUNDINGS = (
+    {"LC_ALL": "C", "LANG": ""}, {"LC_ALL": "no_SUCH.locale"}, {"PYTHONUTF8": "0", "LC_ALL": "POSIX"},
+    {"TZ": "Nowhere/Land"}, {"TZ": "Pacific/Kiritimati"}, {"TERM": ""}, {"COLUMNS": "x"},
+    {"PYTHONWARNINGS": "error"}, {"PYTHONOPTIMIZE": "2"}, {"HOME": ""}, {"XDG_CACHE_HOME": "/dev/null"},
+    {"PYTHONDEVMODE": "1"},
+)  # fmt: skip
+ALL_OF_THEM = {name: value for changes in SURROUNDINGS for name, value in changes.items()}
 
 
 @pytest.mark.parametrize(
     "changes",
-    [{"LC_ALL": "C", "LANG": ""}, {"LC_ALL": "no_SUCH.locale"}, {"PYTHONUTF8": "0", "LC_ALL": "POSIX"},
-     {"TZ": "Nowhere/Land"}, {"TZ": "Pacific/Kiritimati"}, {"TERM": ""}, {"COLUMNS": "x"},
-     {"PYTHONWARNINGS": "error"}, {"PYTHONOPTIMIZE": "2"}, {"HOME": ""}, {"XDG_CACHE_HOME": "/dev/null"},
-     {"PYTHONDEVMODE": "1"}],
-    ids=str,
-)  # fmt: skip
-def test_surroundings_change_nothing(plain: bytes, changes: dict[str, str]) -> None:
-    done = run(EXAMPLES, "check", FLAWED, **{"CI": "", **changes})
-    assert (done.returncode, done.stderr) == (1, b"")
+    [ALL_OF_THEM, *(pytest.param(changes, marks=pytest.mark.long) for changes in SURROUNDINGS)],
+    ids=[
+        "all at once",
+        *(" ".join(f"{name}={value}" for name, value in c.items()) for c in SURROUNDINGS),
+    ],
+)
+def test_surroundings_change_nothing(plain: Done, changes: dict[str, str]) -> None:
+    """No check of ours is an `assert`, nothing warns, and no setting of a machine is needed."""
+    done = process("check", FLAWED, cwd=EXAMPLES, env=environment(**{"CI": "", **changes}))
+    assert (done.status, done.err) == (1, b"")
     # Where a stream cannot hold a sign, it is written as an escape.
-    assert done.stdout.isascii() or done.stdout == plain
-    assert done.stdout.splitlines()[0] == plain.splitlines()[0]
+    assert done.out.isascii() or done.out == plain.out
+    assert done.out.splitlines()[0] == plain.out.splitlines()[0]
 
 
-def test_no_environment_at_all(plain: bytes) -> None:
+@pytest.mark.long
+def test_no_environment_at_all(plain: Done) -> None:
     done = subprocess.run(
         [sys.executable, "-c", "from methodlint.cli import main; main()", "check", FLAWED],
         cwd=EXAMPLES, env={"PYTHONPATH": str(ROOT)}, capture_output=True, timeout=120, check=False,
     )  # fmt: skip
     assert (done.returncode, done.stderr) == (1, b"")
-    assert done.stdout.splitlines()[0] == plain.splitlines()[0]
+    assert done.stdout.splitlines()[0] == plain.out.splitlines()[0]
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("options", [("-OO",), ("-W", "error")])
 def test_optimised_and_with_warnings_as_errors_it_says_the_same(options: tuple[str, ...]) -> None:
-    """No check of ours is an `assert`, and nothing warns."""
-    for arguments in (
-        ("check", "flawed" if LONG else FLAWED, "--show", "json"),
-        ("check", "unreadable"),
-    ):
-        usual = run(EXAMPLES, *arguments)
-        done = run(EXAMPLES, *arguments, program=(sys.executable, *options, "-m", "methodlint"))
-        assert (done.returncode, done.stdout, done.stderr) == (
-            usual.returncode, usual.stdout, usual.stderr
-        )  # fmt: skip
+    for arguments in (("check", "flawed", "--show", "json"), ("check", "unreadable")):
+        usual = run(*arguments, cwd=EXAMPLES)
+        program = (sys.executable, *options, "-m", "methodlint")
+        assert process(*arguments, cwd=EXAMPLES, program=program) == usual
 
 
+@pytest.mark.long
 def test_a_home_that_may_not_be_written(lab: Path, tmp_path: Path) -> None:
     home = tmp_path / "home"
     home.mkdir()
@@ -233,6 +246,7 @@ def test_a_home_that_may_not_be_written(lab: Path, tmp_path: Path) -> None:
     assert list(home.iterdir()) == []
 
 
+@pytest.mark.long
 def test_a_lab_that_may_not_be_written(lab: Path, tmp_path: Path) -> None:
     before = files(lab)
     for folder in [lab, *(f for f in lab.rglob("*") if f.is_dir())]:
@@ -248,23 +262,26 @@ def test_a_lab_that_may_not_be_written(lab: Path, tmp_path: Path) -> None:
     assert files(lab) == before
 
 
-@pytest.mark.parametrize("seed", range(48 if LONG else 3))
-def test_the_same_bytes_under_random_hash_seeds(seed: int) -> None:
-    """Words, JSON and every other format of one run: the first seed is the one compared with."""
-    formats = ("words", "json", "sarif", "junit", "markdown", "annotations", "html")
-    for name in formats if LONG else formats[seed::3]:
-        said = {
-            run(
-                EXAMPLES,
-                "check",
-                "flawed" if LONG else FLAWED,
-                "--show",
-                name,
-                PYTHONHASHSEED=number,
-            ).stdout
-            for number in ("0", str(1_000_003 * (seed + 1) % 2**32))
-        }
-        assert len(said) == 1, name
+@pytest.mark.parametrize(
+    ("target", "seeds"),
+    [(FLAWED, [1_000_003]), pytest.param("flawed", range(1, 5), marks=pytest.mark.long)],
+)
+def test_the_same_bytes_under_any_hash_seed(tmp_path: Path, target: str, seeds: range) -> None:
+    """Every format at once: this process has a seed of its own, which is one to compare with."""
+    said = []
+    for number, seed in enumerate([None, *seeds]):
+        folder = tmp_path / str(number)
+        folder.mkdir()
+        writes = [f"--write={name}={folder / name}" for name in FORMATS]
+        if seed is None:
+            done = run("check", target, *writes, cwd=EXAMPLES)
+        else:
+            seeded = {"PYTHONHASHSEED": str(seed)}
+            done = process("check", target, *writes, cwd=EXAMPLES, env=seeded)
+        assert (done.status, done.err) == (1, b"")
+        said.append((done.out, files(folder)))
+    assert set(said[0][1]) == set(FORMATS)
+    assert all(other == said[0] for other in said[1:])
 
 
 # Files ---------------------------------------------------------------------------------------
@@ -278,18 +295,18 @@ def test_the_same_bytes_under_random_hash_seeds(seed: int) -> None:
 def test_a_report_never_replaces_what_was_read(lab: Path, target: str) -> None:
     (lab / "link.yaml").symlink_to(SOUND)
     before = files(lab)
-    done = run(lab, "check", "sound", "columns", "--write", f"json={target}")
-    assert done.returncode == 2
-    assert b"would overwrite" in done.stderr
+    done = run("check", SOUND, "columns", "--write", f"json={target}", cwd=lab)
+    assert done.status == 2
+    assert b"would overwrite" in done.err
     assert files(lab) == before
 
 
 def test_a_report_never_replaces_the_table_of_a_sequence(lab: Path) -> None:
     before = files(lab)
     for target in ("sound/overnight-samples.csv", "sound/../sound/overnight-samples.csv"):
-        done = run(lab, "check", "sound/overnight-table.yaml", "--write", f"json={target}")
-        assert (done.returncode, done.stdout) == (2, b"")
-        assert b"would overwrite" in done.stderr
+        done = run("check", "sound/overnight-table.yaml", "--write", f"json={target}", cwd=lab)
+        assert (done.status, done.out) == (2, b"")
+        assert b"would overwrite" in done.err
     assert files(lab) == before
 
 
@@ -297,7 +314,8 @@ def test_hard_links_to_what_was_read_keep_their_text(lab: Path) -> None:
     """A new file takes the name; the document under its other name is not touched."""
     os.link(lab / SOUND, lab / "twin.json")
     text = (lab / SOUND).read_bytes()
-    run(lab, "check", SOUND, "--write", "json=twin.json")
+    assert run("check", SOUND, "--write", "json=twin.json", cwd=lab).status == 0
+    assert (lab / "twin.json").read_bytes().startswith(b"{")
     assert (lab / SOUND).read_bytes() == text
 
 
@@ -308,56 +326,50 @@ def test_hard_links_to_what_was_read_keep_their_text(lab: Path) -> None:
 ], ids=["transfer", "new"])  # fmt: skip
 def test_no_command_writes_over_a_document(lab: Path, arguments: tuple[str, ...]) -> None:
     before = files(lab)
-    done = run(lab, *arguments)
-    assert done.returncode == 2
+    done = run(*arguments, cwd=lab)
+    assert done.status == 2
     assert files(lab) == before
 
 
 # A rule that fails ---------------------------------------------------------------------------
 
-_FAILING = """
-import sys, methodlint.judging.loader as loader
-from dataclasses import replace
-def fails(case):
-    raise {what}
-    yield
-found = loader.built_in_rules()
-broken = tuple(replace(r, judge=fails) if r.id == "pressure.low-limit-missing" else r for r in found)
-import methodlint.judging.check as check, methodlint.many.part as part
-for module in list(sys.modules.values()):
-    if getattr(module, "built_in_rules", None) is loader.built_in_rules and module is not loader:
-        module.built_in_rules = lambda: broken
-from methodlint.cli import main
-main()
-"""
-
 
 @pytest.mark.parametrize(
-    "what", ["ZeroDivisionError('by \\x1b[2J zero')", "RecursionError()", "MemoryError()",
-             "AssertionError()", "KeyError('x')", "StopIteration()"]
+    "error", [ZeroDivisionError("by \x1b[2J zero"), RecursionError(), MemoryError(),
+              AssertionError(), KeyError("x"), StopIteration()], ids=repr,
 )  # fmt: skip
-def test_a_rule_that_raises_is_one_error_and_the_others_run(what: str, plain: bytes) -> None:
-    program = (sys.executable, "-c", _FAILING.format(what=what))
-    done = run(EXAMPLES, "check", FLAWED, program=program)
-    assert (done.returncode, done.stderr) == (3, b"")
-    assert b"pressure.low-limit-missing" in done.stdout
-    assert b"phase.two-phase-at-outlet" in done.stdout
-    assert b"Traceback" not in done.stdout
-    assert b"\x1b" not in done.stdout
+def test_a_rule_that_raises_is_one_error_and_the_others_run(
+    error: Exception, plain: Done, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def fails(case: Case) -> Iterator[Finding]:
+        raise error
+        yield
+
+    rules = loader.built_in_rules()
+    name = "pressure.low-limit-missing"
+    broken = tuple(replace(rule, judge=fails) if rule.id == name else rule for rule in rules)
+    assert broken != rules
+    # Whoever imports the rules has done so for `plain`; the loader keeps the sound ones.
+    for module in list(sys.modules.values()):
+        honest = getattr(module, "built_in_rules", None) is loader.built_in_rules
+        if honest and module is not loader:
+            monkeypatch.setattr(module, "built_in_rules", lambda: broken)
+    done = run("check", FLAWED, cwd=EXAMPLES)
+    assert (done.status, done.err) == (3, b"")
+    assert name in done.stdout
+    assert name not in plain.stdout
+    assert "phase.two-phase-at-outlet" in done.stdout
+    assert "Traceback" not in done.stdout
+    assert "\x1b" not in done.stdout
 
 
-_BROKEN = """
-from methodlint import cli
-def broken(*_, **__): raise ValueError("a\\x1b[2Jb")
-cli.answer_of = broken
-cli.main()
-"""
+def test_an_error_of_this_tool_is_two_lines_and_status_3(monkeypatch: pytest.MonkeyPatch) -> None:
+    def broken(*_: object, **__: object) -> None:
+        raise ValueError("a\x1b[2Jb")
 
-
-def test_an_error_of_this_tool_is_two_lines_and_status_3() -> None:
-    program = (sys.executable, "-c", _BROKEN)
-    done = run(EXAMPLES, "check", FLAWED, program=program)
-    assert (done.returncode, done.stdout) == (3, b"")
-    assert done.stderr.count(b"\n") == 2
-    assert b"ValueError" in done.stderr
-    assert b"\x1b" not in done.stderr
+    monkeypatch.setattr(cli, "answer_of", broken)
+    done = run("check", FLAWED, cwd=EXAMPLES)
+    assert (done.status, done.out) == (3, b"")
+    assert done.err.count(b"\n") == 2
+    assert b"ValueError" in done.err
+    assert b"\x1b" not in done.err
