@@ -92,6 +92,7 @@ def test_a_card_edit_fails_and_says_where(repository: Path) -> None:
     assert any(case.name == RULE and case.result for suite in suites for case in suite)
 
 
+@pytest.mark.long
 def test_a_removed_card_fails(repository: Path) -> None:
     (repository / CARD).unlink()
     commit(repository)
@@ -100,6 +101,7 @@ def test_a_removed_card_fails(repository: Path) -> None:
     assert "document.reference-unresolved" in done.stdout
 
 
+@pytest.mark.long
 def test_a_change_of_nothing_that_is_ours_passes(repository: Path) -> None:
     (repository / "notes").write_text("no method\n", encoding="utf-8")
     commit(repository)

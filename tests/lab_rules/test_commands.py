@@ -11,7 +11,7 @@ from methodlint.judging.loader import built_in_rules
 from methodlint.reports.lines import plain_line
 from methodlint.reports.rule_page import page_lines, rule_list_lines
 from tests.lab_rules.labs import lab, rule_file
-from tests.test_cli import run
+from tests.command import run
 
 OURS = "house.settles-too-short"
 
@@ -26,7 +26,7 @@ def test_check_applies_what_it_is_allowed(tmp_path: Path) -> None:
     allowed = run("check", sequence, "--allow-rules", folder)
     assert f"[{OURS}]" in allowed.stdout
     unnamed = run("check", "example_methods/sound", "--allow-rules", folder)
-    assert unnamed.returncode == 2
+    assert unnamed.status == 2
     assert "no lab.yaml of these documents names it" in unnamed.stderr
 
 
@@ -37,7 +37,7 @@ def test_why_and_rules_know_them(tmp_path: Path) -> None:
     told = run("why", OURS, sequence, "--allow-rules", folder)
     assert "Our mixers are slow." in told.stdout
     assert "settling for 3 min only" in told.stdout.partition("In these documents")[2]
-    assert run("why", OURS).returncode == 2
+    assert run("why", OURS).status == 2
     listed = run("rules", "--family", "house", "--allow-rules", folder)
     assert "HOUSE  1 rule" in listed.stdout
     assert "source: Common practice, no source." in listed.stdout
@@ -45,7 +45,7 @@ def test_why_and_rules_know_them(tmp_path: Path) -> None:
 
 def test_a_family_that_is_not_there_is_refused() -> None:
     done = run("rules", "--family", "hous")
-    assert done.returncode == 2
+    assert done.status == 2
     assert "families are column, detector" in done.stderr
 
 
@@ -72,8 +72,8 @@ def test_nothing_of_a_page_is_lost() -> None:
 
 
 def test_the_width_is_that_of_the_terminal() -> None:
-    narrow = run("why", "sequence.no-sst", COLUMNS="50").stdout
-    wide = run("why", "sequence.no-sst", COLUMNS="120").stdout
+    narrow = run("why", "sequence.no-sst", env={"COLUMNS": "50"}).stdout
+    wide = run("why", "sequence.no-sst", env={"COLUMNS": "120"}).stdout
     assert len(narrow.splitlines()) > len(wide.splitlines())
     assert max(map(len, run("rules").stdout.splitlines())) <= 80
 

@@ -11,7 +11,7 @@ from methodlint.judging.loader import built_in_ids, built_in_rules
 from methodlint.judging.rule_shape import shape_problems
 from methodlint.judging.try_rules import NoRules, findings, rules_in, try_rules, wrong_with
 from tests.lab_rules.labs import RULE, rule_file
-from tests.test_cli import run
+from tests.command import run
 
 
 def wrong(root: Path, text: str, where: str = "our-rules/house/settles_too_short.py") -> list[str]:
@@ -94,15 +94,15 @@ def test_the_rules_of_this_tool_pass_the_same_harness() -> None:
 def test_a_new_rule_fails_until_it_is_filled_in(tmp_path: Path) -> None:
     folder = str(tmp_path / "our-rules")
     made = run("new", "rule", "house.settles-too-short", "--into", folder)
-    assert made.returncode == 0, made.stderr
+    assert made.status == 0, made.stderr
     file = tmp_path / "our-rules" / "house" / "settles_too_short.py"
     tried = run("try-rules", folder)
-    assert tried.returncode == 1
+    assert tried.status == 1
     assert "still to be filled in" in tried.stdout
     assert "an unsound example raises nothing" in " ".join(tried.stdout.split())
     file.write_text(RULE, encoding="utf-8")
     tried = run("try-rules", folder)
-    assert tried.returncode == 0
+    assert tried.status == 0
     assert "1 rule tried, 0 with something wrong" in tried.stdout
 
 
@@ -117,7 +117,7 @@ def test_a_new_rule_fails_until_it_is_filled_in(tmp_path: Path) -> None:
 )
 def test_a_new_rule_needs_a_name_of_its_own(tmp_path: Path, name: str, said: str) -> None:
     made = run("new", "rule", name, "--into", str(tmp_path / "our-rules"))
-    assert made.returncode == 2
+    assert made.status == 2
     assert said in made.stderr
     assert list(tmp_path.iterdir()) == []
 
@@ -125,5 +125,5 @@ def test_a_new_rule_needs_a_name_of_its_own(tmp_path: Path, name: str, said: str
 def test_a_new_rule_is_never_written_over_one(tmp_path: Path) -> None:
     file = rule_file(tmp_path)
     made = run("new", "rule", "house.settles-too-short", "--into", str(tmp_path / "our-rules"))
-    assert made.returncode == 2
+    assert made.status == 2
     assert file.read_text(encoding="utf-8") == RULE

@@ -12,7 +12,7 @@ from methodlint.documents.library import FOLDERS
 from methodlint.documents.loading import KINDS
 from methodlint.documents.starters import starter
 from methodlint.judging.check import check
-from tests.test_cli import run
+from tests.command import run
 
 README = Path(__file__).parents[2] / "README.md"
 LEFT = re.compile(r"<([^<>\n]*)>")
@@ -75,11 +75,11 @@ def test_every_starter_says_what_it_is(kind: str) -> None:
 def test_the_command_prints_or_writes_and_never_over_a_file(tmp_path: Path) -> None:
     assert run("new", "column").stdout == starter("column")
     file = tmp_path / "column.yaml"
-    assert run("new", "column", "-o", str(file)).returncode == 0
+    assert run("new", "column", "-o", str(file)).status == 0
     assert file.read_text(encoding="utf-8") == starter("column")
     file.write_text("mine\n", encoding="utf-8")
     again = run("new", "column", "-o", str(file))
-    assert again.returncode == 2
+    assert again.status == 2
     assert "already" in again.stderr
     assert file.read_text(encoding="utf-8") == "mine\n"
 
@@ -90,7 +90,7 @@ def test_the_commands_of_the_readme_begin_a_lab_folder(tmp_path: Path) -> None:
     assert sorted(command[1] for command in commands) == sorted(KINDS)
     for command in commands:
         done = run(*command, cwd=tmp_path)
-        assert (done.returncode, done.stderr) == (0, "")
+        assert (done.status, done.stderr) == (0, "")
         file = tmp_path / command[-1]
         file.write_text(LEFT.sub(r"\1", file.read_text(encoding="utf-8")), encoding="utf-8")
     report = check(tmp_path)
@@ -101,7 +101,7 @@ def test_the_commands_of_the_readme_begin_a_lab_folder(tmp_path: Path) -> None:
 def test_a_folder_that_cannot_be_made_is_refused_in_words(tmp_path: Path) -> None:
     (tmp_path / "columns").write_text("no folder\n", encoding="utf-8")
     done = run("new", "column", "-o", "columns/diol.yaml", cwd=tmp_path)
-    assert done.returncode == 2
+    assert done.status == 2
     assert done.stderr.startswith("methodlint: -o: cannot write columns/diol.yaml: ")
 
 
