@@ -10,8 +10,8 @@ from methodlint.documents.visible import visible
 from methodlint.judging.loader import built_in_rules
 from methodlint.reports.lines import plain_line
 from methodlint.reports.rule_page import page_lines, rule_list_lines
-from tests.lab_rules.labs import lab, rule_file
 from tests.command import run
+from tests.lab_rules.labs import lab, rule_file
 
 OURS = "house.settles-too-short"
 

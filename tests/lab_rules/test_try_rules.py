@@ -10,8 +10,8 @@ from methodlint.judging.examples import ExampleWrong
 from methodlint.judging.loader import built_in_ids, built_in_rules
 from methodlint.judging.rule_shape import shape_problems
 from methodlint.judging.try_rules import NoRules, findings, rules_in, try_rules, wrong_with
-from tests.lab_rules.labs import RULE, rule_file
 from tests.command import run
+from tests.lab_rules.labs import RULE, rule_file
 
 
 def wrong(root: Path, text: str, where: str = "our-rules/house/settles_too_short.py") -> list[str]:

@@ -51,16 +51,20 @@ def said(report: Report, formats: tuple[str, ...] = PLAIN) -> list[str]:
 
 
 @pytest.fixture(scope="module")
-def alone(methods: Path) -> list[str]:
-    return said(check_many([methods]))
+def whole(methods: Path) -> Report:
+    """The report of the methods by no worker; no test changes it."""
+    return check_many([methods])
+
+
+@pytest.fixture(scope="module")
+def alone(whole: Report) -> list[str]:
+    return said(whole)
 
 
 def test_a_folder_judged_in_batches_reads_as_if_judged_at_once(monkeypatch: Any) -> None:
     # The examples hold sequences, transferred methods, deviations and unreadable files.
-    at_once = said(check(EXAMPLES))
-    assert said(check_many([EXAMPLES])) == at_once
     monkeypatch.setattr(module, "BATCH", 8)
-    assert said(check_many([EXAMPLES])) == at_once
+    assert said(check_many([EXAMPLES])) == said(check(EXAMPLES))
 
 
 def test_threads_give_the_same_bytes(methods: Path, alone: list[str]) -> None:
@@ -127,8 +131,9 @@ needs_kill = pytest.mark.skipif(not hasattr(signal, "SIGKILL"), reason="this sys
 
 
 @needs_kill
-def test_a_worker_that_ends_costs_its_batch_only(methods: Path, monkeypatch: Any) -> None:
-    whole = check_many([methods])
+def test_a_worker_that_ends_costs_its_batch_only(
+    methods: Path, whole: Report, monkeypatch: Any
+) -> None:
     monkeypatch.setattr(module, "judge_part", _deadly_for_the_second_batch)
     with processes(2) as executor:
         _first_batch_alone(check_many([methods], executor), whole)
@@ -137,9 +142,8 @@ def test_a_worker_that_ends_costs_its_batch_only(methods: Path, monkeypatch: Any
 @needs_kill
 @pytest.mark.second_reader
 def test_a_worker_of_a_cluster_that_ends_costs_its_batch_only(
-    methods: Path, monkeypatch: Any
+    methods: Path, whole: Report, monkeypatch: Any
 ) -> None:
-    whole = check_many([methods])
     monkeypatch.setattr(module, "judge_part", _deadly_for_the_second_batch)
     with cluster_of_two() as executor:
         _first_batch_alone(check_many([methods], executor), whole)
@@ -202,10 +206,9 @@ def test_nothing_to_check_is_refused(tmp_path: Path) -> None:
         check_many([tmp_path / "not-there"])
 
 
-def test_the_report_keeps_no_arrays(methods: Path) -> None:
-    report = check_many([methods])
-    assert report.runs == []
-    assert len(report.plain_runs) == 40
-    kept = json.loads(written("json", Prepared(report)))
+def test_the_report_keeps_no_arrays(whole: Report) -> None:
+    assert whole.runs == []
+    assert len(whole.plain_runs) == 40
+    kept = json.loads(written("json", Prepared(whole)))
     assert len(kept["runs"]) == 40
     assert sum(run["figures"] is None for run in kept["runs"]) == 1
