@@ -27,6 +27,7 @@ from methodlint.documents.number_findings import is_placeholder
 from methodlint.documents.placeholders import placeholders
 from methodlint.documents.places import path_text
 from methodlint.documents.quantity import Quantity
+from methodlint.documents.train_order import ULTRAVIOLET, train_faults, why_not_recorded
 from methodlint.documents.values_hash import EDITION as HASH_EDITION
 from methodlint.documents.values_hash import part_hashes, values_hash
 from methodlint.documents.visible import visible
@@ -102,7 +103,6 @@ from methodlint.judging.supply_end import bookings_of_others, others_draw, other
 from methodlint.judging.traces import (
     ANALOGUE,
     GUESS_BAND,
-    ULTRAVIOLET,
     cell_of,
     judge_points,
     makeup_in_cell,
@@ -245,6 +245,7 @@ from methodlint.rehearsal.line_facts import (
     switches,
     time_to_settle,
 )
+from methodlint.rehearsal.line_streams import LineStream, line_streams
 from methodlint.rehearsal.liquid_paths import Arrival, arrivals
 from methodlint.rehearsal.locked_liquid import (
     Locked,

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from methodlint.documents.kinds.base import Liquid
 from methodlint.documents.kinds.method import Detector
+from methodlint.documents.train_order import ULTRAVIOLET
 from methodlint.judging.bands import Judgement, judge_limit
 from methodlint.judging.case import RunCase
 from methodlint.judging.finding import NotChecked
@@ -14,7 +15,6 @@ from methodlint.rehearsal.peaks import PeakWidth, narrowest_peak, peak_widths
 GUESS_BAND = 0.25
 """Relative half width of a peak width that is a guess; common practice, no source."""
 
-ULTRAVIOLET = ("UV", "PDA")
 ANALOGUE = ("UV", "PDA", "ELSD", "CAD", "FID")
 """Detectors whose trace has a rate and a filter."""
 

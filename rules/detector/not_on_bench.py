@@ -1,0 +1,67 @@
+"""Every detector of the method is fitted on the bench, in the flow and at its own pressure.
+
+Reason
+    A method that moves to another bench, or a cell that is bypassed for a day, leaves a detector
+    that records nothing. A UV cell downstream of the regulator sees gas and droplets.
+
+Unsound
+    kind: method
+    detectors:
+      - {type: UV, cell: UV cel, wavelength: 254 nm}  # <- here
+
+Sound
+    kind: method
+    detectors:
+      - {type: UV, cell: UV cell, wavelength: 254 nm}
+
+Unsound, because the bench has none
+    kind: method
+    detectors:
+      - {type: FID}  # <- here
+
+Sound, because a diode array records in the cell of a UV detector as well
+    kind: method
+    detectors:
+      - {type: PDA, wavelength: 254 nm}
+
+Put right
+    Name the cell as the instrument card does, put it into the flow, or run on a bench that has
+    the detector.
+
+Source
+    Common practice, no source.
+"""
+
+from collections.abc import Iterator
+
+from methodlint.judging.for_rules import Finding, RunCase, why_not_recorded
+
+SUBJECT = "run"
+CLASSES = ("fault",)
+NEEDS = ("instrument",)
+
+
+def applies(case: RunCase) -> bool:
+    """A bench that lists no train has nothing to compare with."""
+    return case.instrument is not None and bool(case.instrument.train)
+
+
+def judge(case: RunCase) -> Iterator[Finding]:
+    """Look each detector up in the train."""
+    assert case.method is not None and case.instrument is not None
+    fitted = case.instrument.ms is not None
+    for index, detector in enumerate(case.method.detectors):
+        wrong = why_not_recorded(
+            case.instrument.train, detector.type, detector.cell, spectrometer=fitted
+        )
+        if wrong is None:
+            continue
+        message, remedy = wrong
+        place = f"method.detectors[{index}]"
+        yield case.finding(
+            place if detector.cell is None else f"{place}.cell",
+            "fault",
+            f"the {detector.type} of the method: {message}",
+            remedy=remedy,
+            also=(case.at("instrument.train"),),
+        )
