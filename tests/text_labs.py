@@ -7,7 +7,7 @@ import json
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from functools import cache
+from functools import cache, lru_cache
 from pathlib import Path
 from typing import Any
 
@@ -42,8 +42,8 @@ class TextLab:
     meant: Mapping[str, str]
 
     def plain(self, document: str) -> Any:
-        """Plain data of one text."""
-        return read_text(self.texts[document].encode(), document).plain()
+        """Plain data of one text, the caller's own."""
+        return copy.deepcopy(_plain(document, self.texts[document]))
 
     def with_text(self, document: str, text: str) -> TextLab:
         """Exchange one text."""
@@ -53,7 +53,7 @@ class TextLab:
         """Write a value, `REMOVED` to take it out, at `kind.path` or `kind/name:path`."""
         kind, _, rest = path.partition(".")
         document = self.meant[kind]
-        data = copy.deepcopy(self.plain(document))
+        data = self.plain(document)
         steps = tuple(int(n) if n else name for name, n in _STEP.findall(rest))
         if value is REMOVED:
             where = data
@@ -65,7 +65,7 @@ class TextLab:
         return self.with_text(document, as_yaml(data))
 
     def judged(self, rules: tuple[Rule, ...] | None = None) -> Report:
-        """Judge the targets with all rules."""
+        """Judge the targets, with all rules unless some are given."""
         loaded = {key: _loaded(key, text) for key, text in self.texts.items()}
         library = MemoryLibrary(
             {(one.kind, one.name): one for one in loaded.values() if one.kind},
@@ -82,6 +82,12 @@ def as_yaml(data: Any) -> str:
     return json.dumps(data, indent=1, ensure_ascii=False, default=str) + "\n"
 
 
+@lru_cache(maxsize=256)
+def _plain(document: str, text: str) -> Any:
+    return read_text(text.encode(), document).plain()
+
+
+@lru_cache(maxsize=256)
 def _loaded(key: str, text: str) -> Loaded:
     kind, _, name = key.partition("/")
     path = f"{FOLDERS.get(kind, '.')}/{name}.yaml"

@@ -13,7 +13,7 @@ import copy
 import datetime
 import re
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from pathlib import Path as FilePath
 from typing import Any
 
@@ -105,7 +105,7 @@ def document(kind: str, data: dict[str, Any], read: Read, name: str | None = Non
     return Loaded(name, f"{name}.yaml", kind, model, data, read, tuple(problems), broken)
 
 
-def lab_with(changes: str, names: tuple[str, ...] = ()) -> dict[str, Loaded]:
+def lab_with(changes: str) -> dict[str, Loaded]:
     """Build the sound lab with changes laid over it.
 
     Parameters
@@ -113,26 +113,29 @@ def lab_with(changes: str, names: tuple[str, ...] = ()) -> dict[str, Loaded]:
     changes
         Fragments divided by `---`, each with its `kind:`. One with an `x-name:` is a further
         document of its kind under that name, and stands under `kind name` in the result.
+
+    Raises
+    ------
+    ExampleWrong
+        If a fragment cannot be read or does not name its kind.
     """
-    documents = {}
-    fragments: dict[str, tuple[dict[str, Any], Read]] = {}
-    for text in _fragments(changes):
-        read = read_text(text.encode(), "example.yaml")
-        if read.problems:
-            raise ExampleWrong(f"the example cannot be read: {read.problems[0].message}")
-        plain = read.plain()
-        if not isinstance(plain, dict) or plain.get("kind") not in KINDS:
-            raise ExampleWrong("every document of an example names its kind")
-        name = plain.get("x-name")
-        change = own_keys(_with_removals(read.root))
-        fragments[f"{plain['kind']} {name}" if name else plain["kind"]] = (change, read)
-    for kind, base in base_data().items():
-        change, read = fragments.pop(kind, ({}, read_text(b"kind: x", f"{kind}.yaml")))
-        documents[kind] = document(kind, merged(base, change), read)
-    for key, (change, read) in fragments.items():
-        kind, _, name = key.partition(" ")
-        documents[key] = document(kind, merged(base_data()[kind], change), read, name)
+    documents = dict(_changed(f"kind: {kind}\n") for kind in KINDS)
+    documents.update(_changed(text) for text in _fragments(changes))
     return documents
+
+
+@lru_cache(maxsize=256)
+def _changed(text: str) -> tuple[str, Loaded]:
+    """Lay one fragment over the sound document of its kind, which nobody changes afterwards."""
+    read = read_text(text.encode(), "example.yaml")
+    if read.problems:
+        raise ExampleWrong(f"the example cannot be read: {read.problems[0].message}")
+    plain = read.plain()
+    if not isinstance(plain, dict) or plain.get("kind") not in KINDS:
+        raise ExampleWrong("every document of an example names its kind")
+    kind, name = plain["kind"], plain.get("x-name")
+    data = merged(base_data()[kind], own_keys(_with_removals(read.root)))
+    return f"{kind} {name}" if name else kind, document(kind, data, read, name)
 
 
 def _with_removals(node: Node | None) -> Any:
@@ -185,8 +188,8 @@ def _library(documents: dict[str, Loaded]) -> MemoryLibrary:
     )
 
 
-def run_example(example: Example, rule: Rule) -> None:
-    """Judge one example with its own rule.
+def run_example(example: Example, rule: Rule) -> Report:
+    """Judge one example with its own rule, and give the report if it does what its page says.
 
     Raises
     ------
@@ -204,14 +207,15 @@ def run_example(example: Example, rule: Rule) -> None:
     if example.sound:
         if report.findings:
             raise ExampleWrong(f"a sound example raises: {report.findings[0].message}")
-        return
+        return report
     if said:
-        return
+        return report
     if not report.findings:
         raise ExampleWrong("an unsound example raises nothing")
     if not any(_meets(finding, kind, path) for finding in report.findings for kind, path in wanted):
         seen = [(f.at.document.kind, f.at.path) for f in report.findings]
         raise ExampleWrong(f"marked {sorted(wanted, key=str)}, found at {seen}")
+    return report
 
 
 def marked(example: Example) -> list[tuple[str, Path]]:

@@ -14,6 +14,7 @@ from tests.fault_injection.of_supplies import SUPPLIES
 from tests.fault_injection.of_texts import TEXTS
 from tests.fault_injection.twins import twins
 from tests.text_labs import everything, loud
+from tests.untried import untried_rules
 
 KINDS = (*RUNS, *CHEMISTRY, *SUPPLIES, *BATCHES, *TEXTS)
 WANTED = 0.98
@@ -36,7 +37,7 @@ def faults() -> list[Fault]:
 
 def outcome(fault: Fault) -> Outcome:
     """Judge one document with a fault by all rules; a cause that it is folded beneath counts."""
-    report = fault.lab.judged()
+    report = fault.lab.judged(untried_rules())
     top = {finding.rule for finding in report.findings}
     below = {finding.rule for finding in everything(report.findings)}
     unsure = {item.rule for item in report.not_checked if _says_so_itself(item.rule)}
@@ -52,8 +53,8 @@ def _says_so_itself(rule: str) -> bool:
 
 def sound_documents() -> list[tuple[str, Report]]:
     """Unmutated documents and their harmlessly edited twins, judged."""
-    found = [(name, lab.judged()) for name, lab in labs().items()]
-    return found + [(name, lab.judged()) for name, lab in twins()]
+    found = [(name, lab.judged(untried_rules())) for name, lab in labs().items()]
+    return found + [(name, lab.judged(untried_rules())) for name, lab in twins()]
 
 
 def false_alarms(name: str, report: Report, unmutated: Report) -> list[str]:

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from methodlint.judging.check import judge_documents
-from methodlint.judging.examples import _library, lab_with
+from methodlint.judging import try_rules
 from methodlint.judging.finding import Finding
 from methodlint.judging.loader import built_in_rules
 from methodlint.judging.report import Report
@@ -17,12 +16,7 @@ def judged(changes: str, *rule_ids: str) -> Report:
     """
     rules = tuple(rule for rule in built_in_rules() if not rule_ids or rule.id in rule_ids)
     assert len(rules) >= max(len(rule_ids), 1), f"no rule of the name {rule_ids}"
-    documents = lab_with(changes)
-    report = judge_documents(
-        _library(documents), [documents["sequence"], documents["method"]], rules
-    )
-    assert not report.failed, report.failed[0].trace
-    return report
+    return try_rules.judged(changes, *rules)
 
 
 def findings(changes: str, *rule_ids: str) -> list[Finding]:

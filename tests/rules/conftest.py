@@ -1,0 +1,1 @@
+from tests.rehearsed_once import rehearsed_once  # noqa: F401
