@@ -10,6 +10,8 @@ import pytest
 
 from methodlint.fluids import make_boundary
 
+pytestmark = pytest.mark.long
+
 
 @pytest.mark.parametrize("name", ["methanol"])
 def test_shipped_table_is_reproduced(name: str) -> None:

@@ -44,10 +44,10 @@ def test_density_never_falls_with_pressure(name: str, w: float, T: float) -> Non
 def test_no_jumps_along_pressure_with_one_per_cent_of_modifier_or_more(
     name: str, celsius: float
 ) -> None:
-    P = np.linspace(20e5, 300e5, 28001)
+    P = np.linspace(20e5, 300e5, 14001)
     for w in (0.01, 0.03, 0.1, 0.3, 0.6, 0.95):
         rho, eta = MODELS[name].density_and_viscosity(w, celsius + 273.15, P)
-        # Steps of 0.01 bar.
+        # Steps of 0.02 bar.
         assert np.max(np.abs(np.diff(np.log(rho)))) < 0.01
         assert np.max(np.abs(np.diff(np.log(eta)))) < 0.01
 
