@@ -1,67 +1,66 @@
-"""A sequence of 10,000 lines from a table: the whole check is linear in the lines.
+"""A sequence of many lines from a table: the whole check is linear in the lines.
 
-Times are processor times of this process, so that other work on the machine does not count; the
-ratio compares both lengths in one run. How long it takes is told by `python -m tests.benchmarks`.
+Work is counted in calls, which are the same on a busy machine; how long it takes is told by
+`python -m tests.benchmarks`.
 """
 
 from __future__ import annotations
 
-import shutil
-import time
 from pathlib import Path
 
 import pytest
 
 from methodlint.judging.check import check
+from methodlint.judging.report import Report
 from tests.benchmarks.long_sequence import lab_of_sequences
+from tests.work_done import calls_of
+
+SIZES = [(250, 500, 1_000), pytest.param((2_500, 5_000, 10_000), marks=pytest.mark.long)]
+"""Numbers of lines, each twice the one before."""
 
 
-@pytest.fixture(scope="module")
-def large_lab(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The example lab with bottles, cylinder and column for 10,000 lines."""
-    folder = tmp_path_factory.mktemp("large") / "lab"
-    lab_of_sequences(folder, (1_000, 10_000))
-    return folder
+UNUSUAL = {"document.value-implausible"}
+"""A slot of eighty days is asked about."""
 
 
-def _seconds(file: Path, times: int = 2) -> float:
-    """Best processor time of a whole check [s]."""
-    best = float("inf")
-    for _ in range(times):
-        begins = time.process_time()
-        report = check(file)
-        best = min(best, time.process_time() - begins)
-        assert report.verdict == "clear to run", [f.message for f in report.findings]
-    return best
+def work(file: Path, wanted: set[str]) -> int:
+    """Calls of a check, which must find only what is wanted."""
+    reports: list[Report] = []
+    calls = calls_of(lambda: reports.append(check(file)))
+    assert {finding.rule for finding in reports[0].findings if finding.grade != "note"} == wanted
+    return calls
 
 
-def test_ten_thousand_lines_are_linear(large_lab: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.chdir(large_lab)
-    check(large_lab / "sound" / "triazole-day-batch.yaml")  # modules and tables are loaded once
-    few = _seconds(large_lab / "sound" / "large-1000.yaml")
-    many = _seconds(large_lab / "sound" / "large-10000.yaml")
-    # Ten times the lines, with room for a busy machine; a step that compared each line with all
-    # others would take a hundred.
-    assert many / few <= 40.0
+def linear(few: int, more: int, most: int) -> bool:
+    """Whether twice as many lines more are twice as much work more: for a square it is four."""
+    return most - more <= 2.5 * (more - few)
 
 
-def test_ten_thousand_lines_with_faults_stay_linear(
-    large_lab: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+@pytest.mark.parametrize("counts", SIZES, ids=max)
+def test_sound_lines(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, counts: list[int]) -> None:
+    files = lab_of_sequences(tmp_path / "lab", counts)
+    monkeypatch.chdir(tmp_path / "lab")
+    check(files[0])  # modules and tables are loaded once
+    assert linear(*(work(file, UNUSUAL) for file in files))
+
+
+@pytest.mark.parametrize("counts", SIZES, ids=max)
+def test_lines_with_faults(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, counts: list[int]
 ) -> None:
     """Every line breaks something: wells off the plate, one data file, vials that run dry."""
-    folder = tmp_path / "lab"
-    shutil.copytree(large_lab, folder)
-    monkeypatch.chdir(folder)
-    spent = []
-    for count in (1_000, 10_000):
-        table = folder / "sound" / f"large-{count}.csv"
+    files = lab_of_sequences(tmp_path / "lab", counts)
+    monkeypatch.chdir(tmp_path / "lab")
+    for file in files:
+        table = file.with_suffix(".csv")
         text = table.read_text(encoding="utf-8").replace(",0.5,", ",0.085,")
         table.write_text(text.replace("9,0.085", "99,0.085"), encoding="utf-8")
-        file = folder / "sound" / f"large-{count}.yaml"
         same = file.read_text(encoding="utf-8").replace("{date}_{line:03}_{sample}", "{date}")
         file.write_text(same, encoding="utf-8")
-        begins = time.process_time()
-        report = check(file)
-        spent.append(time.process_time() - begins)
-        assert report.verdict == "do not run"
-    assert spent[1] / spent[0] <= 40.0
+    check(files[0])
+    wanted = {
+        "injection.position-invalid",
+        "sequence.data-file-duplicate",
+        "injection.vial-runs-dry",
+    }
+    assert linear(*(work(file, wanted | UNUSUAL) for file in files))

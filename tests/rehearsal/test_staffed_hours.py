@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime
 
 import pytest
+from pydantic import ValidationError
 
 from methodlint.documents.kinds.room import Room
 from methodlint.rehearsal.staffed_hours import unstaffed_spans
@@ -50,7 +51,8 @@ def test_always_staffed_has_no_spans_whatever_the_clock() -> None:
 def test_unknown_clock_or_hours_are_said_to_be_unknown() -> None:
     assert unstaffed_spans(_room(DAY), None, HOUR) is None
     assert unstaffed_spans(_room(), _at(9), HOUR) is None
-    assert unstaffed_spans(_room({"begins": "eight", "ends": "18:00"}), _at(9), HOUR) is None
+    with pytest.raises(ValidationError, match="not a time of day"):
+        _room({"begins": "eight", "ends": "18:00"})
 
 
 def test_night_shift_crosses_midnight() -> None:
