@@ -196,7 +196,7 @@ def check(
     if not report.documents:
         click.echo("methodlint: none of these files concerns a document of this tool", err=True)
     prepared = Prepared(report, notes=notes, hold_at=hold_at, base=base, new_only=hold_new)
-    write_reports(prepared, wanted, () if against is None else (against,))
+    write_reports(prepared, wanted, paths, () if against is None else (against,))
     answer = answer_of(prepared, show_format)
     if memory is not None and answer.status != 3:
         memory.keep(answer)

@@ -8,7 +8,7 @@ from collections.abc import Callable
 
 import click
 
-from methodlint.commands.output import Refused, show_text, write_file
+from methodlint.commands.output import Refused, show_text, write_files
 
 KINDS = ("method", "column", "instrument", "supply", "solvents", "room", "sequence", "lab")
 
@@ -30,14 +30,14 @@ def _write(text: str, target: str, option: str) -> None:
         pathlib.Path(target).parent.mkdir(parents=True, exist_ok=True)
     except OSError as error:
         raise Refused(f"{option}: cannot write {target}: {error.strerror}") from error
-    write_file(text, target, option=option)
+    write_files({target: text}, option)
 
 
 def _document(kind: str) -> Callable[[str | None], int]:
     def write(output: str | None) -> int:
         from methodlint.documents.starters import starter
 
-        if output is None:
+        if output is None or output == "-":
             show_text(starter(kind))
             return 0
         if os.path.lexists(output):

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import os
+import pathlib
 import sys
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from typing import TYPE_CHECKING, Any, TextIO
 
 import click
@@ -86,66 +87,48 @@ def let_go_of_output() -> None:
 
 
 def write_reports(
-    prepared: Prepared, wanted: Iterable[tuple[str, str]], others_read: Iterable[str] = ()
+    prepared: Prepared,
+    wanted: Iterable[tuple[str, str]],
+    paths: Iterable[str],
+    others_read: Iterable[str] = (),
 ) -> None:
-    """Write a report to files, each whole or not at all and never over what was read."""
-    from methodlint.reports.formats import written
-
+    """Write a report to files, all of them or none, and never over what others wrote."""
     targets = list(wanted)
-    files = [os.path.realpath(target) for _, target in targets]
+    if not targets:
+        return
+    from methodlint.documents.library import lab_root
+    from methodlint.reports.formats import file_text, written
+
+    names = [target for _, target in targets]
+    if len(set(names)) < len(names):
+        raise Refused(f"--write {max(names, key=names.count)} is asked for twice")
     report = prepared.report
     read = (*report.documents, *(table.path for table in report.tables), *others_read)
-    inputs = {os.path.realpath(path) for path in read}
-    for (_, target), file in zip(targets, files, strict=True):
-        if file in inputs:
-            raise Refused(f"--write {target} would overwrite a document or report that was read")
-        if files.count(file) > 1:
-            raise Refused(f"--write {target} is asked for twice")
-    for name, target in targets:
-        write_file(written(name, prepared), target)
+    texts = {
+        target: (written if target == "-" else file_text)(name, prepared)
+        for name, target in targets
+    }
+    folders = {os.path.dirname(os.path.abspath(path)) for path in (*paths, *report.documents)}
+    labs = {str(lab_root(pathlib.Path(folder))) for folder in folders}
+    write_files(texts, "--write", judged=labs, read=read)
 
 
-def write_file(text: str, target: str, *, option: str = "--write") -> None:
-    """Write a text to a file by way of a file beside it; `option` is what asked for it."""
-    import pathlib
-    import tempfile
+def write_files(texts: Mapping[str, str], option: str, **given: Any) -> None:
+    """Write texts to files; `option` is what asked for them. See `documents.writing`."""
+    from methodlint.documents.writing import NotWritten
+    from methodlint.documents.writing import write_files as write
 
-    file = pathlib.Path(target)
-    part = None
     try:
-        with tempfile.NamedTemporaryFile(
-            "w", encoding="utf-8", dir=file.parent, delete=False, newline="\n"
-        ) as stream:
-            part = stream.name
-            stream.write(text)
-        os.chmod(part, 0o666 & ~_umask())
-        os.replace(part, file)
-    except BaseException as error:
-        if part is not None and os.path.exists(part):
-            os.unlink(part)
-        if isinstance(error, OSError):
-            why = error.strerror
-            if isinstance(error, FileNotFoundError):
-                why = f"there is no folder {file.parent}; make it first"
-            raise Refused(f"{option}: cannot write {target}: {why}") from error
-        raise
-
-
-def _umask() -> int:
-    # There is no way to ask for it but to set it.
-    mask = os.umask(0o077)
-    os.umask(mask)
-    return mask
+        write(texts, **given)
+    except NotWritten as error:
+        raise Refused(f"{option} {error}") from error
 
 
 def show_text(text: str) -> None:
     """Write a format for machines to standard output: UTF-8, whatever the terminal thinks."""
-    stream = getattr(sys.stdout, "buffer", None)
-    if stream is None:
-        sys.stdout.write(text)
-        return
-    sys.stdout.flush()
-    stream.write(text.encode("utf-8"))
+    from methodlint.documents.writing import show_bytes
+
+    show_bytes(text.encode("utf-8"))
 
 
 def show_lines(lines: Iterable[Line], stream: TextIO) -> None:

@@ -40,7 +40,13 @@ Exit status, the highest that applies:
     show_default=True,
     help="Set of allowances that the changes are held against.",
 )
-@click.option("-o", "output", metavar="FILE", type=click.Path(), help="Write the method here.")
+@click.option(
+    "-o",
+    "output",
+    metavar="FILE",
+    type=click.Path(),
+    help="Write the method here; - shows it alone.",
+)
 @click.option(
     "--show",
     "show_format",
@@ -70,6 +76,7 @@ def transfer(
       methodlint transfer methods/assay.yaml --to bench-b
       methodlint transfer methods/assay.yaml --to bench-b --column diol-3um -o assay-b.yaml
     """
+    from methodlint.documents.writing import NotWritten
     from methodlint.transfer.open_transfer import transfer as run_transfer
 
     try:
@@ -81,8 +88,11 @@ def transfer(
             keep=keep,
             shorten=shorten,
             allowances=allowances,
-            output=output,
+            output=None if output == "-" else output,
         )
+        if output == "-" and moved.feasible:
+            show_text(moved.text)
+            return moved.exit_status()
         if show_format == "json":
             from methodlint.reports.transfer_json import transfer_json
 
@@ -95,12 +105,14 @@ def transfer(
             from methodlint.reports.transfer_text import transfer_lines
 
             show_lines(transfer_lines(moved), sys.stdout)
-        if output is not None and moved.feasible:
+        if output is not None and output != "-" and moved.feasible:
             from methodlint.reports.html.transfer_page import transfer_page
 
             page = {"-transfer.html": transfer_page(moved)}
             for file in moved.write(output, page):
                 click.echo(f"written: {file}", err=True)
+    except NotWritten as error:
+        raise Refused(f"-o: {error}") from error
     except (ValueError, OSError) as error:
         why = error.strerror if isinstance(error, OSError) else None
         raise Refused(f"-o: cannot write {output}: {why}" if why else str(error)) from error

@@ -24,6 +24,19 @@ WITH_ARRAYS = frozenset(["html"])
 """Formats that draw what was rehearsed: they need the report of `check`, not of `check_many`."""
 
 
+_COMMENT = {"markdown": ("<!-- ", " -->"), "words": ("", ""), "annotations": ("", "")}
+
+
+def file_text(name: str, prepared: Prepared) -> str:
+    """Write a report in one format as a file that tells by its content what wrote it."""
+    from methodlint.documents.writing import ending
+
+    text = written(name, prepared)
+    if name not in _COMMENT:
+        return text
+    return f"{text}\n{ending(*_COMMENT[name])}" if name == "markdown" else text + ending()
+
+
 def written(name: str, prepared: Prepared) -> str:
     """Write a report in one format.
 

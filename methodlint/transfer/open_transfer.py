@@ -17,6 +17,7 @@ from methodlint.transfer.flow_choice import Keep
 from methodlint.transfer.make import make_transfer
 from methodlint.transfer.result import Transfer
 from methodlint.transfer.sides import CannotTransfer, make_sides
+from methodlint.transfer.writing import may_write
 
 __all__ = ["transfer"]
 
@@ -67,6 +68,8 @@ def transfer(
     ValueError
         If it is no method, a card cannot be found, a figure is missing, the lab's own document
         cannot be used, or the lab declares no allowances of its own.
+    NotWritten
+        If `output` is a file that may not be written; an `OSError`.
 
     Examples
     --------
@@ -82,6 +85,8 @@ def transfer(
         raise FileNotFoundError(f"there is no file {method}")
     folder = LabFolder(lab_root(file), Path.cwd())
     _refuse_unusable(folder.lab)
+    if output is not None:
+        may_write(Path(output), folder.root)
     document = folder.open(file)
     if document is None or document.kind != "method":
         raise ValueError(f"{method} is not a method document")

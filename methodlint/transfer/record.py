@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import math
 from typing import Any
 
@@ -30,7 +31,7 @@ def transfer_data(transfer: Transfer) -> dict[str, Any]:
 
 def _visible(data: Any) -> Any:
     if isinstance(data, dict):
-        return {key: _visible(below) for key, below in data.items()}
+        return {visible(key): _visible(below) for key, below in data.items()}
     if isinstance(data, list):
         return [_visible(below) for below in data]
     return visible(data) if isinstance(data, str) else data
@@ -106,6 +107,10 @@ def _data(transfer: Transfer) -> dict[str, Any]:
         "verdict_of_proposal": transfer.report.verdict if transfer.report else None,
         "proposed_sha256": transfer.proposed.read.sha256 if transfer.proposed else None,
         "verification_sequences": sorted(transfer.verification),
+        "verification_sha256": {
+            name: hashlib.sha256(text.encode("utf-8")).hexdigest()
+            for name, text in transfer.verification.items()
+        },
         "remarks": list(transfer.remarks),
     }
 

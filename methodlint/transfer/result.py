@@ -139,7 +139,9 @@ class Transfer:
         NoFeasibleTransfer
             If nothing is feasible; nothing is written.
         FileExistsError
-            If a file would overwrite a document that was read.
+            If a file would overwrite a document that was read, or what this tool did not write.
+        OSError
+            If one of them cannot be written; then none is.
         """
         from methodlint.transfer.writing import write_transfer
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Literal
 
+from methodlint import __version__
 from methodlint.reports.html.element import Element, element, markup
 from methodlint.reports.html.style import STYLE
 
@@ -21,6 +22,7 @@ def whole_page(title: str, parts: Iterable[Element]) -> str:
     head = element(
         "head",
         element("meta", charset="utf-8"),
+        element("meta", name="generator", content=f"methodlint {__version__}"),
         element("meta", http_equiv="Content-Security-Policy", content=_POLICY),
         element("meta", name="viewport", content="width=device-width, initial-scale=1"),
         element("title", title[:_TITLE_LENGTH]),
