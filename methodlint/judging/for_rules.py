@@ -335,6 +335,7 @@ from methodlint.rehearsal.vents import (
     co2_into_room,
     highest_co2_flow,
     outlets_with,
+    unlisted_vent,
 )
 from methodlint.rehearsal.vials import VialAccount, vial_accounts
 from methodlint.rehearsal.waiting import (

@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from methodlint.documents.kinds.instrument import Instrument
 from methodlint.documents.kinds.method import Method
 from methodlint.documents.kinds.room import OtherVent, Outlet, Room
 from methodlint.documents.kinds.solvents import Solvents
+from methodlint.documents.visible import excerpt
 from methodlint.fluids.liquids import Liquid, find_liquid
 from methodlint.rehearsal.batch import Batch
 from methodlint.rehearsal.rehearsal import Rehearsal
@@ -44,6 +46,40 @@ def outlets_with(room: Room, ducted: bool | None) -> tuple[tuple[int, Outlet], .
         for index, outlet in enumerate(room.outlets)
         if outlet.of in CO2_OUTLETS and outlet.ducted is ducted
     )
+
+
+_OF_REGULATOR = frozenset({"separator", "collector", "other"})
+
+
+def unlisted_vent(room: Room, instrument: Instrument | None) -> str:
+    """Say why the outlet that takes the mobile phase's CO2 is not among those of a room.
+
+    Parameters
+    ----------
+    room
+        Its outlets are listed; a list that is empty is a missing figure.
+    instrument
+        Its card says where the regulator vents to.
+
+    Returns
+    -------
+    str
+        Empty if the outlet is listed.
+    """
+    regulator = instrument.regulator if instrument is not None else None
+    listed = {outlet.of for outlet in room.outlets}
+    if regulator is not None and regulator.vents_to is not None:
+        names = {name.casefold() for outlet in room.outlets for name in (outlet.name, outlet.of)}
+        if regulator.vents_to.strip().casefold() in names:
+            return ""
+        return f"the regulator vents to '{excerpt(regulator.vents_to)}', which is not listed"
+    possible = _OF_REGULATOR
+    separation = regulator.gas_separation if regulator is not None else None
+    if separation != "vented separator":
+        possible = possible | {"waste bottle"}
+    if separation is None and instrument is not None and instrument.ms is not None:
+        possible = possible | {"MS exhaust"}
+    return "" if listed & possible else "the outlet of the mobile phase's CO2 is not listed"
 
 
 def highest_co2_flow(batch: Batch) -> float:

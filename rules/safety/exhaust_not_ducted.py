@@ -39,6 +39,7 @@ from methodlint.judging.for_rules import (
     highest_co2_flow,
     oxygen_with_vented_gas,
     show,
+    unlisted_vent,
     unstaffed_spans,
 )
 
@@ -90,7 +91,7 @@ def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
             candidates=[case.candidate(text, case.change(place, True)), *together],
             cautions=("asphyxiation", "flammable"),
         )
-    yield from _source_outlets(case)
+    yield from _unlisted(case)
 
 
 def _all_at_once(case: BatchCase) -> list[Candidate]:
@@ -104,10 +105,13 @@ def _all_at_once(case: BatchCase) -> list[Candidate]:
     return [case.candidate(f"lead {names} outdoors or to an extraction, each by itself", *changes)]
 
 
-def _source_outlets(case: BatchCase) -> Iterator[NotChecked]:
-    """A mass spectrometer in use has two outlets more; neither may be forgotten."""
+def _unlisted(case: BatchCase) -> Iterator[NotChecked]:
+    """CO2 leaves somewhere, a mass spectrometer has two outlets more; none may be forgotten."""
     room = case.room
     assert room is not None
+    reason = unlisted_vent(room, case.instrument)
+    if reason:
+        yield case.not_checked("room.outlets", "room.outlets", reason)
     used = any(
         detector.type == "MS"
         for run in case.runs.values()

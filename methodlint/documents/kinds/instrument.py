@@ -133,7 +133,9 @@ class Regulator(Part):
     heater: Power | None = None
     heated: bool | None = None
     temperature: Temperature | None = None
-    vents_to: Name | None = None
+    vents_to: Name | None = Field(
+        default=None, description="Outlet of the room that takes the gas, by its name or kind."
+    )
     gas_separation: Literal["vented separator", "vented vessel", "closed bottle"] | None = None
     ramp: Ratio | None = Field(default=None, description="Highest ramp, bar per minute.")
 

@@ -48,7 +48,8 @@ def test_nitrogen_in_a_large_room_is_a_caution() -> None:
 
 def test_air_as_source_gas_takes_no_oxygen_away() -> None:
     gas = "---\nkind: instrument\nms: {gas: air}\n"
-    report = judged(_room(("MS exhaust", "false")) + gas, RULE)
+    room = _room(("MS exhaust", "false"), ("separator", "true"))
+    report = judged(room + gas, RULE)
     assert "oxygen" not in report.findings[0].message
     assert report.not_checked == []
 
@@ -83,3 +84,41 @@ def test_levels_in_the_room_lie_beneath_their_cause() -> None:
     [finding] = report.findings
     assert (finding.rule, finding.grade) == (RULE, "stop")
     assert [child.rule for child in finding.because] == ["safety.room-co2-steady"]
+
+
+def regulator(**keys: str) -> str:
+    given = ", ".join(f"{key}: {value}" for key, value in keys.items())
+    return f"---\nkind: instrument\nregulator: {{{given}}}\n"
+
+
+@pytest.mark.parametrize(
+    ("listed", "card"),
+    [
+        ("separator", regulator(vents_to="Separator")),
+        ("other", regulator(vents_to="other")),
+        ("collector", regulator(vents_to="null")),
+        ("waste bottle", regulator(vents_to="null", gas_separation="vented vessel")),
+        ("MS exhaust", regulator(vents_to="null", gas_separation="null")),
+    ],
+)
+def test_silent_where_the_outlet_of_the_co2_is_listed(listed: str, card: str) -> None:
+    assert judged(_room((listed, "true")) + card, RULE).not_checked == []
+
+
+@pytest.mark.parametrize(
+    ("listed", "card", "words"),
+    [
+        ("rough pump", "", "vents to 'separator', which is not listed"),
+        ("waste bottle", "", "vents to 'separator', which is not listed"),
+        ("separator", regulator(vents_to="the roof"), "vents to 'the roof', which is not listed"),
+        ("rough pump", regulator(vents_to="null"), "the mobile phase's CO2 is not listed"),
+        ("waste bottle", regulator(vents_to="null"), "the mobile phase's CO2 is not listed"),
+    ],
+)
+def test_a_list_without_the_outlet_of_the_co2_is_no_clearance(
+    listed: str, card: str, words: str
+) -> None:
+    report = judged(_room((listed, "true")) + card, RULE)
+    assert [item.missing for item in report.not_checked] == [("room.outlets",)]
+    assert words in report.not_checked[0].reason
+    assert report.verdict == "run with care"
