@@ -34,6 +34,7 @@ from methodlint.documents.visible import visible
 from methodlint.fluids import co2
 from methodlint.fluids.additives import Additive, concentration, find_additive, same_level
 from methodlint.fluids.incompatible import clashes
+from methodlint.fluids.liquid_classes import is_in, known_on_a_list
 from methodlint.fluids.liquids import find_liquid, similar_liquids
 from methodlint.fluids.miscibility import bridge_for, miscible_blend
 from methodlint.fluids.wetted_materials import attack, attacks_anything, find_material

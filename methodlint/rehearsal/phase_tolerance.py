@@ -8,6 +8,7 @@ from typing import Literal
 
 from methodlint.documents.kinds.column import Column
 from methodlint.documents.loading import Loaded
+from methodlint.fluids.liquid_classes import is_in
 from methodlint.fluids.liquids import find_liquid, normalised_name
 
 COATED = "coated polysaccharide"
@@ -58,8 +59,9 @@ class Tolerance:
 def tolerance(card: Column, liquid: str) -> Tolerance:
     """Tell whether a column bears a liquid.
 
-    The card's own lists come first, then what is usual for a coated polysaccharide. Every other
-    class of phase bears what its card does not forbid.
+    The card's own lists come first, by name and by class of liquid; what a list of allowed ones
+    leaves out is not known to be borne. Then comes what is usual for a coated polysaccharide. Every
+    other class of phase bears what its card does not forbid.
 
     Parameters
     ----------
@@ -69,14 +71,17 @@ def tolerance(card: Column, liquid: str) -> Tolerance:
         Name or synonym.
     """
     name = _standard(liquid)
-    if name in {_standard(other) for other in card.forbidden_liquids}:
+    if is_in(liquid, card.forbidden_liquids):
         return Tolerance("forbidden", "the column card")
-    if name in {_standard(other) for other in card.allowed_liquids}:
+    if is_in(liquid, card.allowed_liquids):
         return Tolerance("allowed", "the column card")
+    harms = card.phase == COATED and name in DISSOLVE_COATED
+    if card.allowed_liquids and not harms:
+        return Tolerance("not known", "the column card allows others only")
     if card.phase != COATED:
         return Tolerance("allowed", "nothing forbids it")
     known = find_liquid(liquid)
-    if name in DISSOLVE_COATED:
+    if harms:
         return Tolerance("forbidden", "what coated polysaccharides bear")
     if known is not None and (known.family in SAFE_FOR_COATED or name in SAFE_LIQUIDS_FOR_COATED):
         return Tolerance("allowed", "what coated polysaccharides bear")

@@ -34,13 +34,21 @@ Sound, because the makeup joins behind the column
     kind: method
     makeup: {liquid: acetone, flow: 0.2 mL/min, tee: after the regulator}
 
+Unsound, because a class of liquids is forbidden
+    kind: column
+    phase: bonded silica
+    forbidden_liquids: [ketones]
+    ---
+    kind: sequence
+    diluent: acetone  # <- here
+
 Put right
     Use the liquid that the message offers, or an immobilised column.
 
 Source
     Tetrahydrofuran and chloroform on coated polysaccharides: Polym. J. 38, 91; J. Chromatogr. A
     2014, 1363, 51. Dichloromethane, ethyl acetate, acetone, dimethyl sulfoxide, dimethylformamide,
-    toluene: common practice, no source. The card's own lists come before the usual ones.
+    toluene: common practice, no source. The card's own lists, of names or classes (ethers), come first.
 """
 
 from __future__ import annotations
@@ -87,7 +95,7 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
                     reason = f"{bad[0]} would harm {loaded.name} if it enters"
                     yield case.not_checked(at, figure, reason)
             elif bad is None and unclear is not None:
-                reason = f"nothing tells whether {loaded.name} bears {unclear[0]}"
+                reason = f"whether {loaded.name} bears {unclear[0]}: {unclear[2].authority}"
                 yield case.not_checked(at, "column.allowed_liquids", reason)
 
 

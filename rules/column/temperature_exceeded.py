@@ -43,7 +43,7 @@ from methodlint.judging.for_rules import (
     arrivals,
     cards,
     celsius,
-    find_liquid,
+    is_in,
     judge_limit,
     show,
 )
@@ -118,10 +118,8 @@ def _limits(case: RunCase, loaded: Loaded) -> list[tuple[float, str, str]]:
         for name, _ in arrival.components
     }
     for index, entry in enumerate(card.temperature_limits):
-        for liquid in entry.liquids:
-            known = find_liquid(liquid)
-            name = known.name if known is not None else liquid
-            if name in flowing:
+        for name in sorted(flowing):
+            if is_in(name, entry.liquids):
                 path = f"temperature_limits[{index}].temperature"
                 found.append((entry.temperature.si, path, f" with {name}"))
                 covered.add(name)

@@ -13,6 +13,14 @@ Unsound, because the list would forbid nothing
     kind: column
     forbidden_liquids: [tetrahydrofuran, dichlormethane]  # <- here
 
+Unsound, because nobody knows which ones are meant
+    kind: column
+    forbidden_liquids: [aggressive solvents]  # <- here
+
+Sound, because these are classes of liquids
+    kind: column
+    forbidden_liquids: [chlorinated solvents, ethers]
+
 Sound
     kind: method
     injection: {volume: 2 uL, diluent: ethanol}
@@ -35,6 +43,7 @@ from methodlint.judging.for_rules import (
     DocumentCase,
     Finding,
     is_placeholder,
+    known_on_a_list,
     liquid_names,
     similar_liquids,
     visible,
@@ -45,6 +54,7 @@ CLASSES = ("caution",)
 NEEDS = ()
 
 _MODIFIER = ("mobile_phase", "modifier")
+_LISTS = ("forbidden_liquids", "allowed_liquids", "temperature_limits")
 
 
 def judge(case: DocumentCase) -> Iterator[Finding]:
@@ -53,11 +63,24 @@ def judge(case: DocumentCase) -> Iterator[Finding]:
     for path, name in liquid_names(case.document.model, case.document.read):
         if name in told or path[:2] == _MODIFIER or is_placeholder(name):
             continue
+        listed = path[0] in _LISTS
+        if listed and known_on_a_list(name):
+            continue
         meant = similar_liquids(name)
-        if not meant:
+        if not meant and not listed:
             continue
         told.add(name)
         at = case.at(case.document, path)
+        if not meant:
+            yield case.finding(
+                at,
+                "caution",
+                f"neither a liquid nor a class of liquids is known as '{visible(name)}': on this "
+                "list it holds for a liquid of exactly this name only",
+                remedy="name the liquids, or a class such as alcohols, ketones, ethers, esters, "
+                "chlorinated solvents, aromatics, alkanes, nitriles, amides or water",
+            )
+            continue
         yield case.finding(
             at,
             "caution",

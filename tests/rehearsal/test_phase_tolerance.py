@@ -40,7 +40,7 @@ def test_what_no_list_holds_is_not_known() -> None:
 
 
 def test_the_card_comes_first_under_any_name() -> None:
-    own = card(allowed_liquids=["DMSO"], forbidden_liquids=["isopropanol", "moonshine"])
+    own = card(allowed_liquids=["DMSO", "EtOH"], forbidden_liquids=["isopropanol", "moonshine"])
     assert tolerance(own, "dimethyl sulfoxide").verdict == "allowed"
     assert tolerance(own, "2-propanol").verdict == "forbidden"
     assert tolerance(own, "Moonshine").verdict == "forbidden"
@@ -73,3 +73,20 @@ def test_levels_of_the_modifier_and_of_the_whole() -> None:
     whole = AdditiveLevel.model_validate({"additive": "stardust", "level": "20 mM", "of": "total"})
     assert level_in(whole, limit, None) == pytest.approx(20.0)
     assert level_in(AdditiveLevel.model_validate({"additive": "stardust"}), limit, 0.25) is None
+
+
+@pytest.mark.parametrize("phase", ["bonded silica", "immobilised polysaccharide"])
+def test_classes_of_liquids_on_both_lists(phase: str) -> None:
+    own = card(phase=phase, forbidden_liquids=["alcohols", "ketones"])
+    assert tolerance(own, "methanol").verdict == "forbidden"
+    assert tolerance(own, "acetone").verdict == "forbidden"
+    assert tolerance(own, "acetonitrile").verdict == "allowed"
+    only = card(phase=phase, allowed_liquids=["alkanes"])
+    assert tolerance(only, "n-heptane").verdict == "allowed"
+    assert tolerance(only, "methanol").verdict == "not known"
+
+
+def test_a_list_of_allowed_liquids_does_not_forgive_what_dissolves_the_phase() -> None:
+    own = card(allowed_liquids=["n-heptane"])
+    assert tolerance(own, "methanol").verdict == "not known"
+    assert tolerance(own, "chloroform").verdict == "forbidden"

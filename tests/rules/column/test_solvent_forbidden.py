@@ -192,3 +192,16 @@ def test_lines_with_one_diluent_are_one_finding_put_right_together() -> None:
     (finding,) = said(f"kind: sequence\nlines:\n{lines}")
     assert "2 uL" in finding.message
     assert finding.remedy == "use 2-propanol instead"
+
+
+def test_lists_that_name_classes_of_liquids() -> None:
+    """Methanol is the modifier of the sound lab, 2-propanol its diluent and wash."""
+    forbids = "kind: column\nphase: bonded silica\nforbidden_liquids: [{}]\n"
+    assert findings(forbids.format("ketones, esters"), RULE) == []
+    assert "methanol" in findings(forbids.format("alcohols"), RULE)[0].message
+    allows = "kind: column\nphase: bonded silica\nallowed_liquids: [{}]\n"
+    assert judged(allows.format("alcohols"), RULE).not_checked == []
+    report = judged(allows.format("n-heptane"), RULE)
+    assert report.findings == []
+    assert any("allows others only" in item.reason for item in report.not_checked)
+    assert report.verdict == "run with care"

@@ -62,3 +62,19 @@ def test_a_name_is_told_once_in_a_document() -> None:
         for n in range(1, 6)
     )
     assert len(found_in(f"kind: sequence\nlines:\n{lines}", RULE)) == 1
+
+
+@pytest.mark.parametrize("key", ["forbidden_liquids", "allowed_liquids"])
+def test_a_word_on_a_list_that_names_no_liquid_and_no_class(key: str) -> None:
+    [found] = found_in(f"kind: column\n{key}: [ketones, aggressive solvents]\n", RULE)
+    assert found.at.path == (key, 1)
+    assert "aggressive solvents" in found.message
+    known = "alcohols, ethers, chlorinated solvents, pyridine, NMP, THF, aqueous buffers"
+    assert found_in(f"kind: column\n{key}: [{known}]\n", RULE) == []
+
+
+def test_a_temperature_limit_for_a_class_of_liquids() -> None:
+    text = "kind: column\ntemperature_limits: [{{temperature: 40 degC, liquids: [{}]}}]\n"
+    assert found_in(text.format("alcohols"), RULE) == []
+    [found] = found_in(text.format("strong stuff"), RULE)
+    assert found.at.path == ("temperature_limits", 0, "liquids", 0)
