@@ -1,0 +1,80 @@
+"""Allowed changes of USP <621>, secondary quotations; LC tables used by analogy."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.rules.harness import findings, judged
+from tests.rules.transfer.pairs import FROM, FROM_GRADIENT, GRADIENT, ISOCRATIC, REGULATED
+
+RULE = "transfer.allowed-change-exceeded"
+
+
+def test_silent_without_a_source():
+    report = judged("kind: method\n---\nkind: instrument\nextra_column_sigma: 40 uL\n", RULE)
+    assert report.findings == []
+    assert report.not_checked == []
+
+
+def test_silent_on_a_transfer_to_the_same():
+    assert findings(GRADIENT + FROM_GRADIENT + REGULATED, RULE) == []
+
+
+def test_silent_without_the_tag():
+    assert findings(ISOCRATIC + "oven_temperature: 55 degC" + FROM, RULE) == []
+
+
+def test_silent_under_the_set_none():
+    text = ISOCRATIC + "oven_temperature: 55 degC\ntransfer: {allowances: none}" + FROM + REGULATED
+    assert findings(text, RULE) == []
+
+
+@pytest.mark.parametrize(
+    ("head", "change", "grade"),
+    [
+        (ISOCRATIC, "oven_temperature: 50 degC", None),
+        (ISOCRATIC, "oven_temperature: 51 degC", "fault"),
+        (GRADIENT, "oven_temperature: 45 degC", None),
+        (GRADIENT, "oven_temperature: 46 degC", "fault"),
+        (ISOCRATIC, "flow: 2.2 mL/min", None),
+        (ISOCRATIC, "flow: 2.3 mL/min", "fault"),
+        (
+            ISOCRATIC,
+            "detectors: [{type: UV, cell: UV cell, wavelength: 254 nm, rate: 20 Hz}]",
+            None,
+        ),
+        (
+            ISOCRATIC,
+            "detectors: [{type: UV, cell: UV cell, wavelength: 250 nm, rate: 20 Hz}]",
+            "fault",
+        ),
+    ],
+)
+def test_spans_of_the_chapter(head, change, grade):
+    """USP <621>, secondary quotations; 5 K in gradients and the wavelength from memory."""
+    source = FROM if head == ISOCRATIC else FROM_GRADIENT
+    found = findings(head + change + source + REGULATED, RULE)
+    assert [finding.grade for finding in found] == ([grade] if grade else [])
+
+
+def test_minor_component_of_an_isocratic_method():
+    """30 % of itself (USP <621>, secondary quotations): 10 -> 13 % passes, 13.2 % does not."""
+    fine = ISOCRATIC.replace("10 % v/v", "13 % v/v")
+    far = ISOCRATIC.replace("10 % v/v", "13.2 % v/v")
+    assert findings(fine + FROM + REGULATED, RULE) == []
+    (found,) = findings(far + FROM + REGULATED, RULE)
+    assert "+32 %" in found.message
+
+
+def test_outlet_pressure_has_no_allowance():
+    (found,) = findings(ISOCRATIC + "outlet_pressure: 140 bar" + FROM + REGULATED, RULE)
+    assert found.grade == "note"
+    assert "no allowance found, treat as a change" in found.message
+
+
+def test_the_labs_own_spans():
+    lab = "\n---\nkind: lab\npolicy: {transfer_allowances: {temperature: 2 K}}\n"
+    text = ISOCRATIC + "oven_temperature: 43 degC\ntransfer: {allowances: lab}" + FROM + REGULATED
+    (found,) = findings(text + lab, RULE)
+    assert "lab's policy" in found.message
+    assert findings(text.replace("43", "41") + lab, RULE) == []
