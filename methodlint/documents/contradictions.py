@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, cast
 
 from methodlint.documents.column_spans import implausible_dimension
 from methodlint.documents.cylinder_fill import above_stated, can_hold, overfills
+from methodlint.documents.dwell import dwell_volume, listed_volume, mixer_volume
 from methodlint.documents.format import show
 from methodlint.documents.kinds.base import Document, Liquid
 from methodlint.documents.kinds.column import Column
@@ -20,6 +21,7 @@ from methodlint.documents.visible import excerpt
 from methodlint.documents.walk import Parts, parts, quantities
 
 if TYPE_CHECKING:  # a kind is imported only where a document of it is read
+    from methodlint.documents.kinds.instrument import Instrument
     from methodlint.documents.kinds.supply import Supply
 
 _PHRASE = re.compile(
@@ -62,6 +64,7 @@ def contradictions(document: Document) -> Iterator[Contradiction]:
     of_one = list(_mass_of_one(document))
     yield from of_one
     yield from _filling(document)
+    yield from _dwell(document)
     every = parts(document)
     told = bool(of_one) or _impossible_mass(document)
     yield from (item for item in _reversed(every) if not told or item.other != ("full_mass",))
@@ -219,6 +222,35 @@ def _filling(document: Document) -> Iterator[Contradiction]:
         f"'filling_ratio' says {ratio.text}, '{fill.field}' ({show(fill.mass, 'mass', 'kg')}) in "
         f"{show(fill.volume, 'volume', 'L')} makes "
         f"{show(fill.density, 'density', 'g/mL')}; the pressure is reckoned from the greater",
+    )
+
+
+# By how much volumes of parts and a measured delay differ without a slip: common practice.
+_DWELL_SLACK = 1.1
+
+
+def _dwell(document: Document) -> Iterator[Contradiction]:
+    """Find parts upstream of the column that hold more than the measured dwell volume."""
+    if getattr(document, "kind", "") != "instrument":
+        return
+    card = cast("Instrument", document)
+    whole, measured = dwell_volume(card), card.dwell_volume
+    if whole is None or measured is None:
+        return
+    most = whole + (measured.tolerance or 0.0)
+    mixer, listed = mixer_volume(card), listed_volume(card)
+    if mixer > most:
+        what = f"the mixer alone has {show(mixer, 'volume')}"
+    elif listed > _DWELL_SLACK * most:
+        what = f"the parts of the train upstream of the column have {show(listed, 'volume')}"
+    else:
+        return
+    yield Contradiction(
+        ("dwell_volume",),
+        ("train",),
+        f"'dwell_volume' ({measured.text}) includes the mixer and all other parts from the mixing "
+        f"point to the column inlet, but {what}; the run is rehearsed with the volumes of the parts",
+        "measure the dwell volume again, or correct the volumes of the parts",
     )
 
 

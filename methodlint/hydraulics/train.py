@@ -143,6 +143,17 @@ class Train:
         """Numbers of the packed beds (guards and columns), in flow order."""
         return self.of_kind(*BED_KINDS)
 
+    @cached_property
+    def mixers(self) -> tuple[int, ...]:
+        """Numbers of the stirred mixers upstream of the packed beds."""
+        last = self.columns[0] if self.columns else len(self.segments)
+        return tuple(number for number in self.of_kind("mixer") if number < last)
+
+    @property
+    def mixer_volume(self) -> float:
+        """Volume of those mixers together [m3]."""
+        return sum(self.segments[number].volume for number in self.mixers)
+
     @property
     def cell(self) -> int | None:
         """Number of the first detector cell, None without one."""

@@ -28,10 +28,16 @@ def arrival_at_column(run: Rehearsal, time: float) -> float:
     Returns
     -------
     float
-        [s]; the delay is the dwell volume at the flows set on the way; inf without flow.
+        [s]; the delay is the dwell volume at the flows set on the way, which behind a mixer is
+        the mean one; inf without flow.
     """
+    return _when_behind(run, time, run.dwell_volume)
+
+
+def _when_behind(run: Rehearsal, time: float, volume: float) -> float:
+    """Time at which what leaves the pumps at `time` has a plug of this volume behind it [s]."""
     programme = run.programme
-    wanted = float(programme.pumped_volume(time)) + run.dwell_volume
+    wanted = float(programme.pumped_volume(time)) + volume
     end = float(programme.time[-1])
     by_then = float(programme.pumped_volume(end))
     if wanted <= by_then:
@@ -92,10 +98,11 @@ def delivered_slope(run: Rehearsal, begins: float, ends: float) -> float:
     float
         Share per second, without sign, behind dwell volume and mixer.
     """
-    first, last = arrival_at_column(run, begins), arrival_at_column(run, ends)
+    plug = run.plug_volume
+    first, last = _when_behind(run, begins, plug), _when_behind(run, ends, plug)
     if not math.isfinite(last) or last <= first:
         return 0.0
     # Behind a mixer of first order a ramp is steepest at its end, so no later time matters.
     time = np.linspace(first, last, _POINTS)
-    share = run.programme.delayed_share(time, np.array([run.dwell_volume]))[:, 0]
+    share = run.programme.delayed_share(time, np.array([plug]))[:, 0]
     return float(np.max(np.abs(np.diff(share) / np.diff(time))))

@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import cast
 
 from methodlint.documents.column_spans import COLUMN_SPANS, implausible_dimension
+from methodlint.documents.dwell import dwell_volume
 from methodlint.documents.format import show
 from methodlint.documents.kinds.column import Column
 from methodlint.documents.kinds.instrument import Instrument, TrainPart
@@ -61,8 +62,8 @@ def train_of_cards(
         if part.bypassed:
             continue
         if part.part == "column":
-            has_column = True
-            before_column = len(segments)
+            if not has_column:
+                has_column, before_column = True, len(segments)
             for bed in columns:
                 packed = _bed(bed, lacks)
                 if packed is not None:
@@ -79,9 +80,11 @@ def train_of_cards(
         return None, ()
     if any(missing.where.startswith("column.") for missing in lacks):
         return None, ()
-    if card.dwell_volume is not None:
+    dwell = dwell_volume(card)
+    if dwell is not None:
         known = sum(segment.volume for segment in segments[:before_column])
-        rest = max(card.dwell_volume.si - known, 0.0)
+        # Parts that hold more than was measured are a finding of their own.
+        rest = max(dwell - known, 0.0)
         segments.insert(0, Segment(_BEFORE_PUMPS, "part", swept_volume=rest))
         parts.insert(0, None)
     segments.append(Segment("regulator", "regulator"))

@@ -9,6 +9,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import cast
 
+from methodlint.documents.dwell import dwell_volume
 from methodlint.documents.kinds.base import AdditiveLevel, Liquid
 from methodlint.documents.kinds.column import Column
 from methodlint.documents.kinds.instrument import Instrument
@@ -225,5 +226,4 @@ def _same(first: Liquid, second: Liquid | None) -> bool:
 
 def _dwell(documents: dict[str, Loaded]) -> float | None:
     card = documents.get("instrument")
-    volume = cast(Instrument, card.model).dwell_volume if card is not None else None
-    return volume.si if volume is not None else None
+    return dwell_volume(cast(Instrument, card.model)) if card is not None else None

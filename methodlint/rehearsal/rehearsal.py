@@ -332,8 +332,13 @@ class Rehearsal:
 
     @cached_property
     def dwell_volume(self) -> float:
-        """From the mixing point to the first packed bed [m3]."""
+        """From the mixing point to the first packed bed, mixer included: mean delay [m3]."""
         return float(self.train.volume_before(self.train.columns[0]))
+
+    @cached_property
+    def plug_volume(self) -> float:
+        """What of the dwell volume moves as a plug: without the stirred mixer [m3]."""
+        return self.dwell_volume - self.programme.mixer_volume
 
     @cached_property
     def hold_up_time(self) -> FloatArray:

@@ -183,15 +183,18 @@ def _train_of(plan: RunPlan) -> Train:
 def _rows_of(plan: RunPlan, liquid: float, layout: Layout) -> dict[str, FloatArray]:
     programme, train = plan.programme, _train_of(plan)
     assert programme is not None
-    before = np.cumsum(layout.volume) - layout.volume
+    # The mixer is a stirred tank: it shapes what passes it and delays it by no plug of its own.
+    stirred = np.isin(layout.segment, train.mixers)
+    plug = np.where(stirred, 0.0, layout.volume)
+    before = np.cumsum(plug) - plug
     bed = train.slices_of(layout, plan.analytical_column)
     first_bed = train.slices_of(layout, train.columns[0])
     marks = np.array(
         [
             before[first_bed.start],
             (before[first_bed.start] + before[bed.stop - 1]) / 2.0,
-            before[bed.stop - 1] + layout.volume[bed.stop - 1],
-            before[-1] + layout.volume[-1],
+            before[bed.stop - 1] + plug[bed.stop - 1],
+            before[-1] + plug[-1],
         ]
     )
     time = programme.grid(marks)
@@ -209,7 +212,7 @@ def _rows_of(plan: RunPlan, liquid: float, layout: Layout) -> dict[str, FloatArr
         "head_temperature": plan.head_temperature * every,
         "co2_density": booked * every,
         "outlet_pressure": programme.outlet_pressure_at(time),
-        "share": programme.delayed_share(time, before + layout.volume / 2.0),
+        "share": programme.delayed_share(time, before + plug / 2.0),
         "temperature": slice_temperatures(train, layout.segment, oven),
     }
 

@@ -245,7 +245,7 @@ def _programme(method: Loaded, train: Train | None, lacks: list[Missing]) -> Pro
             )
         )
     assert typed.run_length is not None
-    mixer = sum(s.volume for s in train.segments if s.kind == "mixer") if train else 0.0
+    mixer = train.mixer_volume if train else 0.0
     return programme_from_rows(
         rows, typed.run_length.si, typed.settling_time.si if typed.settling_time else 0.0, mixer
     )

@@ -86,7 +86,7 @@ def dwell_obstacle(sides: Sides, times: TimeMap) -> Obstacle | None:
 
 def _mixer_words(sides: Sides, excess: float) -> str:
     assert sides.target.plan.train is not None
-    mixer = sum(s.volume for s in sides.target.plan.train.segments if s.kind == "mixer")
+    mixer = sides.target.plan.train.mixer_volume
     if mixer <= 0.0:
         return f"{show(excess, 'volume')} would have to go"
     if mixer > excess:

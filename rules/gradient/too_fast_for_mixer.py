@@ -1,4 +1,4 @@
-"""Ramps are slow enough for mixer and dwell volume to pass them on.
+"""Ramps are slow enough for the dwell volume, mixer included, to pass them on.
 
 Reason
     A ramp that is over before the mixer has been filled again arrives flattened: the slope in
@@ -102,7 +102,7 @@ def judge(case: RunCase) -> Iterator[Finding]:
         f"method.programme[{row.index}].time",
         "caution",
         f"{row.number} is reached in {show(lasts, 'time', 'min')}, "
-        f"{show(needed, 'time', 'min')} pass mixer and dwell volume "
+        f"{show(needed, 'time', 'min')} pass the dwell volume "
         f"({show(run.dwell_volume, 'volume')}): {show(needed - lasts, 'time', 'min')} too short; "
         f"{6000.0 * set_slope:.0f} %/min are set, at most {6000.0 * slope:.0f} %/min arrive",
         found=minutes(lasts),

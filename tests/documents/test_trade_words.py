@@ -34,6 +34,8 @@ def told(text: str) -> list[tuple[str, str]]:
         ("kind: column\nstationary_phase: bare silica\n", "phase"),
         ("kind: column\nname: wide silica\n", "title"),
         ("kind: instrument\nautosampler: {overdraw: 5 uL}\n", "extra_drawn"),
+        ("kind: instrument\ndwell_method: ramp\n", "dwell_measured_by"),
+        ("kind: instrument\ndwell_measured_bye: ramp\n", "dwell_measured_by"),
         ("kind: sequence\nlines: [{kind: sample, position: A1}]\n", "well"),
     ],
 )
@@ -139,3 +141,9 @@ def test_an_additive_without_a_basis_is_not_told_about_methanol() -> None:
     assert problem.rule == "document.percent-basis-missing"
     assert "methanol" not in problem.message
     assert problem.remedy.startswith('write "0.1 % v/v"')
+
+
+def test_a_slip_in_how_the_dwell_was_measured_names_the_words_that_are_known() -> None:
+    ((rule, remedy),) = told("kind: instrument\ndwell_measured_by: step at half hight\n")
+    assert rule == "document.word-not-known"
+    assert "step at half height" in remedy

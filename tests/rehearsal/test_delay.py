@@ -81,18 +81,65 @@ def test_a_flow_step_moves_the_arrival(step: Rehearsal) -> None:
     assert pressure_at(slower, 1.7) == pytest.approx(full, rel=0.01)
 
 
+MIXER = 0.4e-6
+SLOW_RAMP = """  - {time: 20 min, modifier_share: 45 % v/v}
+run_length: 20 min
+"""
+
+
+def with_mixer(card: str = "", changes: str = STEP) -> Rehearsal:
+    mixer = "train:\n  - {part: mixer, name: mixer, volume: 0.4 mL}\n"
+    return rehearsed(changes.replace("train:\n", card + mixer, 1))
+
+
+def share_at_inlet(run: Rehearsal, minutes: np.ndarray) -> np.ndarray:
+    inlet = run.slices_of(run.train.columns[0]).start
+    return np.interp(minutes * 60.0, run.time, run.share[:, inlet])
+
+
 def test_a_mixer_smooths_the_step() -> None:
-    mixed = rehearsed(
-        STEP.replace("train:\n", "train:\n  - {part: mixer, name: mixer, volume: 0.4 mL}\n", 1)
-    )
-    volume = np.array([0.52e-6])
-    early = float(mixed.programme.delayed_share(np.array([0.36 * 60.0]), volume)[0, 0])
-    late = float(mixed.programme.delayed_share(np.array([2.5 * 60.0]), volume)[0, 0])
-    assert 0.05 <= early < 0.2
-    assert late == pytest.approx(0.40, abs=0.01)
-    # First order: one mixer volume behind the front 1 - 1/e of the step has come.
-    one = float(mixed.programme.delayed_share(np.array([(0.52 + 0.4) / 1.5 * 60.0]), volume)[0, 0])
-    assert (one - 0.05) / 0.35 == pytest.approx(1 - np.exp(-1), abs=0.03)
+    """Plug and stirred tank in series (Levenspiel 1999): 1 - exp(-(v - plug)/mixer) has come."""
+    mixed = with_mixer()
+    minutes = np.linspace(0.0, 3.0, 200)
+    # The dwell volume of 0.52 mL holds the mixer of 0.4 mL, which leaves a plug of 0.12 mL.
+    behind = np.maximum((minutes - 0.001) * 1.5e-6 - 0.12e-6, 0.0)
+    wanted = 0.40 - 0.35 * np.exp(-behind / MIXER)
+    np.testing.assert_allclose(share_at_inlet(mixed, minutes), wanted, atol=0.35 * 0.03)
+
+
+def test_a_ramp_arrives_late_by_the_dwell_volume_with_or_without_a_mixer(step: Rehearsal) -> None:
+    """A stirred tank delays a ramp by its own volume (Levenspiel 1999), and so does a plug."""
+    head, rest = STEP.split("  - {time: 0.001 min")
+    ramp = head + SLOW_RAMP + rest.split("run_length: 3 min\n")[1]
+    minutes = np.linspace(4.0, 18.0, 30)
+    for run in (rehearsed(ramp), with_mixer("", ramp)):
+        # the middle of the first of the column's 30 slices
+        late = 0.52 + 0.5e6 * float(run.volume[run.slices_of(run.train.columns[0]).start])
+        wanted = 0.05 + 0.40 * (minutes - late / 1.5) / 20.0
+        assert run.dwell_volume == pytest.approx(0.52e-6)
+        np.testing.assert_allclose(share_at_inlet(run, minutes), wanted, atol=3e-5)
+    assert step.plug_volume == step.dwell_volume
+
+
+def test_half_of_a_step_arrives_when_a_reading_at_half_height_says() -> None:
+    run = with_mixer("dwell_measured_by: step at half height\n")
+    time = np.linspace(0.0, 60.0, 5000)
+    share = run.programme.delayed_share(time, np.array([run.plug_volume]))[:, 0]
+    half = float(np.interp(0.225, share, time)) / 60.0
+    assert half == pytest.approx(0.001 + 0.52 / 1.5, abs=0.004)
+    assert run.dwell_volume == pytest.approx(0.52e-6 + (1.0 - np.log(2.0)) * MIXER)
+
+
+def test_parts_without_a_measured_dwell_volume_are_the_dwell_volume() -> None:
+    run = with_mixer("dwell_volume: null\ndwell_measured_by: parts\n")
+    tube = np.pi / 4.0 * 0.15e-3**2 * 0.3
+    assert run.dwell_volume == pytest.approx(MIXER + 10e-9 + tube)
+
+
+def test_a_mixer_beyond_the_measured_dwell_volume_keeps_the_volumes_of_the_parts() -> None:
+    run = with_mixer("dwell_volume: 0.3 mL\n")
+    assert run.dwell_volume > MIXER
+    assert run.plug_volume == pytest.approx(run.dwell_volume - MIXER)
 
 
 def test_co2_used_is_the_integral_of_its_mass_flow(step: Rehearsal) -> None:

@@ -262,7 +262,15 @@ class Instrument(Document):
         default=(), description="Parts in flow order, from the pumps to the regulator and on."
     )
     dwell_volume: PositiveVolume | None = Field(
-        default=None, description="From the mixing point to the column inlet, as measured."
+        default=None,
+        description="From the mixing point to the column inlet, mixer included, as measured.",
+    )
+    dwell_measured_by: Literal["ramp", "step at half height", "parts"] = Field(
+        default="ramp",
+        description=(
+            "How the dwell volume was found: delay of a ramp, half height of a step (which holds "
+            "0.69 of a stirred mixer), or sum of the volumes of the parts."
+        ),
     )
     extra_column_sigma: PositiveVolume | None = Field(
         default=None, description="Standard deviation of a peak outside the column."

@@ -125,3 +125,52 @@ def test_an_impossible_mass_is_not_told_as_above_full_too() -> None:
     assert found_in(f"{card}water_capacity: 50 L\n", RULE) == []
     (found,) = found_in(card, RULE)
     assert "'net_mass' (310 kg) is above 'full_mass'" in found.message
+
+
+MIXER = "train: [{part: mixer, volume: 0.2 mL}, {part: injector, volume: 10 uL}, {part: column}]"
+
+
+@pytest.mark.parametrize(
+    ("dwell", "words"),
+    [
+        ("dwell_volume: 0.15 mL", "the mixer alone has 0.2 mL"),
+        # Half of a step has left a stirred tank after ln 2 of its volume: 0.139 mL of 0.2 mL.
+        (
+            "dwell_volume: 0.13 mL\ndwell_measured_by: step at half height",
+            "the mixer alone has 0.2 mL",
+        ),
+        ("dwell_volume: {value: 0.18 mL, tolerance: 5 uL}", "the mixer alone has 0.2 mL"),
+    ],
+)
+def test_a_mixer_larger_than_the_dwell_volume(dwell: str, words: str) -> None:
+    (found,) = found_in(f"kind: instrument\n{dwell}\n{MIXER}\n", RULE)
+    assert found.grade == "caution"
+    assert words in found.message
+
+
+def test_parts_that_add_up_to_more_than_the_dwell_volume() -> None:
+    """A tube of 1 m and 0.5 mm holds 0.196 mL: with the mixer 0.4 mL, not 0.3 mL."""
+    long = MIXER.replace(
+        "{part: column}", "{part: tube, length: 1 m, bore: 0.5 mm}, {part: column}"
+    )
+    (found,) = found_in(f"kind: instrument\ndwell_volume: 0.3 mL\n{long}\n", RULE)
+    assert "upstream of the column have 0.406 mL" in found.message
+
+
+@pytest.mark.parametrize(
+    "dwell",
+    [
+        "dwell_volume: 0.21 mL",
+        "dwell_volume: 0.2 mL",
+        "dwell_volume: 0.15 mL\ndwell_measured_by: step at half height",
+        "dwell_volume: {value: 0.18 mL, tolerance: 30 uL}",
+        "dwell_measured_by: parts",
+    ],
+)
+def test_silent_for_a_dwell_volume_that_can_hold_its_parts(dwell: str) -> None:
+    assert found_in(f"kind: instrument\n{dwell}\n{MIXER}\n", RULE) == []
+
+
+def test_silent_for_a_bypassed_mixer() -> None:
+    away = MIXER.replace("0.2 mL", "0.2 mL, bypassed: true")
+    assert found_in(f"kind: instrument\ndwell_volume: 0.1 mL\n{away}\n", RULE) == []
