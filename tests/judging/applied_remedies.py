@@ -10,6 +10,7 @@ from methodlint.judging.finding import Candidate, Finding, severity
 from methodlint.judging.remedies import put
 from methodlint.judging.report import Report
 from tests.text_labs import TextLab, as_yaml, everything
+from tests.untried import untried_rules
 
 
 @dataclass(frozen=True)
@@ -64,7 +65,8 @@ def trials(lab: TextLab) -> list[Trial]:
     for finding in before.findings:
         candidate = printed(finding)
         if candidate is not None:
-            found.append(_compared(finding, before, applied(lab, candidate).judged()))
+            after = applied(lab, candidate).judged(untried_rules())
+            found.append(_compared(finding, before, after))
     return found
 
 
