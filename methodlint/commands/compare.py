@@ -98,7 +98,8 @@ def _side(path: str, date: datetime.date | None, alias: str | None) -> tuple[dic
 
     try:
         if os.path.isfile(path) and path.endswith(".json"):
-            return read_base(path), 0
+            base = read_base(path)
+            return base, 3 if base.get("errors") else 2 if base.get("unjudged") else 0
         report = check(path, as_of=date)
     except (FileNotFoundError, NothingToCheck, BaseUnusable) as error:
         raise Refused(str(error)) from error
@@ -106,5 +107,5 @@ def _side(path: str, date: datetime.date | None, alias: str | None) -> tuple[dic
     if alias is not None:
         own = os.path.abspath(path)
         same_as = {shown: alias for shown in report.documents if os.path.abspath(shown) == own}
-    status = 3 if report.failed else 2 if report.unreadable else 0
+    status = 3 if report.failed else 2 if report.unusable else 0
     return report_data(report, Fingerprints(report, same_as)), status

@@ -9,6 +9,7 @@ from lsprotocol import types
 from methodlint.documents.visible import visible
 from methodlint.editor.judgement import Judgement
 from methodlint.judging.finding import At, Finding, NotChecked
+from methodlint.judging.unjudged import Unjudged
 from methodlint.reports.wording import figures, moment
 
 __all__ = ["SOURCE", "diagnostics", "range_of", "without_repeats"]
@@ -32,19 +33,22 @@ def diagnostics(judgement: Judgement) -> Iterator[tuple[str, types.Diagnostic]]:
         text = f"set aside by a deviation: {item.finding.message}"
         yield item.finding.at.file, _mark(item.finding.at, item.finding.rule, text, judgement)
     yield from _of_not_checked(report.not_checked, judgement)
-    for failed in report.failed:
-        if judgement.document is not None:
-            text = f"error of this tool: rule {failed.rule} failed on {failed.subject}: "
-            yield (
-                judgement.document.path,
-                types.Diagnostic(
-                    _TOP,
-                    visible(text + failed.error),
-                    severity=types.DiagnosticSeverity.Error,
-                    code=failed.rule,
-                    source=SOURCE,
-                ),
-            )
+    own = judgement.document.path if judgement.document is not None else ""
+    for reason in report.unjudged:
+        # What is wrong in the text itself stands there already.
+        if own and (reason.status == 3 or reason.subject != own):
+            yield own, _of_unjudged(reason)
+
+
+def _of_unjudged(item: Unjudged) -> types.Diagnostic:
+    where = f"{item.subject}, line {item.line}" if item.line else item.subject
+    return types.Diagnostic(
+        _TOP,
+        visible(f"could not be judged: {where}: {item.reason}"),
+        severity=types.DiagnosticSeverity.Error,
+        code=item.rule,
+        source=SOURCE,
+    )
 
 
 def range_of(at: At, judgement: Judgement) -> types.Range:

@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import datetime
+import os
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path as FilePath
+from typing import Any
 
+from methodlint.documents.arguments import require_date, require_flag, require_list, require_path
 from methodlint.documents.library import LabFolder, Library
 from methodlint.documents.loading import Loaded
 from methodlint.judging.assemble import Assembly, rebuild, rehearse_cases
@@ -27,6 +30,7 @@ from methodlint.judging.remedies import add_remedies
 from methodlint.judging.report import Report
 from methodlint.judging.rubbish import rubbish_looked_for_rarely
 from methodlint.judging.targets import NOTHING, NothingToCheck, targets_of
+from methodlint.judging.unjudged import unusable_documents
 
 
 @rubbish_looked_for_rarely()
@@ -47,7 +51,8 @@ def check(
     paths
         Files or folders; what they refer to is found by name under the lab's root.
     as_of
-        Date that dates are judged against; without one, the sequence's start is taken.
+        Date that dates are judged against; without one, the sequence's start is taken. A
+        `datetime.date`; text is read by `datetime.date.fromisoformat`.
     given
         Figures for this run, as on the command line.
     rules
@@ -78,7 +83,13 @@ def check(
         If there is no document of this tool among the files, unless `changed`.
     RulesNotNamed
         If a folder is allowed that no lab's document names.
+    TypeError
+        If an argument has another type, such as a date as text.
     """
+    for path in paths:
+        require_path("paths", path)
+    require_options(as_of, given, changed, allow_rules)
+    require_list("rules", rules or (), Rule, "rules")
     rules = built_in_rules() if rules is None else rules
     targets = targets_of(paths, changed=changed, within=shown_from)
     if not changed and not any(documents for _, documents in targets):
@@ -101,6 +112,14 @@ def check(
         if documents
     ]
     return merged(judgements) if judgements else Report(documents={})
+
+
+def require_options(as_of: Any, given: Any, changed: Any, allow_rules: Any) -> None:
+    """Raise `TypeError` for an option of a check that has another type."""
+    require_date("as_of", as_of)
+    require_list("given", given, Given, "Given; Given.read takes 'supply.net_mass=12.5 kg'")
+    require_flag("changed", changed)
+    require_list("allow_rules", allow_rules, (str, os.PathLike), "paths")
 
 
 def judge_documents(
@@ -284,9 +303,7 @@ def _report(assembly: Assembly, judged: Iterable[Judged]) -> Report:
         report.made.setdefault(judged_document(result.case).path, set()).update(result.made)
     report.findings = list(dict.fromkeys(sorted(report.findings, key=finding_order)))
     report.not_checked = sorted(dict.fromkeys(report.not_checked), key=not_checked_order)
-    problems = [p for document in report.documents.values() for p in document.problems]
-    problems += [p for found in assembly.reference_problems.values() for p in found]
-    report.unreadable = any(p.breaks and p.grade == "fault" for p in problems)
+    report.unusable = unusable_documents(report.documents.values(), assembly.reference_problems)
     return report
 
 
@@ -307,7 +324,7 @@ def merged(reports: Sequence[Report]) -> Report:
         whole.plain_runs += report.plain_runs
         whole.plain_batches += report.plain_batches
         whole.checked += report.checked
-        whole.unreadable |= report.unreadable
+        whole.unusable += report.unusable
         whole.lab_paths.update(report.lab_paths)
         whole.rules_of_lab += report.rules_of_lab
         for path, made in report.made.items():

@@ -14,17 +14,8 @@ from methodlint.judging.deviations import OwnGrades, SetAside
 from methodlint.judging.finding import At, Finding, NotChecked, severity, worst
 from methodlint.judging.lab_policy import as_the_lab_says
 from methodlint.judging.loader import Rule
+from methodlint.judging.unjudged import RuleFailed
 from methodlint.rehearsal.missing import Missing
-
-
-@dataclass(frozen=True, slots=True)
-class RuleFailed:
-    """A rule that raised: an error of this tool, not of the document."""
-
-    rule: str
-    subject: str
-    error: str
-    trace: str
 
 
 @dataclass

@@ -11,7 +11,6 @@ from methodlint.documents.loading import Loaded
 from methodlint.documents.tables.files import TableFile
 from methodlint.judging.case import BatchCase, RunCase
 from methodlint.judging.deviations import SetAside
-from methodlint.judging.engine import RuleFailed
 from methodlint.judging.finding import (
     GRADES,
     At,
@@ -22,6 +21,7 @@ from methodlint.judging.finding import (
     severity,
 )
 from methodlint.judging.loader import Rule
+from methodlint.judging.unjudged import RuleFailed, Unjudged
 
 Verdict = Literal["clear to run", "run with care", "do not run"]
 
@@ -79,8 +79,8 @@ class Report:
         Findings that a deviation moves aside.
     failed
         Rules that raised: errors of this tool.
-    unreadable
-        Whether a document or a reference that the verdict needs could not be used.
+    unusable
+        Documents that take part and cannot be used, or refer to one that cannot.
     lab_paths
         Path of every document under its lab's root, by its path as shown: the same wherever
         the lab folder lies.
@@ -106,7 +106,7 @@ class Report:
     runs: list[RunCase] = field(default_factory=list)
     batches: list[BatchCase] = field(default_factory=list)
     checked: int = 0
-    unreadable: bool = False
+    unusable: list[Unjudged] = field(default_factory=list)
     given: tuple[tuple[str, str], ...] = ()
     lab_paths: dict[str, str] = field(default_factory=dict)
     raised: dict[Finding, set[str]] = field(default_factory=dict)
@@ -122,13 +122,18 @@ class Report:
         return [found[path] for path in sorted(found)]
 
     @property
+    def unjudged(self) -> list[Unjudged]:
+        """Why nothing is cleared: what cannot be used, and rules that failed."""
+        return [*self.unusable, *(failed.unjudged for failed in self.failed)]
+
+    @property
     def verdict(self) -> Verdict:
-        """The verdict in words."""
+        """The verdict in words; what could not be judged is not to be run."""
         grades = {finding.grade for finding in self.findings}
-        if grades & {"stop", "fault"}:
+        if grades & {"stop", "fault"} or self.unusable or self.failed:
             return "do not run"
         stop_aside = any(item.finding.grade == "stop" for item in self.set_aside)
-        if "caution" in grades or stop_aside or self.unchecked_stops or self.unreadable:
+        if "caution" in grades or stop_aside or self.unchecked_stops:
             return "run with care"
         return "clear to run"
 
@@ -182,7 +187,7 @@ class Report:
         """
         if self.failed:
             return 3
-        if self.unreadable:
+        if self.unusable:
             return 2
         findings = [f for f in self.findings if f.grade == "stop" or f not in excused]
         if hold_at == "not-checked":

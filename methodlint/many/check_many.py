@@ -11,12 +11,13 @@ from dataclasses import replace
 from pathlib import Path as FilePath
 from typing import TYPE_CHECKING, Any
 
+from methodlint.documents.arguments import require_list
 from methodlint.documents.kinds.sequence import Sequence as SequenceModel
 from methodlint.documents.library import LabFolder, lab_root
 from methodlint.documents.limits import SEQUENCE
 from methodlint.documents.loading import Loaded
 from methodlint.documents.opening import CannotOpen, bytes_of
-from methodlint.judging.check import merged
+from methodlint.judging.check import merged, require_options
 from methodlint.judging.given import Given, with_given
 from methodlint.judging.lab_rules import refuse_not_named
 from methodlint.judging.report import Report
@@ -80,7 +81,13 @@ def check_many(
         If there is no document of this tool among the files, unless `changed`.
     RulesNotNamed
         If a folder is allowed that no lab's document names.
+    TypeError
+        If an argument has another type, such as one path where a list is wanted.
     """
+    paths = require_list("paths", paths, (str, os.PathLike), "paths")
+    require_options(as_of, given, changed, allow_rules)
+    if executor is not None and not callable(getattr(executor, "submit", None)):
+        raise TypeError("executor: something with a method submit is wanted")
     call = os.urandom(8).hex()
     here = shown_from or FilePath.cwd()
     work: list[tuple[Settings, Sequence[Asked]]] = []

@@ -20,6 +20,7 @@ from methodlint.judging.given import with_given
 from methodlint.judging.loader import built_in_rules
 from methodlint.judging.purposes import joined
 from methodlint.judging.report import PlainBatch, PlainRun, Report
+from methodlint.judging.unjudged import unusable_documents
 from methodlint.many.part import (
     CaseResult,
     Part,
@@ -66,9 +67,7 @@ def combined(settings: Settings, parts: Sequence[Part]) -> Report:
         report.made.setdefault(result.judged, set()).update(result.made)
     report.findings = list(dict.fromkeys(sorted(report.findings, key=finding_order)))
     report.not_checked = sorted(dict.fromkeys(report.not_checked), key=not_checked_order)
-    wrong = [p for document in report.documents.values() for p in document.problems]
-    wrong += [p for found in problems.values() for p in found]
-    report.unreadable = any(p.breaks and p.grade == "fault" for p in wrong)
+    report.unusable = unusable_documents(report.documents.values(), problems)
     for part in parts:
         report.lab_paths.update(part.lab_paths)
     own = rules_of_lab(settings)

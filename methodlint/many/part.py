@@ -22,13 +22,14 @@ from methodlint.judging.check import (
     run_key,
 )
 from methodlint.judging.deviations import DeviationUse, SetAside
-from methodlint.judging.engine import Judged, RuleFailed
+from methodlint.judging.engine import Judged
 from methodlint.judging.finding import Finding, Grade, NotChecked, at_judged
 from methodlint.judging.given import Given
 from methodlint.judging.lab_rules import RuleFolder, rule_folders
 from methodlint.judging.loader import built_in_rules
 from methodlint.judging.purposes import Waiting
 from methodlint.judging.report import PlainBatch, PlainRun
+from methodlint.judging.unjudged import RuleFailed
 from methodlint.many.plain import (
     Pruner,
     Shelf,

@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import cast
 
+from methodlint.documents.arguments import require_name, require_path
 from methodlint.documents.kinds.method import Method
 from methodlint.documents.library import LabFolder, lab_root
 from methodlint.rehearsal.rehearsal import Rehearsal
@@ -36,6 +37,8 @@ def rehearse(method: str | Path, instrument: str | None = None) -> Rehearsal:
         If there is no such file.
     ValueError
         If it is no method, or a card that it refers to cannot be found.
+    TypeError
+        If an argument has another type.
 
     Examples
     --------
@@ -60,6 +63,8 @@ def rehearse(method: str | Path, instrument: str | None = None) -> Rehearsal:
     `example_methods/plot_a_run.py` plots composition, pressures and density of a gradient
     (needs matplotlib: ``pip install 'methodlint[plot]'``).
     """
+    require_path("method", method)
+    require_name("instrument", instrument)
     file = Path(method).absolute()
     if not file.is_file():
         raise FileNotFoundError(f"there is no file {method}")

@@ -12,12 +12,13 @@ import re
 
 from methodlint.documents.visible import visible
 from methodlint.judging.finding import At, Finding, Grade
+from methodlint.judging.report import Report
 from methodlint.reports.prepared import Prepared
-from methodlint.reports.wording import counted, figures, place, summary
+from methodlint.reports.wording import OWN_ERROR, counted, failure_words, figures, place, summary
 
 MOST_PER_LEVEL = 10
 _ENOUGH = MOST_PER_LEVEL + 1
-_MOST_FAILURES = 3
+_MOST_REASONS = 3
 _OLDER_FORM = re.compile("#(?=#)")
 _LEVELS: dict[Grade, str] = {
     "stop": "error",
@@ -40,8 +41,8 @@ def annotation_lines(prepared: Prepared) -> str:
         said = [_line(level, finding, at, prepared) for finding, at in findings[:_ENOUGH]]
         count = len(findings)
         if level == "error":
-            told = [_command(level, {}, f"error of this tool: {t}") for t in prepared.failures]
-            said = [*told[:_MOST_FAILURES], *said]
+            told = [_command(level, {}, text) for text in _unjudged(report)]
+            said = [*told, *said]
             count += len(told)
         if count > MOST_PER_LEVEL:
             # One of the places that a host shows is kept for the count of the others.
@@ -51,6 +52,18 @@ def annotation_lines(prepared: Prepared) -> str:
         lines += said
     lines.append(_command("notice", {}, f"{report.verdict}: {summary(report)}"))
     return "".join(f"{line}\n" for line in lines)
+
+
+def _unjudged(report: Report) -> list[str]:
+    """Why nothing is cleared: some failed rules, and one line for what cannot be used."""
+    said = [f"{OWN_ERROR}{text}" for text in failure_words(report)[:_MOST_REASONS]]
+    if report.unusable:
+        first, *others = report.unusable
+        more = f"; and {counted(len(others), 'more document')}" if others else ""
+        said.append(
+            f"could not be judged: {first.subject}, line {first.line}: {first.reason}{more}"
+        )
+    return said
 
 
 def _line(level: str, finding: Finding, at: At, prepared: Prepared) -> str:

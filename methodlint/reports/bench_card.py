@@ -33,9 +33,7 @@ def run_lines(report: Report, width: int) -> Iterator[Line]:
 
 
 def card_lines(case: BatchCase, width: int) -> Iterator[Line]:
-    """Lay out the card of one sequence."""
-    yield []
-    yield line(Words(f"BENCH CARD  {case.documents['sequence'].path}", "head"))
+    """Lay out what stands beneath the heading of the card of one sequence."""
     yield line(f"  {PREDICTED}")
     for block in card_blocks(case):
         yield []

@@ -99,6 +99,16 @@ def _data(report: Report, marks: Fingerprints) -> dict[str, Any]:
         "gone_from_base": [],
         **consequences_data(report),
         "given": [{"path": path, "value": text} for path, text in report.given],
+        "unjudged": [
+            {
+                "subject": item.subject,
+                "line": item.line,
+                "rule": item.rule,
+                "reason": item.reason,
+                "status": item.status,
+            }
+            for item in report.unjudged
+        ],
         "errors": [
             {"rule": failed.rule, "subject": failed.subject, "error": failed.error}
             for failed in report.failed

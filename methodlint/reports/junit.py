@@ -16,13 +16,14 @@ from dataclasses import dataclass, field
 from methodlint import __version__
 from methodlint.documents.visible import visible
 from methodlint.judging.deviations import SetAside
-from methodlint.judging.engine import RuleFailed
 from methodlint.judging.finding import At, Finding, NotChecked
+from methodlint.judging.unjudged import RuleFailed, Unjudged
 from methodlint.reports.prepared import Prepared
 from methodlint.reports.wording import figures, moment, place
 
 MOST_PER_CASE = 100
 TOOL = "methodlint itself"
+USABLE = "the document can be used"
 
 
 @dataclass
@@ -35,6 +36,7 @@ class _Case:
     aside: list[SetAside] = field(default_factory=list)
     lacking: list[NotChecked] = field(default_factory=list)
     failed: list[RuleFailed] = field(default_factory=list)
+    unusable: Unjudged | None = None
 
 
 def junit_text(prepared: Prepared) -> str:
@@ -92,6 +94,8 @@ def _suites(prepared: Prepared) -> Iterator[tuple[str, dict[str, _Case]]]:
     for failed in report.failed:
         path = failed.subject if failed.subject in report.documents else TOOL
         case(path, failed.rule).failed.append(failed)
+    for unusable in report.unusable:
+        case(unusable.subject, USABLE).unusable = unusable
     yield from ((path, suites[path]) for path in sorted(suites) if suites[path])
 
 
@@ -118,6 +122,11 @@ def _write(suite: Xml.Element, path: str, rule: str, case: _Case, prepared: Prep
         error = Xml.SubElement(element, "error", type="error of this tool")
         error.set("message", visible(case.failed[0].error))
         error.text = _joined(f"on {failed.subject}: {failed.error}" for failed in case.failed)
+    elif case.unusable is not None:
+        kind = "errors"
+        error = Xml.SubElement(element, "error", type="could not be judged")
+        error.set("message", visible(case.unusable.reason))
+        error.text = visible(f"line {case.unusable.line}: {case.unusable.reason}")
     elif case.held:
         kind = "failures"
         worst = prepared.worst_first(case.held)

@@ -16,10 +16,17 @@ from methodlint.reports.consequences import consequences_data
 from methodlint.reports.consequences_compared import Comparison, SubjectChange, compared
 from methodlint.reports.markdown_text import cell, code, inert
 from methodlint.reports.prepared import Prepared
-from methodlint.reports.wording import counted, figures, spot, summary, verdict_words
+from methodlint.reports.wording import (
+    counted,
+    figures,
+    spot,
+    summary,
+    unjudged_words,
+    verdict_words,
+)
 
 MOST_CHARACTERS = 60_000
-_MOST_FAILURES = 10
+_MOST_REASONS = 10
 _SPARE = 200
 
 
@@ -68,14 +75,12 @@ def markdown_report(prepared: Prepared) -> str:
     report = prepared.report
     page = Page()
     page.add(f"## {verdict_words(report).capitalize()}", "", f"{summary(report)}.")
-    if report.unreadable:
-        page.add("", "Part of this could not be judged: a document or a reference cannot be used.")
     for path, text in report.given:
         page.add("", f"Given for this run: {inert(f'{path} = {text}')}")
-    failures = [f"- {inert(text)}" for text in prepared.failures]
-    if len(failures) > _MOST_FAILURES:
-        failures = [*failures[:_MOST_FAILURES], f"- and {len(failures) - _MOST_FAILURES} more"]
-    page.section("Errors of this tool", failures)
+    reasons = [f"- {inert(text)}" for text in unjudged_words(report)]
+    if len(reasons) > _MOST_REASONS:
+        reasons = [*reasons[:_MOST_REASONS], f"- and {len(reasons) - _MOST_REASONS} more"]
+    page.section("Part of this could not be judged", reasons)
     _findings(page, prepared)
     page.section("Set aside by a deviation", _set_aside(report))
     stops = {

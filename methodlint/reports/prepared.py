@@ -99,19 +99,6 @@ class Prepared:
         rank = len(GRADES) if self.hold_at == "not-checked" else GRADES.index(self.hold_at)
         return severity(finding.grade) <= rank
 
-    @cached_property
-    def failures(self) -> list[str]:
-        """Rules that failed, in words, each kind of failure once."""
-        subjects: dict[tuple[str, str], list[str]] = {}
-        for failed in self.report.failed:
-            subjects.setdefault((failed.rule, failed.error), []).append(failed.subject)
-        return [
-            f"rule {rule} failed on {names[0]}"
-            + (f" and {len(names) - 1} more" if len(names) > 1 else "")
-            + f": {error}"
-            for (rule, error), names in sorted(subjects.items())
-        ]
-
     @property
     def exit_status(self) -> int:
         """Exit status of the check; see `Report.exit_status`."""

@@ -21,7 +21,7 @@ from methodlint.documents.visible import visible
 from methodlint.judging.finding import At, Finding, Grade
 from methodlint.judging.loader import Rule, built_in_rules
 from methodlint.reports.prepared import Prepared
-from methodlint.reports.wording import figures, moment
+from methodlint.reports.wording import failure_words, figures, moment
 
 SCHEMA = (
     "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json"
@@ -101,7 +101,7 @@ def _run(prepared: Prepared, most: int) -> dict[str, Any]:
         },
         "invocations": [
             {
-                "executionSuccessful": not (report.failed or report.unreadable),
+                "executionSuccessful": not report.unjudged,
                 "toolExecutionNotifications": _notifications(prepared, len(everything), len(kept)),
             }
         ],
@@ -270,14 +270,11 @@ def _notifications(prepared: Prepared, all_results: int, kept: int) -> list[dict
             notification["locations"] = [{"physicalLocation": place}]
         told.append(notification)
 
-    for text in prepared.failures:
+    for text in failure_words(report):
         tell(0, "error", f"{text[0].upper()}{text[1:]}.")
-    for document in report.documents.values():
-        if () in document.broken:
-            why = document.broken[()].message
-            tell(1, "error", f"{document.path} could not be used: {why}.", document)
-    if report.unreadable and not any(n["descriptor"]["index"] == 1 for n in told):
-        tell(1, "error", "A value or a reference that the verdict needs could not be used.")
+    for item in report.unusable[:MOST_RESULTS]:
+        text = f"{item.subject} could not be used as it stands: {item.reason}."
+        tell(1, "error", text, report.documents.get(item.subject))
     if kept < all_results:
         cut = all_results - kept
         tell(2, "warning", f"{cut} of {all_results} results are left out, the mildest ones.")

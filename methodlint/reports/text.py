@@ -2,22 +2,32 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from methodlint.judging.finding import Finding, NotChecked
 from methodlint.judging.report import Report
 from methodlint.reports.bench_card import card_lines, run_lines
 from methodlint.reports.left_to_fill import divided_by_document, left_lines
-from methodlint.reports.lines import Line, Words, line, plain_line, wrapped
+from methodlint.reports.lines import Line, Tone, Words, line, plain_line, wrapped
 from methodlint.reports.safety_words import cautions_for
-from methodlint.reports.wording import figures, moment, place, summary, verdict_words
+from methodlint.reports.wording import (
+    OWN_ERROR,
+    counted,
+    figures,
+    moment,
+    place,
+    summary,
+    unjudged_words,
+    verdict_words,
+)
 
 if TYPE_CHECKING:
     from methodlint.reports.prepared import Prepared
 
 WIDTH = 80
 _INDENT = 9
+_MOST_REASONS = 6
 _LONG = 200
 """Lines beyond which the top of a report has left the screen for good: a bench card has about 110."""
 
@@ -36,13 +46,7 @@ def report_lines(report: Report, *, notes: bool = False, width: int = WIDTH) -> 
     """
     yield _verdict_line(report)
     yield line(summary(report))
-    if report.unreadable:
-        yield from wrapped(
-            "",
-            "part of this could not be judged: a document or a reference cannot be used",
-            0,
-            width,
-        )
+    yield from _unjudged(report, width)
     for path, text in report.given:
         yield line(f"given for this run: {path} = {text}")
     serious = [f for f in report.findings if f.grade in ("stop", "fault")]
@@ -68,20 +72,34 @@ def report_lines(report: Report, *, notes: bool = False, width: int = WIDTH) -> 
         yield [Words("SAFETY", "caution")]
         for text in cautions:
             yield from wrapped("  -", text, 4, width)
-    if report.failed:
-        yield []
-        for failed in report.failed:
-            yield from wrapped(
-                Words("ERROR OF THIS TOOL", "fault"),
-                f"rule {failed.rule} failed on {failed.subject}: {failed.error}",
-                20,
-                width,
-            )
     yield from run_lines(report, width)
     for batch in report.batches:
-        yield from card_lines(batch, width)
+        yield from _card(report, batch.name, card_lines(batch, width))
     for told in report.plain_batches:
-        yield from told.card
+        yield from _card(report, told.path, told.card)
+
+
+def _unjudged(report: Report, width: int) -> Iterator[Line]:
+    """Say on the first screen why there is no verdict, each reason once."""
+    if not report.unjudged:
+        return
+    yield line("part of this could not be judged:")
+    said = unjudged_words(report)
+    for text in said[:_MOST_REASONS]:
+        tone: Tone = "fault" if text.startswith(OWN_ERROR) else "plain"
+        yield from wrapped(Words("  -", tone), text, 4, width)
+    if said[_MOST_REASONS:]:
+        more = len(said) - _MOST_REASONS
+        yield line(f"  - and {counted(more, 'more reason')}; all of them with --show json")
+
+
+def _card(report: Report, path: str, lines: Iterable[Line]) -> Iterator[Line]:
+    """The card of one sequence; one that is not to be run says so, wherever it is pinned up."""
+    yield []
+    yield line(Words(f"BENCH CARD  {path}", "head"))
+    if report.verdict == "do not run":
+        yield line(Words("  DO NOT RUN: see the report of this check", "stop"))
+    yield from lines
 
 
 def prepared_lines(prepared: Prepared, width: int = WIDTH) -> Iterator[Line]:
@@ -219,7 +237,7 @@ def _not_checked(report: Report, width: int) -> Iterator[Line]:
     yield [Words("NOT CHECKED", "head"), Words(" for want of a figure")]
     shown = sorted(groups.items())
     rest: list[NotChecked] = []
-    if report.unreadable:
+    if report.unusable:
         # What waits for a document to be put right is listed by name, without reasons that stand
         # above already.
         rest = [item for (mild, _), items in shown if mild for item in items]

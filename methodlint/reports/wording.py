@@ -7,12 +7,45 @@ from methodlint.documents.places import path_text
 from methodlint.judging.finding import At, Finding, Measure, When
 from methodlint.judging.report import Report
 
-__all__ = ["counted", "figure", "figures", "moment", "place", "summary", "verdict_words"]
+__all__ = [
+    "OWN_ERROR",
+    "counted",
+    "failure_words",
+    "figure",
+    "figures",
+    "moment",
+    "place",
+    "summary",
+    "unjudged_words",
+    "verdict_words",
+]
+
+OWN_ERROR = "error of this tool: "
 
 
 def verdict_words(report: Report) -> str:
     """The verdict for people: nothing is cleared where nothing was judged."""
     return report.verdict if report.documents else "nothing to judge"
+
+
+def unjudged_words(report: Report) -> list[str]:
+    """Reasons why nothing is cleared, each once, errors of this tool first."""
+    said = [f"{OWN_ERROR}{text}" for text in failure_words(report)]
+    said += [f"{item.subject}, line {item.line}: {item.reason}" for item in report.unusable]
+    return said
+
+
+def failure_words(report: Report) -> list[str]:
+    """Rules that failed, in words, each kind of failure once."""
+    subjects: dict[tuple[str, str], list[str]] = {}
+    for failed in report.failed:
+        subjects.setdefault((failed.rule, failed.error), []).append(failed.subject)
+    return [
+        f"rule {rule} failed on {names[0]}"
+        + (f" and {len(names) - 1} more" if len(names) > 1 else "")
+        + f": {error}"
+        for (rule, error), names in sorted(subjects.items())
+    ]
 
 
 def figure(measure: Measure) -> str:

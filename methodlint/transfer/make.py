@@ -225,6 +225,10 @@ def _checked(transfer: Transfer, library: Library, rules: Sequence[Rule]) -> Tra
         and severity(finding.grade) < known.get(finding.rule, _NEVER)
     ]
     obstacles = [
+        Obstacle(item.rule, f"the proposal could not be judged: {item.subject}: {item.reason}")
+        for item in report.unjudged
+    ]
+    obstacles += [
         Obstacle(finding.rule, finding.message) for finding in remaining if finding.grade == "stop"
     ]
     if obstacles:

@@ -3,8 +3,14 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import cast
+from typing import cast, get_args
 
+from methodlint.documents.arguments import (
+    require_flag,
+    require_name,
+    require_path,
+    require_word,
+)
 from methodlint.documents.kinds.lab import Lab
 from methodlint.documents.kinds.method import Method
 from methodlint.documents.library import LabFolder, lab_root
@@ -70,6 +76,8 @@ def transfer(
         cannot be used, or the lab declares no allowances of its own.
     NotWritten
         If `output` is a file that may not be written; an `OSError`.
+    TypeError
+        If an argument has another type.
 
     Examples
     --------
@@ -80,6 +88,15 @@ def transfer(
     >>> moved.entry("flow").how
     'copied'
     """
+    require_path("method", method)
+    require_name("to", to, needed=True)
+    require_name("column", column)
+    require_name("source_instrument", source_instrument)
+    require_word("keep", keep, get_args(Keep))
+    require_flag("shorten", shorten)
+    require_word("allowances", allowances, get_args(AllowanceName))
+    if output is not None:
+        require_path("output", output)
     file = Path(method).absolute()
     if not file.is_file():
         raise FileNotFoundError(f"there is no file {method}")

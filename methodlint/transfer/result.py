@@ -111,7 +111,10 @@ class Transfer:
         raise KeyError(item)
 
     def exit_status(self) -> int:
-        """4 if nothing is feasible; 1 if a fault or stop remains; else 0."""
+        """3 or 2 if the proposal could not be judged; 4 if nothing is feasible; 1 if a fault or
+        stop remains; else 0."""
+        if self.report is not None and self.report.unjudged:
+            return max(item.status for item in self.report.unjudged)
         if not self.feasible:
             return INFEASIBLE
         return 1 if any(f.grade in ("stop", "fault") for f in self.remaining) else 0

@@ -21,7 +21,7 @@ from markdown_it.token import Token
 from methodlint.documents.reader import read_document
 from methodlint.documents.visible import is_hidden, visible
 from methodlint.judging.check import check
-from methodlint.judging.engine import RuleFailed
+from methodlint.judging.unjudged import RuleFailed
 from methodlint.reports.compare_text import comparison_lines
 from methodlint.reports.consequences_compared import compared
 from methodlint.reports.formats import FORMATS, written
@@ -45,7 +45,8 @@ PARTS = (
     "supplies/yard-cylinder", "rooms/separations-room", "solvents/bench-a-bottles",
 )  # fmt: skip
 OUR_HEADINGS = frozenset(
-    {"Do not run", "Run with care", "Clear to run", "Errors of this tool", "Findings", "New",
+    {"Do not run", "Run with care", "Clear to run", "Part of this could not be judged",
+     "Findings", "New",
      "Worse than before", "Gone", "Unchanged", "Set aside by a deviation", "Vanishing",
      "Not checked, and could have found a stop", "Methods by instrument", "Consequences",
      "Documents", "Appearing", "do not run -> do not run", "Do not run -> do not run"}

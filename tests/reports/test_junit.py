@@ -11,9 +11,9 @@ import pytest
 
 from methodlint.judging.case import RunCase
 from methodlint.judging.check import check
-from methodlint.judging.engine import RuleFailed
 from methodlint.judging.finding import Finding
 from methodlint.judging.loader import built_in_rules
+from methodlint.judging.unjudged import RuleFailed
 from methodlint.reports.annotations import annotation_lines
 from methodlint.reports.junit import junit_text
 from methodlint.reports.prepared import Prepared

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
+from methodlint.judging.unjudged import RuleFailed
 from methodlint.reports.base_report import Mark
 from methodlint.reports.consequences import RUN_QUANTITIES
 from methodlint.reports.consequences_compared import Comparison, FigureChange, SubjectChange
@@ -140,11 +143,10 @@ def test_figures_that_stay_are_one_sentence_and_none_are_none() -> None:
     assert "Consequences" not in markdown_comparison(_comparison())
 
 
-def test_many_failures_of_the_tool_are_counted(monkeypatch: pytest.MonkeyPatch) -> None:
-    ready = example("sound/flame-retardant-isomers.yaml")
-    monkeypatch.setattr(
-        Prepared, "failures", [f"rule r{n} failed" for n in range(14)], raising=True
-    )
+def test_many_failures_of_the_tool_are_counted() -> None:
+    sound = example("sound/flame-retardant-isomers.yaml").report
+    failed = [RuleFailed(f"made.r{n}", "a run", "it broke", "") for n in range(14)]
+    ready = Prepared(replace(sound, failed=failed))
     page = markdown_report(ready)
-    assert page.count("- rule r") == 10
+    assert page.count("rule made.r") == 10
     assert "- and 4 more" in page

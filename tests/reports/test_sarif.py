@@ -12,8 +12,8 @@ from urllib.parse import unquote
 import jsonschema
 import pytest
 
-from methodlint.judging.engine import RuleFailed
 from methodlint.judging.report import Report
+from methodlint.judging.unjudged import RuleFailed
 from methodlint.reports.prepared import Prepared
 from methodlint.reports.sarif import sarif_text, uri_of
 from tests.reports import readers

@@ -13,8 +13,8 @@ import junitparser
 import pytest
 
 from methodlint.judging.check import check
-from methodlint.judging.engine import RuleFailed
 from methodlint.judging.report import Report
+from methodlint.judging.unjudged import RuleFailed
 from methodlint.reports.annotations import annotation_lines
 from methodlint.reports.base_report import standing
 from methodlint.reports.formats import FORMATS, written

@@ -26,7 +26,7 @@ RUNS_OUT = "supply.cylinder-runs-out"
 def _report(name: str) -> Report:
     report = check(HERE / f"{name}.yaml")
     assert not report.failed, report.failed[0].trace
-    assert not report.unreadable
+    assert not report.unusable
     return report
 
 

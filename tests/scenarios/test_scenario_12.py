@@ -96,7 +96,7 @@ def test_the_pressure_is_not_applied_in_another_unit() -> None:
 
 
 def test_exit_status_and_verdict() -> None:
-    assert report().unreadable
+    assert report().unusable
     assert report().exit_status() == 2
     assert report().verdict == "do not run"
     assert report().failed == []

@@ -9,9 +9,9 @@ from methodlint.judging.report import Report
 from methodlint.reports.html.element import Element, element
 from methodlint.reports.prepared import Prepared
 from methodlint.reports.safety_words import cautions_for
-from methodlint.reports.wording import figures, moment, place
+from methodlint.reports.wording import figures, moment, place, unjudged_words
 
-__all__ = ["finding_element", "finding_elements", "rest_elements"]
+__all__ = ["finding_element", "finding_elements", "rest_elements", "unjudged_elements"]
 
 
 def finding_elements(prepared: Prepared, grades: tuple[str, ...]) -> list[Element]:
@@ -42,8 +42,16 @@ def finding_element(finding: Finding, state: str = "") -> Element:
     )
 
 
+def unjudged_elements(report: Report) -> Iterator[Element]:
+    """Lay out why nothing is cleared; nothing if everything could be judged."""
+    said = unjudged_words(report)
+    if said:
+        yield element("p", "Part of this could not be judged:")
+        yield element("ul", *(element("li", text) for text in said), class_="plain")
+
+
 def rest_elements(report: Report) -> Iterator[Element]:
-    """Lay out deviations, what was not checked, safety cautions and errors."""
+    """Lay out deviations, what was not checked and safety cautions."""
     if report.set_aside:
         items = []
         for item in report.set_aside:
@@ -64,10 +72,6 @@ def rest_elements(report: Report) -> Iterator[Element]:
     if cautions:
         yield element("h2", "Safety")
         yield element("ul", *(element("li", text) for text in cautions), class_="plain")
-    if report.failed:
-        yield element("h2", "Errors of this tool")
-        failed = (f"rule {f.rule} failed on {f.subject}: {f.error}" for f in report.failed)
-        yield element("ul", *(element("li", text) for text in failed), class_="plain")
 
 
 def _lacking(items: list[NotChecked]) -> Iterator[str]:

@@ -18,7 +18,7 @@ from methodlint.reports.html.element import Element, element
 from methodlint.reports.html.figure_levels import levels_figure
 from methodlint.reports.html.figure_timeline import timeline_figure
 from methodlint.reports.html.figures_run import run_figure, train_figure
-from methodlint.reports.html.findings import finding_elements, rest_elements
+from methodlint.reports.html.findings import finding_elements, rest_elements, unjudged_elements
 from methodlint.reports.html.pieces import block_element, figure_element, papers_element
 from methodlint.reports.html.shell import Mood, banner, keys_element, whole_page
 from methodlint.reports.prepared import Prepared
@@ -70,6 +70,7 @@ def _parts(prepared: Prepared, title: str) -> Iterator[Element]:
     if len(report.batches) == 1:
         yield element("p", report.batches[0].name, class_="path")
     yield _verdict(report)
+    yield from unjudged_elements(report)
     for path, text in report.given:
         yield element("p", f"Given for this run, as typed: {path} = {text}", class_="small given")
     serious = finding_elements(prepared, ("stop", "fault"))
@@ -91,11 +92,8 @@ def _parts(prepared: Prepared, title: str) -> Iterator[Element]:
 
 def _verdict(report: Report) -> Element:
     moods: dict[str, Mood] = {"clear to run": "good", "run with care": "care"}
-    unreadable = ""
-    if report.unreadable:
-        unreadable = "Part of this could not be judged: a document or reference cannot be used. "
     mood = moods.get(report.verdict, "stop")
-    return banner(mood, verdict_words(report).upper(), unreadable + summary(report))
+    return banner(mood, verdict_words(report).upper(), summary(report))
 
 
 def _batch(case: BatchCase, number: int, *, several: bool) -> Element:

@@ -44,7 +44,7 @@ def test_the_other_reading_is_never_applied() -> None:
     page = report.documents["page.yaml"]
     assert page.model.outlet_pressure is None  # type: ignore[attr-defined]
     assert ("outlet_pressure",) in page.broken
-    assert report.unreadable
+    assert report.unusable
 
 
 def test_ratings_are_looked_at_too() -> None:
