@@ -18,7 +18,7 @@ from methodlint.reports.wording import OWN_ERROR, counted, failure_words, figure
 
 MOST_PER_LEVEL = 10
 _ENOUGH = MOST_PER_LEVEL + 1
-_MOST_REASONS = 3
+_MOST_FAILURES = 3
 _OLDER_FORM = re.compile("#(?=#)")
 _LEVELS: dict[Grade, str] = {
     "stop": "error",
@@ -41,8 +41,8 @@ def annotation_lines(prepared: Prepared) -> str:
         said = [_line(level, finding, at, prepared) for finding, at in findings[:_ENOUGH]]
         count = len(findings)
         if level == "error":
-            told = [_command(level, {}, text) for text in _unjudged(report)]
-            said = [*told, *said]
+            told = [_command(level, {}, f"{OWN_ERROR}{text}") for text in failure_words(report)]
+            said = [*told[:_MOST_FAILURES], *said]
             count += len(told)
         if count > MOST_PER_LEVEL:
             # One of the places that a host shows is kept for the count of the others.
@@ -50,19 +50,17 @@ def annotation_lines(prepared: Prepared) -> str:
             more = counted(count - len(said), "more finding")
             said.append(_command(level, {}, f"{more} of this level: see the report"))
         lines += said
-    lines.append(_command("notice", {}, f"{report.verdict}: {summary(report)}"))
+    lines.append(_command("notice", {}, _conclusion(report)))
     return "".join(f"{line}\n" for line in lines)
 
 
-def _unjudged(report: Report) -> list[str]:
-    """Why nothing is cleared: some failed rules, and one line for what cannot be used."""
-    said = [f"{OWN_ERROR}{text}" for text in failure_words(report)[:_MOST_REASONS]]
+def _conclusion(report: Report) -> str:
+    """The verdict in one line, with what it rests on where something cannot be used."""
+    said = f"{report.verdict}: {summary(report)}"
     if report.unusable:
         first, *others = report.unusable
-        more = f"; and {counted(len(others), 'more document')}" if others else ""
-        said.append(
-            f"could not be judged: {first.subject}, line {first.line}: {first.reason}{more}"
-        )
+        said += f"; could not be judged: {first.subject}, line {first.line}: {first.reason}"
+        said += f"; and {counted(len(others), 'more document')}" if others else ""
     return said
 
 

@@ -101,12 +101,12 @@ def transfer(
     if not file.is_file():
         raise FileNotFoundError(f"there is no file {method}")
     folder = LabFolder(lab_root(file), Path.cwd())
-    _refuse_unusable(folder.lab)
     if output is not None:
         may_write(Path(output), folder.root)
     document = folder.open(file)
     if document is None or document.kind != "method":
         raise ValueError(f"{method} is not a method document")
+    _refuse_unusable(folder.lab)
     typed = cast(Method, document.model)
     names = typed.column if isinstance(typed.column, tuple) else (typed.column,)
     columns = tuple(folder.card("column", name, document) for name in names if name is not None)

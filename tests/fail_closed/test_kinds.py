@@ -11,8 +11,8 @@ import pytest
 from methodlint.documents.library import FOLDERS
 from methodlint.documents.loading import KINDS
 from methodlint.judging.report import Report
+from tests.command import run
 from tests.fail_closed.lab import METHOD, day_batch, judged
-from tests.reports.scratch_lab import run
 from tests.text_labs import BASE_LAB
 
 EDITS = {
@@ -126,11 +126,11 @@ def test_folders_in_folders_are_looked_through_however_deep(tmp_path: Path) -> N
         stream.write("name: build\n")
     try:
         done = run("check", ".", "--cache", tmp_path / "cache", cwd=lab)
-        assert done.returncode == 0, done.stderr
+        assert done.status == 0, done.stderr
         with open(os.open("x.yaml", os.O_WRONLY, dir_fd=at), "w") as stream:
             stream.write("knd: method\n")
         done = run("check", ".", "--cache", tmp_path / "cache", cwd=lab)
-        assert done.returncode == 2, done.stderr
+        assert done.status == 2, done.stderr
     finally:
         # Whoever cleans up walks by functions that call themselves.
         os.unlink("x.yaml", dir_fd=at)

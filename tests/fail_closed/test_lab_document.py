@@ -11,8 +11,8 @@ from pathlib import Path
 import pytest
 
 import methodlint
+from tests.command import run
 from tests.fail_closed.lab import BATCH, METHOD, day_batch, judged
-from tests.reports.scratch_lab import run
 
 Edit = Callable[[Path], object]
 
@@ -113,8 +113,8 @@ def test_the_answer_that_is_remembered_is_not_that_of_the_usable_one(tmp_path: P
     lab = day_batch(tmp_path)
     cache = tmp_path / "cache"
     asked = ("check", ".", "--cache", cache, "--show", "json")
-    assert run(*asked, cwd=lab).returncode == 0
+    assert run(*asked, cwd=lab).status == 0
     _nowhere(lab / "lab.yaml")
     done = run(*asked, cwd=lab)
-    assert done.returncode == 2
+    assert done.status == 2
     assert json.loads(done.stdout)["verdict"] == "do not run"

@@ -21,9 +21,10 @@ from methodlint.many.check_many import check_many
 from methodlint.reports.formats import FORMATS, written
 from methodlint.reports.prepared import Prepared
 from methodlint.reports.report_schema import schema_text
+from tests.command import run
 from tests.fail_closed.lab import BATCH, METHOD, day_batch
 from tests.judging.test_engine import rule
-from tests.reports.scratch_lab import change, run
+from tests.reports.scratch_lab import change
 
 COLUMN = "columns/amylose-3um.yaml"
 Edit = Callable[[Path], None]
@@ -124,7 +125,7 @@ def test_the_first_screen_says_why(tmp_path: Path) -> None:
     lab = day_batch(tmp_path)
     _latin(lab)
     done = run("check", BATCH, cwd=lab)
-    assert done.returncode == 2
+    assert done.status == 2
     first = done.stdout.splitlines()[:24]
     assert first[0] == "DO NOT RUN"
     assert any("could not be judged" in line for line in first)
@@ -166,10 +167,10 @@ def test_a_report_as_a_side_of_a_comparison_keeps_its_status(tmp_path: Path) -> 
     lab = day_batch(tmp_path)
     sound, broken = tmp_path / "sound.json", tmp_path / "broken.json"
     run("check", BATCH, "--write", f"json={sound}", cwd=lab)
-    assert run("compare", sound, sound, cwd=lab).returncode == 0
+    assert run("compare", sound, sound, cwd=lab).status == 0
     _latin(lab)
     run("check", BATCH, "--write", f"json={broken}", cwd=lab)
-    assert run("compare", broken, broken, cwd=lab).returncode == 2
+    assert run("compare", broken, broken, cwd=lab).status == 2
 
 
 @pytest.mark.usefixtures("failing")
