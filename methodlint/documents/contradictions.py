@@ -61,6 +61,7 @@ def contradictions(document: Document) -> Iterator[Contradiction]:
     if isinstance(document, Method):
         yield from _programme(document)
     yield from _useless_guards(document)
+    yield from _clocks(document)
     of_one = list(_mass_of_one(document))
     yield from of_one
     yield from _filling(document)
@@ -157,6 +158,21 @@ def _programme(method: Method) -> Iterator[Contradiction]:
             f"the run ends at {length.text}, the last row of the programme is at "
             f"{rows[-1].time.text}",
         )
+
+
+def _clocks(document: Document) -> Iterator[Contradiction]:
+    """Find a start and a booked slot on clocks that differ."""
+    begins = getattr(document, "begins", None)
+    booked = getattr(getattr(document, "slot", None), "begins", None)
+    if begins is None or booked is None or begins.utcoffset() == booked.utcoffset():
+        return
+    yield Contradiction(
+        ("begins",),
+        ("slot", "begins"),
+        f"'begins' ({begins.isoformat()}) and the slot's ({booked.isoformat()}) are on clocks of "
+        "different offsets; both are compared as the bench's own clock",
+        "write both as the clock at the bench shows them",
+    )
 
 
 def _useless_guards(document: Document) -> Iterator[Contradiction]:
@@ -268,6 +284,8 @@ _PAIRS = (
     ("lowest_flow", "highest_flow"),
     ("lowest_volume", "highest_volume"),
     ("tray_lowest", "tray_highest"),
+    ("tray_temperature", "tray_highest"),
+    ("tray_lowest", "tray_temperature"),
     ("lowest_temperature", "highest_temperature"),
     ("begins", "ends"),
     ("dead_volume", "fill"),

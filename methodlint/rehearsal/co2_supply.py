@@ -98,7 +98,8 @@ def store_temperature(supply: Supply) -> StoreTemperature | None:
         low, high = given.lowest.si, given.highest.si
         return StoreTemperature(low, (low + high) / 2.0, high)
     tolerance = given.tolerance if given.tolerance is not None else STORE_TOLERANCE
-    return StoreTemperature(given.si - tolerance, given.si, given.si + tolerance)
+    lowest = max(given.si - tolerance, co2.TRIPLE_TEMPERATURE)
+    return StoreTemperature(lowest, given.si, given.si + tolerance)
 
 
 def draws_vapour(supply: Supply) -> bool | None:

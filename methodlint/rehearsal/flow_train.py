@@ -62,8 +62,11 @@ def train_of_cards(
         if part.bypassed:
             continue
         if part.part == "column":
-            if not has_column:
-                has_column, before_column = True, len(segments)
+            if has_column:
+                lacks.append(Missing("instrument.train", instrument, "it has two parts 'column'"))
+                return None, ()
+            has_column = True
+            before_column = len(segments)
             for bed in columns:
                 packed = _bed(bed, lacks)
                 if packed is not None:

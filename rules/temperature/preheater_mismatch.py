@@ -46,7 +46,7 @@ Put right
     Set the preheater to the oven's temperature, fit one, or lower the flow.
 
 Source
-    3 K, 2 mL/min and 3.0 mm: common practice, no source.
+    3 K, beside an exchanger or at low flows 10 K, 2 mL/min and 3.0 mm: common practice, no source.
 """
 
 from collections.abc import Iterator
@@ -55,6 +55,7 @@ from methodlint.judging.for_rules import (
     Candidate,
     Finding,
     NotChecked,
+    Quantity,
     RunCase,
     celsius,
     filled_rows,
@@ -69,13 +70,15 @@ NEEDS = ("method.oven_temperature", "instrument.oven", "column.inner_diameter")
 _FAST = 2.0 / 6e7
 _NARROW = 3.0e-3
 _APART = 3.0
+_FAR = 10.0
 _SLACK = 1.0001
 
 
 def applies(case: RunCase) -> bool:
-    """An oven that declares a built-in exchanger brings the stream to temperature."""
+    """A built-in exchanger brings the stream to temperature, unless a preheater is set as well."""
     oven = case.instrument.oven if case.instrument else None
-    return oven is None or not oven.built_in_exchanger
+    preheated = case.get("method.preheater_temperature") is not None
+    return oven is None or not oven.built_in_exchanger or preheated
 
 
 def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
@@ -83,7 +86,10 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
     assert case.method is not None
     flows = [row.flow for row in filled_rows(case.method) if row.flow is not None]
     bore = case.get("column.inner_diameter").si
-    if not flows or max(flows) <= _FAST * _SLACK or bore > _NARROW * _SLACK:
+    exchanger = case.get("instrument.oven.built_in_exchanger")
+    if not flows or max(flows) <= _FAST * _SLACK or bore > _NARROW * _SLACK or exchanger:
+        setting = case.get("method.preheater_temperature")
+        yield from _apart(case, setting, _FAR, "the stream enters the column from a preheater")
         return
     said = f"{show(max(flows), 'volume flow', 'mL/min')} enter a column of {show(bore, 'length')}"
     fitted = case.get("instrument.oven.preheater")
@@ -107,8 +113,12 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
         return
     own = next((part.temperature for part in in_train if part.temperature), None)
     setting = case.get("method.preheater_temperature") or own
+    yield from _apart(case, setting, _APART, said)
+
+
+def _apart(case: RunCase, setting: Quantity | None, limit: float, said: str) -> Iterator[Finding]:
     oven = case.get("method.oven_temperature")
-    if setting is None or abs(setting.si - oven.si) <= _APART:
+    if setting is None or abs(setting.si - oven.si) <= limit:
         return
     where = (
         "method.preheater_temperature"
@@ -121,7 +131,7 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
         "caution",
         f"{said}; the preheater is set to {show(setting.si, 'temperature')}, the oven to "
         f"{show(oven.si, 'temperature')} "
-        f"({show(abs(setting.si - oven.si), 'temperature difference')} apart, limit 3 K)",
+        f"({show(abs(setting.si - oven.si), 'temperature difference')} apart, limit {limit:g} K)",
         found=celsius(setting.si),
         limit=celsius(oven.si),
         remedy=f"set the preheater to {text}",

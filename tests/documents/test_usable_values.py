@@ -186,3 +186,18 @@ def test_a_trip_or_relief_above_the_rating_protects_nothing() -> None:
     (found,) = found_in(supply.format(600), rule)
     assert "protects none" in found.message
     assert found_in(supply.format(190), rule) == []
+
+
+@pytest.mark.parametrize(
+    "store",
+    ["-60 degC", "{lowest: -60 degC, highest: 15 degC}", "{value: -50 degC, tolerance: 9 K}"],
+)
+def test_a_store_of_dry_ice(store: str) -> None:
+    """Triple point of CO2 at 216.592 K (Span and Wagner 1996)."""
+    (fault,) = [
+        found
+        for found in found_in(f"kind: supply\nstore_temperature: {store}\n", RULE)
+        if found.grade == "fault"
+    ]
+    assert "triple point" in fault.message
+    assert found_in("kind: supply\nstore_temperature: -20 degC\n", RULE) == []

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import Annotated, Any, Literal
 
-from pydantic import Discriminator, Field, Tag
+from pydantic import AfterValidator, Discriminator, Field, Tag
+from pydantic_core import PydanticCustomError
 
 from methodlint.documents.kinds.base import (
     AbsolutePressure,
@@ -22,15 +23,38 @@ from methodlint.documents.quantity import (
     PositiveShareAnyBasis,
     PositiveVolume,
     PressureDifference,
+    Quantity,
     Temperature,
 )
+from methodlint.documents.visible import excerpt
+
+_TRIPLE_POINT = 216.592
+"""CO2, Span and Wagner, J. Phys. Chem. Ref. Data 25, 1509 (1996) [K]."""
+
+
+def _above_dry_ice(value: Quantity) -> Quantity:
+    if value.si - (value.tolerance or 0.0) < _TRIPLE_POINT:
+        raise PydanticCustomError(
+            "document.value-implausible",
+            "{message}",
+            {
+                "message": f'"{excerpt(value.text)}": CO2 is solid below its triple point, '
+                "-56.56 degC, and no supply draws from it there",
+                "remedy": "write the temperature that is meant, such as -20 degC for a tank",
+            },
+        )
+    return value
+
+
+FluidTemperature = Annotated[Temperature, AfterValidator(_above_dry_ice)]
+"""Temperature of CO2 that flows, down to its triple point."""
 
 
 class TemperatureSpan(Part):
     """Lowest and highest temperature of a place over the run."""
 
-    lowest: Temperature
-    highest: Temperature
+    lowest: FluidTemperature
+    highest: FluidTemperature
 
 
 def _one_or_span(value: Any) -> str:
@@ -42,7 +66,7 @@ def _one_or_span(value: Any) -> str:
 
 
 StoreTemperature = Annotated[
-    Annotated[Temperature, Tag("one")] | Annotated[TemperatureSpan, Tag("span")],
+    Annotated[FluidTemperature, Tag("one")] | Annotated[TemperatureSpan, Tag("span")],
     Discriminator(_one_or_span),
 ]
 
@@ -65,7 +89,7 @@ class LineSection(Part):
         default=False, description="One of its valves is a check valve that relieves upstream."
     )
     pressure_rating: AbsolutePressure | None = None
-    filled_at: Temperature | None = Field(
+    filled_at: FluidTemperature | None = Field(
         default=None, description="Coldest liquid that fills it; else that of the store."
     )
     filled_pressure: AbsolutePressure | None = Field(
@@ -104,7 +128,7 @@ class Supply(Document):
     tare_mass: PositiveMass | None = Field(default=None, description="Empty cylinder, as stamped.")
     telemetry: bool = False
     store_temperature: StoreTemperature | None = None
-    line_temperature: Temperature | None = Field(
+    line_temperature: FluidTemperature | None = Field(
         default=None, description="Warmest place of the line from the store to the pump."
     )
     line_loss: PressureDifference | None = None

@@ -174,3 +174,29 @@ def test_silent_for_a_dwell_volume_that_can_hold_its_parts(dwell: str) -> None:
 def test_silent_for_a_bypassed_mixer() -> None:
     away = MIXER.replace("0.2 mL", "0.2 mL, bypassed: true")
     assert found_in(f"kind: instrument\ndwell_volume: 0.1 mL\n{away}\n", RULE) == []
+
+
+@pytest.mark.parametrize(
+    ("sampler", "number"),
+    [
+        ("tray_lowest: 4 degC, tray_highest: 40 degC, tray_temperature: 10 degC", 0),
+        ("tray_lowest: 4 degC, tray_highest: 40 degC, tray_temperature: 140 degC", 1),
+        ("tray_lowest: 4 degC, tray_highest: 40 degC, tray_temperature: 2 degC", 1),
+    ],
+)
+def test_a_tray_outside_its_own_span(sampler: str, number: int) -> None:
+    assert len(found_in(f"kind: instrument\nautosampler: {{{sampler}}}\n", RULE)) == number
+
+
+@pytest.mark.parametrize(
+    ("begins", "booked", "number"),
+    [
+        ("2026-11-24T09:00", "2026-11-24T08:30", 0),
+        ("2026-11-24T09:00+01:00", "2026-11-24T08:30+01:00", 0),
+        ("2026-11-24T09:00+01:00", "2026-11-24T08:30+05:00", 1),
+        ("2026-11-24T09:00", "2026-11-24T08:30+01:00", 1),
+    ],
+)
+def test_a_start_and_a_slot_on_different_clocks(begins: str, booked: str, number: int) -> None:
+    text = f'kind: sequence\nbegins: "{begins}"\nslot: {{begins: "{booked}", length: 9 h}}\n'
+    assert len(found_in(text, RULE)) == number

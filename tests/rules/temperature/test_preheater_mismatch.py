@@ -58,3 +58,10 @@ def test_a_preheater_at_another_temperature() -> None:
 def test_not_stated_is_not_checked() -> None:
     report = judged(lab(preheater="null"), RULE)
     assert [item.missing for item in report.not_checked] == [("instrument.oven.preheater",)]
+
+
+def test_a_preheater_far_from_the_oven_counts_whatever_else_warms_the_stream() -> None:
+    for more in ({"exchanger": "true"}, {"flow": 1.0}, {"diameter": 4.6}):
+        (found,) = findings(lab(preheater="true", setting="150 degC", **more), RULE)
+        assert "150 degC" in found.message and "limit 10 K" in found.message
+        assert findings(lab(preheater="true", setting="45 degC", **more), RULE) == []
