@@ -17,6 +17,7 @@ from methodlint.documents.visible import visible
 from methodlint.judging.case import BatchCase, RunCase
 from methodlint.judging.report import Report
 from methodlint.rehearsal.batch import LineRun
+from methodlint.rehearsal.phase_places import thinnest_band_words
 from methodlint.rehearsal.rehearsal import Extreme, Rehearsal
 from methodlint.rehearsal.train_places import train_places
 from methodlint.reports.card.pressures import minutes, run_summary
@@ -135,13 +136,13 @@ def _state(run: Rehearsal, row: int) -> Iterator[str]:
         f"density: {show(float(mean), 'density')} in the column, "
         f"{show(float(end), 'density')} at its outlet"
     )
-    yield f"phase boundary: {_margin(float(run.least_margin[row]), run.boundary_band)}"
+    yield f"phase boundary: {_margin(float(run.least_margin[row]), thinnest_band_words(run, row))}"
 
 
-def _margin(margin: float, band: float) -> str:
+def _margin(margin: float, band: str) -> str:
     if not np.isfinite(margin):
         return "one phase at any pressure"
-    said = f"(band {show(band, 'pressure')})"
+    said = f"({band})"
     if margin < 0.0:
         return f"{show(-margin, 'pressure')} below it {said}: two phases"
     return f"margin {show(margin, 'pressure')} {said}"
@@ -155,7 +156,8 @@ def _at_column(card: Column, name: str, run: Rehearsal) -> Iterator[str]:
         return
     yield from _against("inlet", worst.pressure, _si(card.pressure_rating))
     yield from _against("drop", worst.drop, _si(card.drop_rating))
-    yield f"phase boundary in it: {_margin(worst.margin.value, worst.margin.band)}"
+    above = f"band +{show(worst.margin.band, 'pressure')}"
+    yield f"phase boundary in it: {_margin(worst.margin.value, above)}"
     inside = [i for i, segment in enumerate(run.train.segments) if segment.name == name]
     warmest = max(float(np.max(run.temperature[:, run.slices_of(i)])) for i in inside)
     limit = card.temperature_limit

@@ -14,7 +14,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from methodlint.fluids.peng_robinson_1976 import BinaryCubic
+from methodlint.fluids.peng_robinson_1976 import BinaryCubic, Interaction
 
 Array = NDArray[np.float64]
 
@@ -48,7 +48,7 @@ def _residual(
     cubic: BinaryCubic,
     unknowns: Array,
     T: Array,
-    k12: Array,
+    interaction: Interaction,
     specification: Callable[[Array], Array],
 ) -> Array:
     ln_k1, ln_k2, ln_p, x1 = unknowns
@@ -56,8 +56,8 @@ def _residual(
     y1 = np.exp(ln_k1) * x1
     y2 = np.exp(ln_k2) * (1.0 - x1)
     total = y1 + y2
-    liquid = cubic.log_fugacity_coefficients(1.0 - x1, T, P, k12, liquid=True)
-    vapour = cubic.log_fugacity_coefficients(y2 / total, T, P, k12, liquid=False)
+    liquid = cubic.log_fugacity_coefficients(1.0 - x1, T, P, interaction, liquid=True)
+    vapour = cubic.log_fugacity_coefficients(y2 / total, T, P, interaction, liquid=False)
     return np.array(
         [
             ln_k1 + vapour[0] - liquid[0],
@@ -72,20 +72,20 @@ def _solve(
     cubic: BinaryCubic,
     start: Array,
     T: Array,
-    k12: Array,
+    interaction: Interaction,
     specification: Callable[[Array], Array],
 ) -> tuple[Array, NDArray[np.bool_]]:
     unknowns = start.copy()
     steps = (1e-6, 1e-6, 1e-7, 1e-7)
     for _ in range(25):
-        base = _residual(cubic, unknowns, T, k12, specification)
+        base = _residual(cubic, unknowns, T, interaction, specification)
         jacobian = np.empty((T.size, 4, 4))
         for j, step in enumerate(steps):
             moved = unknowns.copy()
             moved[j] += step
-            up = _residual(cubic, moved, T, k12, specification)
+            up = _residual(cubic, moved, T, interaction, specification)
             moved[j] -= 2.0 * step
-            down = _residual(cubic, moved, T, k12, specification)
+            down = _residual(cubic, moved, T, interaction, specification)
             jacobian[:, :, j] = ((up - down) / (2.0 * step)).T
         bad = ~np.isfinite(jacobian).all(axis=(1, 2)) | ~np.isfinite(base).all(axis=0)
         jacobian[bad] = np.eye(4)
@@ -101,7 +101,7 @@ def _solve(
 
 
 def trace(
-    cubic: BinaryCubic, T: Array, k12: Array, supercritical: bool, points: int = 160
+    cubic: BinaryCubic, T: Array, interaction: Interaction, supercritical: bool, points: int = 160
 ) -> list[Envelope]:
     """Envelopes of several isotherms on the same side of the critical temperature of CO2.
 
@@ -109,9 +109,10 @@ def trace(
     ----------
     cubic : BinaryCubic
         Carbon dioxide first, modifier second.
-    T, k12 : ndarray, shape (m,)
-        Temperatures [K], all above or all below the critical temperature of CO2, and the
-        interaction parameter at each [-].
+    T : ndarray, shape (m,)
+        Temperatures [K], all above or all below the critical temperature of CO2.
+    interaction : Interaction
+        Parameters of the pair at each of them.
     supercritical : bool
         Which side.
     points : int
@@ -137,7 +138,7 @@ def trace(
     )
     ln_p = np.log(np.exp(ln_vapour_pressure) + 1e-4 * np.exp(ln_henry))
     unknowns = np.array([ln_henry - ln_p, ln_vapour_pressure - ln_p, ln_p, x1])
-    unknowns, done = _solve(cubic, unknowns, T, k12, lambda u: u[3] - x1)
+    unknowns, done = _solve(cubic, unknowns, T, interaction, lambda u: u[3] - x1)
     if not done.all():
         raise ArithmeticError(f"no start of the envelope at T = {T[~done]} K")
     if supercritical:
@@ -160,7 +161,7 @@ def trace(
             before, now = specify(history[-2], target), specify(history[-1], target)
             guess = history[-1] + (history[-1] - history[-2]) * (now / (before - now))
             guess[3] = np.clip(guess[3], 1e-12, 1.0 - 1e-12)
-        found, done = _solve(cubic, guess, T, k12, lambda u, t=target: specify(u, t))  # type: ignore[misc]
+        found, done = _solve(cubic, guess, T, interaction, lambda u, t=target: specify(u, t))  # type: ignore[misc]
         if not done.all():
             raise ArithmeticError(f"the envelope stops at T = {T[~done]} K, point {len(history)}")
         history.append(found)

@@ -33,7 +33,7 @@ def envelopes(pair: PairParameters) -> list[Envelope]:
     """All traced isotherms of one pair, cold to warm."""
     out: list[Envelope] = []
     for T, supercritical in ((SUBCRITICAL_T, False), (SUPERCRITICAL_T, True)):
-        out += trace(pair.cubic, T, pair.k12(T), supercritical, TRACED_POINTS)
+        out += trace(pair.cubic, T, pair.boundary.at(T), supercritical, TRACED_POINTS)
     return out
 
 

@@ -20,6 +20,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from methodlint.fluids import co2_states
 from methodlint.fluids.boundary import PhaseBoundary
+from methodlint.fluids.boundary_band import BANDS, SATURATION_OF_CO2, BoundaryBand
 from methodlint.fluids.co2_constants import MOLAR_MASS as CO2_MOLAR_MASS
 from methodlint.fluids.density_dymond_1988 import REFERENCE_PRESSURE
 from methodlint.fluids.mixture_volume import MixtureVolume, Temperatures
@@ -50,6 +51,8 @@ class MixtureModel:
         The liquid at pressure.
     boundary : PhaseBoundary
         Two-phase envelope.
+    boundary_of : tuple of str
+        Modifiers whose envelopes it was made of.
     viscosity_band : float
         Relative half-width of the error of viscosity [-].
     extra_boundary_band : float
@@ -64,6 +67,7 @@ class MixtureModel:
     name: str
     modifier: ModifierLiquid
     boundary: PhaseBoundary
+    boundary_of: tuple[str, ...] = ()
     viscosity_band: float = 0.15
     extra_boundary_band: float = 0.0
     extra_density_band: float = 0.0
@@ -217,10 +221,19 @@ class MixtureModel:
         high = self.upper_boundary_pressure(w_mod, T)
         return np.asarray(np.where(high > 0.0, np.asarray(P, dtype=float) - high, np.inf))
 
-    def boundary_band(self, T: ArrayLike) -> Array:
-        """Half-width of the boundary's error [Pa]: 5 bar to 60 C, 2 bar more per 10 K above."""
-        above = np.maximum(np.asarray(T, dtype=float) - 333.15, 0.0)
-        return np.asarray(5e5 + 0.2e5 * above + self.extra_boundary_band)
+    def boundary_band(self, w_mod: ArrayLike, T: ArrayLike) -> BoundaryBand:
+        """How far below and above the computed boundary the true one may lie [Pa]."""
+        x2 = self.modifier_mole_fraction(w_mod)
+        bands = [BANDS[name].at(x2, T) for name in self.boundary_of]
+        widest = BoundaryBand(*(np.max(ends, axis=0) for ends in zip(*bands, strict=True)))
+        return widest.wider(self.extra_boundary_band)
+
+    def boundary_is_validated(self, w_mod: float, T: float) -> bool:
+        """Whether measured points that were left out of the fit bear the band out here."""
+        x2 = float(self.modifier_mole_fraction(w_mod))
+        return not self.extra_boundary_band and all(
+            BANDS[name].is_validated(x2, T) for name in self.boundary_of
+        )
 
     def density_band(self, w_mod: ArrayLike, T: ArrayLike, P: ArrayLike) -> Array:
         """Relative half-width of the error of density [-].
@@ -232,7 +245,7 @@ class MixtureModel:
         x2 = self.modifier_mole_fraction(w_mod)
         models = 0.035 * np.minimum(1.0, 2.0 * np.sqrt(x2 * (1.0 - x2)))
         mixed = 1.0 - np.exp(-x2 / 0.01)
-        shift = mixed * self.compressibility(w_mod, T, P) * self.boundary_band(T)
+        shift = mixed * self.compressibility(w_mod, T, P) * self.boundary_band(w_mod, T).above
         extra = self.extra_density_band * mixed
         return np.asarray(0.005 + models + np.clip(shift, 0.0, 0.15) + extra)
 
@@ -333,6 +346,15 @@ class PureCarbonDioxide(MixtureModel):
         """Isobaric heat capacity [J/(kg K)]."""
         shape = np.broadcast(np.asarray(w_mod), np.asarray(T), np.asarray(P)).shape
         return np.asarray(np.broadcast_to(co2_states.heat_capacity(T, P), shape))
+
+    def boundary_band(self, w_mod: ArrayLike, T: ArrayLike) -> BoundaryBand:
+        """Band of the saturation pressure [Pa]."""
+        shape = np.broadcast(np.asarray(w_mod), np.asarray(T)).shape
+        return BoundaryBand(*(np.broadcast_to(end, shape) for end in SATURATION_OF_CO2))
+
+    def boundary_is_validated(self, w_mod: float, T: float) -> bool:
+        """The reference equation is."""
+        return True
 
     def highest_two_phase_pressure(self, T: ArrayLike) -> Array:
         """Saturation pressure [Pa]; 0 above the critical temperature."""

@@ -37,7 +37,10 @@ def choose(modifier: str | tuple[tuple[str, float], ...]) -> MixtureModel | None
     if isinstance(modifier, str):
         if normalised_name(modifier) in _CARBON_DIOXIDE:
             return PureCarbonDioxide(
-                "carbon dioxide", _modifier({"methanol": 1.0}, 0.0), load_boundary("methanol"), 0.03
+                "carbon dioxide",
+                _modifier({"methanol": 1.0}, 0.0),
+                load_boundary("methanol"),
+                viscosity_band=0.03,
             )
         modifier = ((modifier, 1.0),)
     total = sum(share for _, share in modifier)
@@ -138,6 +141,7 @@ def _model(shares: dict[str, float], water: float, ignored: tuple[str, ...]) -> 
         name=" + ".join(names),
         modifier=modifier,
         boundary=_blended([load_boundary(name) for name in shares], weights),
+        boundary_of=tuple(shares),
         viscosity_band=0.15 + water,
         extra_boundary_band=(3e5 if len(shares) > 1 else 0.0) + 2e5 * 100.0 * water,
         # No independent model was at hand for acetonitrile.

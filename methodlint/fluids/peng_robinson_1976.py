@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cached_property
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -60,6 +61,25 @@ class CriticalConstants:
         ratio = np.sqrt(np.asarray(T, dtype=float) / self.temperature)
         alpha = (1.0 + self.slope * (1.0 - ratio)) ** 2
         return np.asarray(self.attraction_at_critical * alpha)
+
+
+class Interaction(NamedTuple):
+    """What one molecule of carbon dioxide and one of the modifier do to each other.
+
+    Attributes
+    ----------
+    k12 : array_like
+        Deviation of the attraction from the geometric mean, at equal mole fractions [-].
+    slope : array_like
+        Added to k12 in proportion to x1 - x2 [-].
+    l12 : array_like
+        Deviation of the covolume from the arithmetic mean [-].
+
+    """
+
+    k12: ArrayLike
+    slope: ArrayLike = 0.0
+    l12: ArrayLike = 0.0
 
 
 def compressibility_roots(A: Array, B: Array) -> tuple[Array, Array, NDArray[np.bool_]]:
@@ -115,8 +135,10 @@ class BinaryCubic:
     first: CriticalConstants
     second: CriticalConstants
 
-    def parameters(self, x2: ArrayLike, T: ArrayLike, k12: ArrayLike) -> tuple[Array, ...]:
-        """Mixture a, b and the half-derivatives of n^2 a by n1 and n2.
+    def parameters(
+        self, x2: ArrayLike, T: ArrayLike, interaction: Interaction
+    ) -> tuple[tuple[Array, Array, Array], tuple[Array, Array, Array]]:
+        """Attraction and covolume of the mixture, with what each component contributes.
 
         Parameters
         ----------
@@ -124,32 +146,38 @@ class BinaryCubic:
             Mole fraction of the modifier [-].
         T : array_like
             Temperature [K].
-        k12 : array_like
-            Binary interaction parameter [-].
+        interaction : Interaction
+            Of the pair, at T.
 
         Returns
         -------
-        a, b, s1, s2 : ndarray
-            [Pa m6/mol2], [m3/mol], sum_j x_j a_1j and sum_j x_j a_2j [Pa m6/mol2].
+        attraction, covolume : tuple of ndarray
+            a and the half-derivatives of n^2 a by n1 and n2 [Pa m6/mol2]; b and the derivatives
+            of n b by n1 and n2 [m3/mol].
 
         """
         x2 = np.asarray(x2, dtype=float)
         x1 = 1.0 - x2
+        k12, slope, l12 = (np.asarray(value, dtype=float) for value in interaction)
         a11 = self.first.attraction(T)
         a22 = self.second.attraction(T)
-        a12 = np.sqrt(a11 * a22) * (1.0 - np.asarray(k12, dtype=float))
-        s1 = x1 * a11 + x2 * a12
-        s2 = x1 * a12 + x2 * a22
-        b = x1 * self.first.covolume + x2 * self.second.covolume
-        return x1 * s1 + x2 * s2, b, s1, s2
+        mean = np.sqrt(a11 * a22)
+        a12 = mean * (1.0 - k12 - slope * (x1 - x2))
+        turn = 2.0 * slope * mean * x1 * x2
+        s1 = x1 * a11 + x2 * a12 - turn * x2
+        s2 = x1 * a12 + x2 * a22 + turn * x1
+        b1, b2 = self.first.covolume, self.second.covolume
+        shrink = l12 * (b1 + b2)
+        covolume = (x1 * b1 + x2 * b2 - shrink * x1 * x2, b1 - shrink * x2**2, b2 - shrink * x1**2)
+        return (x1 * s1 + x2 * s2, s1, s2), covolume
 
     def log_fugacity_coefficients(
-        self, x2: ArrayLike, T: ArrayLike, P: ArrayLike, k12: ArrayLike, *, liquid: bool
+        self, x2: ArrayLike, T: ArrayLike, P: ArrayLike, interaction: Interaction, *, liquid: bool
     ) -> tuple[Array, Array]:
         """ln phi of both components [-] on the liquid or the vapour root (equation 19, mixture)."""
         T = np.asarray(T, dtype=float)
         P = np.asarray(P, dtype=float)
-        a, b, s1, s2 = self.parameters(x2, T, k12)
+        (a, *attractions), (b, *covolumes) = self.parameters(x2, T, interaction)
         RT = GAS_CONSTANT * T
         A = a * P / RT**2
         B = b * P / RT
@@ -159,35 +187,49 @@ class BinaryCubic:
         factor = a / (2.0 * ROOT_TWO * b * RT) * log_term
         repulsion = -np.log(Z - B)
         out = []
-        for s, b_i in ((s1, self.first.covolume), (s2, self.second.covolume)):
+        for s, b_i in zip(attractions, covolumes, strict=True):
             ratio = b_i / b
             out.append(ratio * (Z - 1.0) + repulsion - factor * (2.0 * s / a - ratio))
         return out[0], out[1]
 
     def molar_volume(
-        self, x2: ArrayLike, T: ArrayLike, P: ArrayLike, k12: ArrayLike, *, liquid: bool = True
+        self,
+        x2: ArrayLike,
+        T: ArrayLike,
+        P: ArrayLike,
+        interaction: Interaction,
+        *,
+        liquid: bool = True,
     ) -> Array:
         """Molar volume [m3/mol] on the liquid-like (or vapour-like) root."""
         T = np.asarray(T, dtype=float)
         P = np.asarray(P, dtype=float)
-        a, b, _, _ = self.parameters(x2, T, k12)
+        (a, *_), (b, *_) = self.parameters(x2, T, interaction)
         RT = GAS_CONSTANT * T
         smallest, largest, _ = compressibility_roots(a * P / RT**2, b * P / RT)
         return np.asarray((smallest if liquid else largest) * RT / P)
 
-    def pressure(self, x2: ArrayLike, T: ArrayLike, V: ArrayLike, k12: ArrayLike) -> Array:
+    def pressure(
+        self, x2: ArrayLike, T: ArrayLike, V: ArrayLike, interaction: Interaction
+    ) -> Array:
         """Pressure [Pa] at molar volume V [m3/mol] (equation 4 of the paper)."""
         V = np.asarray(V, dtype=float)
-        a, b, _, _ = self.parameters(x2, T, k12)
+        (a, *_), (b, *_) = self.parameters(x2, T, interaction)
         RT = GAS_CONSTANT * np.asarray(T, dtype=float)
         return np.asarray(RT / (V - b) - a / (V * V + 2.0 * b * V - b * b))
 
     def diffusion_stability(
-        self, x2: ArrayLike, T: ArrayLike, P: ArrayLike, k12: ArrayLike, *, liquid: bool = True
+        self,
+        x2: ArrayLike,
+        T: ArrayLike,
+        P: ArrayLike,
+        interaction: Interaction,
+        *,
+        liquid: bool = True,
     ) -> Array:
         """d(ln f2)/d(x2) times x2 [-] at constant T and P: negative inside the spinodal."""
         x2 = np.asarray(x2, dtype=float)
         step = 1e-5 * np.minimum(np.maximum(x2, 1e-6), np.maximum(1.0 - x2, 1e-6))
-        high = self.log_fugacity_coefficients(x2 + step, T, P, k12, liquid=liquid)[1]
-        low = self.log_fugacity_coefficients(x2 - step, T, P, k12, liquid=liquid)[1]
+        high = self.log_fugacity_coefficients(x2 + step, T, P, interaction, liquid=liquid)[1]
+        low = self.log_fugacity_coefficients(x2 - step, T, P, interaction, liquid=liquid)[1]
         return np.asarray(1.0 + x2 * (high - low) / (2.0 * step))

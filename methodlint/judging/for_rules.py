@@ -276,8 +276,10 @@ from methodlint.rehearsal.peaks import (
     volume_sigma,
 )
 from methodlint.rehearsal.phase_places import (
+    band_words,
     highest_boundary,
     places_before_regulator,
+    thinnest_place,
     warmest_before_regulator,
 )
 from methodlint.rehearsal.phase_tolerance import (

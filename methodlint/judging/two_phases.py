@@ -13,11 +13,11 @@ from typing import Literal
 import numpy as np
 
 from methodlint.documents.format import show
-from methodlint.judging.bands import Judgement, judge_limit
+from methodlint.judging.bands import Judgement
 from methodlint.judging.case import RunCase
 from methodlint.judging.finding import At, Candidate, Change, When
 from methodlint.judging.overpressure import limits_moved
-from methodlint.rehearsal.phase_places import PhasePlace, places_before_regulator
+from methodlint.rehearsal.phase_places import PhasePlace, band_words, places_before_regulator
 from methodlint.rehearsal.rehearsal import Rehearsal, kept_with_run
 
 Way = Literal["setting", "gradient", "programme"]
@@ -43,10 +43,12 @@ class Parting:
     row
         Row of the rehearsal with the least margin.
     band
-        Of the boundary [Pa].
+        How far above the computed boundary the true one may lie there [Pa].
+    band_words
+        The whole band in words.
     certain, doubtful
-        Spans of time [s] in which there are two phases beyond the band, and in which the
-        boundary lies inside the band or below (certain spans included).
+        Spans of time [s] in which the pressure is below the boundary, and in which it is below
+        the upper end of the band (certain spans included).
     way
         What brings it about.
     """
@@ -55,6 +57,7 @@ class Parting:
     verdict: Judgement
     row: int
     band: float
+    band_words: str
     certain: list[tuple[float, float]]
     doubtful: list[tuple[float, float]]
     way: Way
@@ -122,25 +125,30 @@ def parting_in_cells(run: Rehearsal) -> list[Parting]:
 
 
 def _at(run: Rehearsal, place: PhasePlace) -> Parting | None:
-    band = run.boundary_band
-    row = int(np.argmin(place.margin))
-    verdict = judge_limit(float(place.margin[row]), 0.0, band, "fault", above=False)
-    if verdict is None:
+    # Below the computed boundary is a fault, between it and the upper end of its band a caution.
+    above = place.band.above
+    row = int(np.argmin(place.margin - above))
+    if float(np.min(place.margin)) < 0.0:
+        row, verdict = int(np.argmin(place.margin)), Judgement("fault", possible=False)
+    elif float(place.margin[row] - above[row]) < 0.0:
+        verdict = Judgement("caution", possible=True)
+    else:
         return None
     return Parting(
         place=place,
         verdict=verdict,
         row=row,
-        band=band,
-        certain=run.windows(-band - place.margin),
-        doubtful=run.windows(band - place.margin),
-        way=_way(run, place, band),
+        band=float(above[row]),
+        band_words=band_words(run, float(place.w_modifier[row]), float(place.temperature[row])),
+        certain=run.windows(-place.margin),
+        doubtful=run.windows(above - place.margin),
+        way=_way(run, place),
     )
 
 
-def _way(run: Rehearsal, place: PhasePlace, band: float) -> Way:
+def _way(run: Rehearsal, place: PhasePlace) -> Way:
     """What brings it about: programme and gradient only if their ends are sound."""
-    sound = place.margin > band
+    sound = place.margin > place.band.above
     programmed = np.ptp(run.outlet_pressure) > 1e3 or np.ptp(run.programme.oven_temperature) > 0.05
     end = int(np.searchsorted(run.time, run.programme.run_length, side="right")) - 1
     if programmed and sound[0] and sound[end]:

@@ -195,9 +195,13 @@ def _compressibility_bands(runs: Sequence[Rehearsal], rows: Sequence[int]) -> Fl
     for k, (run, row) in enumerate(zip(runs, rows, strict=True)):
         end = run.slices_of(run.plan.analytical_column).stop - 1
         w[k], temperature[k] = run.w_modifier[row, end], run.temperature[row, end]
-        moved[k] = max(float(run.column_outlet_pressure[row]) - run.boundary_band, 1e5)
+        moved[k] = max(float(run.column_outlet_pressure[row]) - _band_above(run, row), 1e5)
         here[k] = run.outlet_compressibility[row]
     return np.abs(runs[0].fluid.compressibility(w, temperature, moved) - here)
+
+
+def _band_above(run: Rehearsal, row: int) -> float:
+    return float(run.fluid.boundary_band(*(float(v[row]) for v in run.outlet_states[:2])).above)
 
 
 def steepest_rise(run: Rehearsal) -> Extreme:

@@ -2,16 +2,27 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import cached_property
 
 import numpy as np
 import numpy.typing as npt
 
 from methodlint.fluids import co2
+from methodlint.fluids.boundary_band import BoundaryBand
+from methodlint.fluids.mixture import MixtureModel
 from methodlint.rehearsal.rehearsal import Rehearsal, kept_with_run
 from methodlint.rehearsal.run_plan import AMBIENT
 
-__all__ = ["PhasePlace", "highest_boundary", "places_before_regulator", "warmest_before_regulator"]
+__all__ = [
+    "PhasePlace",
+    "band_words",
+    "highest_boundary",
+    "places_before_regulator",
+    "thinnest_band_words",
+    "thinnest_place",
+    "warmest_before_regulator",
+]
 
 FloatArray = npt.NDArray[np.float64]
 
@@ -31,6 +42,10 @@ class PhasePlace:
         never splits and where nothing flows.
     pressure, temperature, share
         [Pa], [K], volume share of modifier [-], shape (R,).
+    w_modifier
+        Mass fraction of the liquids in the stream [-], shape (R,).
+    fluid
+        Model of the mobile phase.
     """
 
     name: str
@@ -40,6 +55,13 @@ class PhasePlace:
     pressure: FloatArray
     temperature: FloatArray
     share: FloatArray
+    w_modifier: FloatArray
+    fluid: MixtureModel
+
+    @cached_property
+    def band(self) -> BoundaryBand:
+        """How far below and above the boundary the true one may lie [Pa], each (R,)."""
+        return self.fluid.boundary_band(self.w_modifier, self.temperature)
 
     @property
     def boundary(self) -> FloatArray:
@@ -61,6 +83,7 @@ def places_before_regulator(run: Rehearsal) -> tuple[PhasePlace, ...]:
     margin = run.boundary_margin[:, ends].T + outlet - 0.5 * (inlet + outlet)
     margin = np.where(run.set_flow > 0.0, margin, np.inf)
     temperature, share = run.temperature[:, ends].T, run.share[:, ends].T
+    w = run.w_with_makeup[:, ends].T
     found = []
     for place, number in enumerate(numbers):
         segment = segments[number]
@@ -77,6 +100,8 @@ def places_before_regulator(run: Rehearsal) -> tuple[PhasePlace, ...]:
                 pressure=outlet[place],
                 temperature=temperature[place],
                 share=share[place],
+                w_modifier=w[place],
+                fluid=run.fluid,
             )
         )
     return tuple(found)
@@ -97,6 +122,26 @@ def warmest_before_regulator(run: Rehearsal, room: float | None = None) -> float
     return max(stream, AMBIENT if room is None else room)
 
 
+def thinnest_place(run: Rehearsal, room: float | None = None) -> PhasePlace:
+    """Place with the least margin over the run.
+
+    Parameters
+    ----------
+    run
+        The rehearsal.
+    room
+        Highest temperature of the room [K]; the regulator's end of the line warms up to it.
+    """
+    places = list(places_before_regulator(run))
+    last = places[-1]
+    if room is not None and room > float(np.min(last.temperature)):
+        warm = np.maximum(last.temperature, room)
+        margin = run.fluid.boundary_margin(last.w_modifier, warm, last.pressure)
+        margin = np.where(run.set_flow > 0.0, margin, np.inf)
+        places[-1] = replace(last, temperature=warm, margin=margin)
+    return min(places, key=lambda place: float(place.margin.min()))
+
+
 def highest_boundary(run: Rehearsal, temperature: float) -> float:
     """Pressure above which the run has one phase at this temperature [Pa].
 
@@ -107,3 +152,20 @@ def highest_boundary(run: Rehearsal, temperature: float) -> float:
     if temperature < co2.CRITICAL_TEMPERATURE:
         return float(co2.saturation_pressure(temperature))
     return float(run.fluid.highest_two_phase_pressure(temperature))
+
+
+def band_words(run: Rehearsal, w_modifier: float, temperature: float) -> str:
+    """Band of the boundary at a composition [-] and temperature [K]: ``band -5 to +8 bar``."""
+    below, above = run.fluid.boundary_band(w_modifier, temperature)
+    ends = f"band -{float(below) / 1e5:.2g} to +{float(above) / 1e5:.2g} bar"
+    validated = run.fluid.boundary_is_validated(w_modifier, temperature)
+    return ends if validated else f"{ends}, not validated here"
+
+
+def thinnest_band_words(run: Rehearsal, row: int | None = None) -> str:
+    """The same where the margin is least, at one time or over the whole cycle."""
+    if row is None:
+        row = int(np.argmin(run.least_margin))
+    first = run.slices_of(run.train.columns[0]).start
+    at = first + int(np.argmin(run.boundary_margin[row, first:]))
+    return band_words(run, float(run.w_with_makeup[row, at]), float(run.temperature[row, at]))

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, TypeVar
 import numpy as np
 import numpy.typing as npt
 
+from methodlint.fluids.boundary_band import BoundaryBand
 from methodlint.fluids.mixture import MixtureModel
 from methodlint.hydraulics.calibration import drop_band
 from methodlint.hydraulics.train import Train
@@ -253,10 +254,16 @@ class Rehearsal:
         """Least margin anywhere before the regulator [Pa], shape (R,)."""
         return np.asarray(np.min(self.boundary_margin[:, self._first_bed.start :], axis=1))
 
+    def boundary_band_at(self, row: int) -> BoundaryBand:
+        """Band of the phase boundary [Pa] at one time, where its margin is least."""
+        first = self._first_bed.start
+        at = first + int(np.argmin(self.boundary_margin[row, first:]))
+        return self.fluid.boundary_band(self.w_with_makeup[row, at], self.temperature[row, at])
+
     @cached_property
-    def boundary_band(self) -> float:
-        """Half width of the band of the phase boundary [Pa]."""
-        return float(self.fluid.boundary_band(float(np.max(self.temperature))))
+    def boundary_band(self) -> BoundaryBand:
+        """Band of the phase boundary [Pa] at the least margin of the cycle."""
+        return self.boundary_band_at(int(np.argmin(self.least_margin)))
 
     @property
     def outlet_states(self) -> tuple[FloatArray, FloatArray, FloatArray]:

@@ -25,7 +25,8 @@ class WorstPoint:
     drop
         Greatest loss of pressure in it, the same; 0 for a part that loses none.
     margin
-        Least pressure above the phase boundary in it, with the boundary's band, the same;
+        Least pressure above the phase boundary in it, with how far above the true boundary
+        may lie, the same;
         infinite where no composition that comes by ever splits.
     """
 
@@ -103,6 +104,9 @@ def worst_points(run: Rehearsal) -> WorstPoints:
         drop_row = int(np.argmax(lost))
         least = np.where(flows, np.min(run.boundary_margin[:, part], axis=1), np.inf)
         margin_row = int(np.argmin(least))
+        end = part.stop - 1
+        state = run.w_with_makeup[margin_row, end], run.temperature[margin_row, end]
+        band = float(run.fluid.boundary_band(*state).above)
         rows.append(
             WorstPoint(
                 segment.name,
@@ -113,7 +117,7 @@ def worst_points(run: Rehearsal) -> WorstPoints:
                     float(run.resistance_band[drop_row] * lost[drop_row]),
                     float(run.time[drop_row]),
                 ),
-                Extreme(float(least[margin_row]), run.boundary_band, float(run.time[margin_row])),
+                Extreme(float(least[margin_row]), band, float(run.time[margin_row])),
             )
         )
     return WorstPoints(tuple(rows))

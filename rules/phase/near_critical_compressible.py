@@ -96,7 +96,7 @@ def judge(case: RunCase) -> Iterator[Finding]:
         f"{show(float(run.time[row]), 'time', 'min')} into the run",
         found=Measure(100 * float(soft[row]), "%/bar"),
         limit=Measure(100 * _PER_BAR, "%/bar"),
-        band=bar(run.boundary_band),
+        band=bar(float(run.boundary_band.above)),
         when=When(spans[0][0], spans[-1][1]),
         possible=possible,
         remedy="raise the outlet pressure or lower the oven temperature",

@@ -98,7 +98,7 @@ def _way(case: RunCase) -> Iterator[Finding]:
         f"the programme begins and ends with one phase but {said} through two phases at the "
         f"{place.name} {found.window()}; worst {show(pressure, 'pressure')} at "
         f"{show(float(place.temperature[row]), 'temperature')}, the boundary there is "
-        f"{show(boundary, 'pressure')} (band {show(found.band, 'pressure')}), margin "
+        f"{show(boundary, 'pressure')} ({found.band_words}), margin "
         f"{show(pressure - boundary, 'pressure')}",
         found=bar(pressure),
         limit=bar(boundary),

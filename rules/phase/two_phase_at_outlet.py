@@ -78,7 +78,7 @@ def judge(case: RunCase) -> Iterator[Finding]:
         f"the mobile phase {said} at the {place.name} {found.window()} ({found.shares(run)}): "
         f"{show(pressure, 'pressure')} there, the boundary at "
         f"{show(float(place.temperature[row]), 'temperature')} is {show(boundary, 'pressure')} "
-        f"(band {show(found.band, 'pressure')}), margin {show(pressure - boundary, 'pressure')}",
+        f"({found.band_words}), margin {show(pressure - boundary, 'pressure')}",
         found=bar(pressure),
         limit=bar(boundary),
         band=bar(found.band),

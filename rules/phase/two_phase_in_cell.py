@@ -72,7 +72,7 @@ def judge(case: RunCase) -> Iterator[Finding]:
             f"the mobile phase {said} in the {place.name} {found.window()} "
             f"({found.shares(case.run)}): {show(pressure, 'pressure')} at "
             f"{show(warm, 'temperature')}, the boundary there is {show(boundary, 'pressure')} "
-            f"(band {show(found.band, 'pressure')}), margin "
+            f"({found.band_words}), margin "
             f"{show(pressure - boundary, 'pressure')}",
             found=bar(pressure),
             limit=bar(boundary),

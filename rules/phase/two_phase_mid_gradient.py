@@ -75,7 +75,7 @@ def judge(case: RunCase) -> Iterator[Finding]:
         f"{place.name}{short} {found.window()} ({found.shares(run)}); worst at "
         f"{100 * float(place.share[row]):.0f} %: {show(pressure, 'pressure')} there, the boundary "
         f"at {show(float(place.temperature[row]), 'temperature')} is "
-        f"{show(boundary, 'pressure')} (band {show(found.band, 'pressure')}), margin "
+        f"{show(boundary, 'pressure')} ({found.band_words}), margin "
         f"{show(pressure - boundary, 'pressure')}",
         found=bar(pressure),
         limit=bar(boundary),

@@ -6,12 +6,14 @@ import numpy as np
 from CoolProp.CoolProp import PropsSI
 
 from methodlint.fluids.density_dymond_1988 import compression
+from methodlint.fluids.interaction_parameters import PAIRS
 from methodlint.fluids.mixture import MixtureModel, model_for
 from methodlint.hydraulics.closed_volume import warmed_liquid
 from tests.reference import test_mixture_density_gross_sadowski_2002 as saft
 from tests.reference import test_mixture_modifier_under_pressure as pressed
 from tests.reference import test_mixture_viscosity as viscous
 from tests.reference.accuracy_row import Row, apart, per_cent
+from tests.reference.test_mixture_bubble_points import deviations
 from tests.reference.test_mixture_bubble_pressures import ETHANOL_313, METHANOL, mass_fraction
 from tests.reference.test_mixture_critical_pressures import PUBLISHED
 
@@ -19,9 +21,9 @@ from tests.reference.test_mixture_critical_pressures import PUBLISHED
 TRACED_ACETONITRILE = [(40.0, 81.7), (50.0, 93.3), (60.0, 102.7)]
 
 _SOURCES = {
-    "methanol": "Brunner 1985, Brunner et al. 1987, Yeo et al. 2000; set to those at 80 and 100 °C",
-    "ethanol": "Galicia-Luna 2000, Yeo 2000, Joung 2001; set to that at 60 °C",
-    "2-propanol": "Bamberger & Maurer 2000; set to it",
+    "methanol": "Brunner 1985, Brunner et al. 1987, Yeo et al. 2000",
+    "ethanol": "Galicia-Luna 2000, Yeo 2000, Joung 2001",
+    "2-propanol": "Bamberger & Maurer 2000",
 }
 
 
@@ -49,16 +51,32 @@ def _bubble() -> list[Row]:
     rich = per_cent([bar(ethanol, x, 313.14) for x, _ in ETHANOL_313], [p for _, p in ETHANOL_313])
     name = "bubble pressure, CO2 + "
     ohgaki = "Ohgaki & Katayama 1976, Suzuki et al. 1990, Bezanehtak 2002, rounded"
-    galicia = (
-        "Galicia-Luna, Ortega-Rodriguez & Richon 2000; k12 set to it, paper's name from memory"
-    )
-    none = "no isotherm was at hand"
+    galicia = "Galicia-Luna, Ortega-Rodriguez & Richon 2000, paper's name from memory"
     return [
         Row(name + "methanol", "25 and 40 °C", ohgaki, "from memory", lean),
         Row(name + "ethanol", "40 °C, x(CO2) 0.05 to 0.75", galicia, "measured", rich),
-        Row(name + "2-propanol", "-", none, "not compared"),
-        Row(name + "acetonitrile", "-", none, "not compared"),
+        *(_open_data(liquid, warm) for liquid in PAIRS for warm in (False, True)),
     ]
+
+
+def _open_data(liquid: str, warm: bool) -> Row:
+    """Measured points up to or above 40 C, with the shares inside and above the printed band."""
+    measured = deviations(liquid)
+    of_these = (measured.kelvin > 313.3) == warm
+    off, below, above = measured.off[of_these], measured.below[of_these], measured.above[of_these]
+    inside = np.mean((off < below) & (off > -above))
+    unsafe = np.mean(off <= -above)
+    where = (
+        f"{'above 40' if warm else '0 to 40'} °C; {inside:.0%} in the band, {unsafe:.1%} above it"
+    )
+    return Row(
+        f"bubble pressure, CO2 + {liquid}",
+        where,
+        "ThermoML archive, many papers; fitted to them",
+        "measured",
+        apart(off / 1e5, np.zeros(off.size)),
+        "bar",
+    )
 
 
 def _critical() -> list[Row]:

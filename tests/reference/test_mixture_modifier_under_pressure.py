@@ -10,7 +10,7 @@ from CoolProp.CoolProp import PropsSI
 from methodlint.fluids.density_dymond_1988 import compression
 from methodlint.fluids.interaction_parameters import PAIRS
 from methodlint.fluids.mixture import model_for
-from methodlint.fluids.peng_robinson_1976 import BinaryCubic, CriticalConstants
+from methodlint.fluids.peng_robinson_1976 import BinaryCubic, CriticalConstants, Interaction
 from methodlint.fluids.viscosity_lucas_1981 import pressure_factor
 
 FLUIDS = {"methanol": "Methanol", "ethanol": "Ethanol"}
@@ -69,7 +69,7 @@ def test_peng_robinson_1976_against_the_thermo_library() -> None:
     prmix = pytest.importorskip("thermo").PRMIX
     first, second = CriticalConstants(304.1282, 7.3773e6, 0.22394), PAIRS["methanol"].critical
     cubic = BinaryCubic(first, second)
-    k = 0.0583
+    k, pair = 0.0583, Interaction(0.0583)
     for T, P, x2, liquid in (
         (313.15, 150e5, 0.2, True),
         (298.15, 70e5, 0.5, True),
@@ -87,9 +87,9 @@ def test_peng_robinson_1976_against_the_thermo_library() -> None:
         )
         ln_phi = oracle.lnphis_l if liquid else oracle.lnphis_g
         volume = oracle.V_l if liquid else oracle.V_g
-        computed = cubic.log_fugacity_coefficients(x2, T, P, k, liquid=liquid)
+        computed = cubic.log_fugacity_coefficients(x2, T, P, pair, liquid=liquid)
         assert computed[0] == pytest.approx(ln_phi[0], abs=1e-3)
         assert computed[1] == pytest.approx(ln_phi[1], abs=1e-3)
-        assert float(cubic.molar_volume(x2, T, P, k, liquid=liquid)) == pytest.approx(
+        assert float(cubic.molar_volume(x2, T, P, pair, liquid=liquid)) == pytest.approx(
             volume, rel=1e-3
         )

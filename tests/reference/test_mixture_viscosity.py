@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from methodlint.fluids import co2
-from methodlint.fluids.interaction_parameters import PairParameters
+from methodlint.fluids.interaction_parameters import PAIRS, PairParameters
 from methodlint.fluids.liquids import find_liquid
 from methodlint.fluids.mixture import MixtureModel, model_for
 from methodlint.fluids.modifier_liquid import ModifierLiquid
@@ -32,7 +32,12 @@ def model_of_tetrahydrofuran() -> MixtureModel:
     # bubble pressure 11.4 bar at x_CO2 = 0.119, 60.05 C of Sato et al. 2010.
     critical = CriticalConstants(540.5, 5.19e6, 0.217)
     pair = PairParameters(
-        liquid.name, liquid.molar_mass, critical, ((333.2, 0.005),), ("Sato 2010",)
+        liquid.name,
+        liquid.molar_mass,
+        critical,
+        PAIRS["methanol"].boundary,
+        ((333.2, 0.005),),
+        ("Sato 2010",),
     )
     modifier = ModifierLiquid((liquid,), (pair,), (1.0,))
     return replace(host, name=liquid.name, modifier=modifier)

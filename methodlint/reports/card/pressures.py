@@ -6,6 +6,7 @@ import numpy as np
 
 from methodlint.documents.format import show
 from methodlint.judging.case import RunCase
+from methodlint.rehearsal.phase_places import thinnest_band_words
 from methodlint.rehearsal.rehearsal import Rehearsal
 from methodlint.rehearsal.train_places import TrainPlace, train_places
 from methodlint.reports.card.blocks import Rows, Table
@@ -88,7 +89,7 @@ def margin_words(run: Rehearsal) -> str:
     if not np.isfinite(margin):
         return "one phase at any pressure"
     when = f"at {minutes(float(run.time[row]))} min"
-    band = f"band +-{run.boundary_band / 1e5:.0f} bar"
+    band = thinnest_band_words(run, row)
     if margin < 0.0:
         return f"{show(-margin, 'pressure')} below it {when} ({band}): two phases"
     return f"{show(margin, 'pressure')} above it at the least, {when} ({band})"

@@ -11,6 +11,7 @@ from methodlint.judging.case import BatchCase, RunCase
 from methodlint.judging.report import Report
 from methodlint.judging.supply_end import supply_end
 from methodlint.rehearsal.line_facts import clock_at
+from methodlint.rehearsal.phase_places import thinnest_band_words
 from methodlint.reports.card.blocks import Block
 from methodlint.reports.card.contents import PREDICTED, card_blocks
 from methodlint.reports.card.pressures import bar, pressure_block
@@ -161,7 +162,7 @@ def _run_keys(runs: list[RunCase]) -> list[tuple[str, str, str]]:
     closest = min(done, key=lambda run: float(run.run.least_margin.min()))
     least = float(closest.run.least_margin.min())
     margin = "one phase" if least == float("inf") else show(abs(least), "pressure")
-    band = "" if least == float("inf") else f"band +-{closest.run.boundary_band / 1e5:.0f} bar"
+    band = "" if least == float("inf") else thinnest_band_words(closest.run)
     side = "above the phase boundary"
     if least < 0.0:
         side, band = "BELOW the phase boundary", f"two phases; {band}"
