@@ -172,8 +172,11 @@ def test_silent_for_sizes_from_the_smallest_bench_to_the_largest() -> None:
 
 @pytest.mark.parametrize("hour", ["80:00", "eight", "8000 :00", "25:00"])
 def test_staffed_hours_that_no_clock_shows(hour: str) -> None:
-    (found,) = found_in(f'kind: room\nstaffed: {{begins: "{hour}", ends: "18:00"}}\n', RULE)
+    text = f'kind: room\nstaffed: {{begins: "{hour}", ends: "18:00"}}\n'
+    (found,) = found_in(text, RULE)
     assert "not a time of day" in found.message
+    assert found_in(text, "document.word-not-known") == []
+    assert found_in(text, SHAPE) == []
 
 
 def test_a_trip_or_relief_above_the_rating_protects_nothing() -> None:

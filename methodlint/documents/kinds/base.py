@@ -107,11 +107,13 @@ def _clock_time(value: str) -> str:
     try:
         datetime.time.fromisoformat(value.strip())
     except ValueError:
+        left = is_placeholder(value)
+        wrong = "is left to be filled in" if left else "is not a time of day"
         raise PydanticCustomError(
-            "document.value-implausible",
+            "document.placeholder-left" if left else "document.value-implausible",
             "{message}",
             {
-                "message": f'"{excerpt(value)}" is not a time of day',
+                "message": f'"{excerpt(value)}" {wrong}',
                 "remedy": 'write hours and minutes in quotes, such as "08:00"',
             },
         ) from None

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from typing import Literal
+from typing import Annotated, Any, Literal
 
-from pydantic import Field
+from pydantic import Discriminator, Field, Tag
 
 from methodlint.documents.kinds.base import (
     AnyLiquid,
@@ -53,6 +53,17 @@ class Staffed(Part):
     ends: ClockTime
 
 
+def _hours_or_word(value: Any) -> str:
+    """Whether hours are meant or a word: only what is meant is told to be wrong."""
+    return "hours" if isinstance(value, (Staffed, dict)) else "word"
+
+
+StaffedHours = Annotated[
+    Annotated[Staffed, Tag("hours")] | Annotated[Literal["always"], Tag("word")],
+    Discriminator(_hours_or_word),
+]
+
+
 class WasteVessel(Part):
     """A waste vessel and what it holds."""
 
@@ -99,6 +110,6 @@ class Room(Document):
         default=None, description="An empty list says that there are none."
     )
     other_vents: tuple[OtherVent, ...] = ()
-    staffed: Staffed | Literal["always"] | None = None
+    staffed: StaffedHours | None = None
     risk_assessment: RiskAssessment | None = None
     waste: tuple[WasteVessel, ...] = ()
