@@ -85,8 +85,12 @@ def base_data() -> dict[str, dict[str, Any]]:
 
 
 def merged(base: Any, change: Any) -> Any:
-    """Lay a change over base data: mappings merge, `None` removes, the rest replaces."""
-    if isinstance(base, dict) and isinstance(change, dict):
+    """Lay a change over base data: mappings merge, `None` removes, the rest replaces.
+
+    A span replaces a value with its tolerance whole, for no document holds both.
+    """
+    spans = isinstance(change, dict) and not change.keys().isdisjoint(("lowest", "highest"))
+    if isinstance(base, dict) and isinstance(change, dict) and not ("value" in base and spans):
         result = dict(base)
         for key, value in change.items():
             if value is None:

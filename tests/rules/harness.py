@@ -16,7 +16,19 @@ def judged(changes: str, *rule_ids: str) -> Report:
     """
     rules = tuple(rule for rule in built_in_rules() if not rule_ids or rule.id in rule_ids)
     assert len(rules) >= max(len(rule_ids), 1), f"no rule of the name {rule_ids}"
-    return try_rules.judged(changes, *rules)
+    report = try_rules.judged(changes, *rules)
+    assert misspelt(report) == [], "a key that is not read leaves the case as it was"
+    return report
+
+
+def misspelt(report: Report) -> list[str]:
+    """Keys of the documents that no kind knows."""
+    return [
+        problem.message
+        for document in report.documents.values()
+        for problem in document.problems
+        if problem.rule == "document.unknown-key"
+    ]
 
 
 def findings(changes: str, *rule_ids: str) -> list[Finding]:

@@ -2,17 +2,23 @@
 
 from __future__ import annotations
 
+import ast
 import re
+from pathlib import Path
 
 import pytest
 
 from methodlint.judging.examples import examples_of, parts_missing, run_example
 from methodlint.judging.finding import GRADES
 from methodlint.judging.loader import Rule, built_in_rules
+from tests.rules.harness import misspelt
 from tests.rules.words import worded_otherwise
 
 RULES = built_in_rules()
 IDS = [rule.id for rule in RULES]
+HERE = Path(__file__).parent
+# What a firing case looks at.
+SAID = {"grade", "message", "remedy", "found", "limit", "at", "when", "because"}
 
 
 def test_rules_were_found() -> None:
@@ -48,3 +54,31 @@ def test_examples_do_what_the_page_says(rule: Rule) -> None:
     for example in examples:
         report = run_example(example, rule)
         assert worded_otherwise(report) == []
+        assert rule.id.startswith("document.") or misspelt(report) == []
+
+
+def _cases(rule: Rule) -> tuple[list[str], list[str]]:
+    """Names of the silent and of the firing cases in the test file of a rule, silent ones first."""
+    file = HERE / rule.id.partition(".")[0] / f"test_{rule.file.stem}.py"
+    text = file.read_text(encoding="utf-8") if file.is_file() else ""
+    tests = [
+        node
+        for node in ast.parse(text).body
+        if isinstance(node, ast.FunctionDef) and node.name.startswith("test_")
+    ]
+    if not tests or "silent" not in tests[0].name or f'"{rule.id}"' not in text:
+        return [], []
+    silent = [test.name for test in tests if "silent" in test.name]
+    firing = [
+        test.name
+        for test in tests
+        if test.name not in silent
+        and any(isinstance(n, ast.Attribute) and n.attr in SAID for n in ast.walk(test))
+    ]
+    return silent, firing
+
+
+def test_every_rule_has_silent_cases_and_firing_ones_of_its_own() -> None:
+    """In `tests/rules/<family>/test_<rule>.py`, the silent ones first."""
+    cases = {rule.id: _cases(rule) for rule in RULES}
+    assert [name for name, (silent, firing) in cases.items() if not silent or not firing] == []

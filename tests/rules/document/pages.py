@@ -8,7 +8,7 @@ from methodlint.documents.library import MemoryLibrary
 from methodlint.documents.loading import load, nothing_read
 from methodlint.documents.reader import read_text
 from methodlint.judging.check import judge_documents
-from methodlint.judging.examples import base_data, document
+from methodlint.judging.examples import _tables, lab_with
 from methodlint.judging.finding import Finding
 from methodlint.judging.loader import built_in_rules
 from methodlint.judging.report import Report
@@ -21,13 +21,10 @@ def report_on(
     rules = tuple(rule for rule in built_in_rules() if rule.id in rule_ids)
     assert len(rules) == len(rule_ids), f"no rule of the name {rule_ids}"
     read = read_text(text.encode(), "page.yaml")
-    loaded = load(read, "page.yaml", "page")
+    loaded = load(read, "page.yaml", "page", _tables(read))
     if loaded is None:
         loaded = nothing_read(read, "page.yaml", "page", read.problems)
-    cards = {
-        (kind, kind): document(kind, data, read_text(b"kind: x", f"{kind}.yaml"))
-        for kind, data in base_data().items()
-    }
+    cards = {(card.kind, card.name): card for card in lab_with("").values()}
     home = load(read_text(lab.encode(), "lab.yaml"), "lab.yaml", "lab") if lab else None
     report = judge_documents(MemoryLibrary(cards, lab=home), [loaded], rules, as_of)
     assert not report.failed, report.failed[0].trace

@@ -27,11 +27,6 @@ def said(
     return findings(changes, RULE)
 
 
-def test_the_worked_example_by_hand() -> None:
-    assert plug_of_variance(0.1 * 6.8**2) == pytest.approx(7.4, abs=0.06)
-    assert plug_variance(plug_of_variance(5.0)) == pytest.approx(5.0)
-
-
 def test_silent_for_a_weak_diluent_below_the_width_of_the_peak() -> None:
     assert said("8 uL", "heptane") == []
     (strong,) = said("8 uL", "methanol")
@@ -75,3 +70,8 @@ def test_without_peaks_the_width_is_not_checked_and_the_column_still_is() -> Non
     )
     assert len(report.findings) == 1
     assert report.not_checked[0].missing == ("method.expected_peaks[].retention_time",)
+
+
+def test_the_worked_example_by_hand() -> None:
+    assert plug_of_variance(0.1 * 6.8**2) == pytest.approx(7.4, abs=0.06)
+    assert plug_variance(plug_of_variance(5.0)) == pytest.approx(5.0)
