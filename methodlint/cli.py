@@ -84,7 +84,11 @@ commands.add_command(why)
     metavar="PATH=VALUE",
     help="A figure for this run, for example supply.net_mass='12.5 kg'.",
 )
-@click.option("--as-of", metavar="DATE", help="Date that dates are judged against, YYYY-MM-DD.")
+@click.option(
+    "--as-of",
+    metavar="DATE",
+    help="Date that dates are judged against, YYYY-MM-DD, or today. Default: the sequence's start.",
+)
 @click.option("--notes", is_flag=True, help="Show notes too.")
 @click.option(
     "--show",
@@ -159,11 +163,12 @@ def check(
     if hold_new and against is None:
         raise Refused("--hold-new needs --against REPORT to tell what is new")
     wanted = formats_and_files(write)
+    day = as_date(as_of)
     memory = None
     if not (wanted or against or dependents):
         from methodlint.commands.remembered import Remembered, cache_folder
 
-        asked = {"as_of": as_of, "given": list(given), "hold_at": hold_at, "notes": notes}
+        asked = {"as_of": str(day), "given": list(given), "hold_at": hold_at, "notes": notes}
         asked["show"] = show_format
         memory = Remembered.of(cache_folder(cache, os.environ), paths, asked, allow_rules)
         answer = memory.answer() if memory is not None else None
@@ -182,7 +187,7 @@ def check(
         base = read_base(against) if against is not None else None
         figures = [Given.read(item) for item in given]
         options = {
-            "as_of": as_date(as_of),
+            "as_of": day,
             "given": figures,
             "changed": dependents,
             "allow_rules": allow_rules,

@@ -40,7 +40,9 @@ Exit status, the highest that applies:
     show_default=True,
     help="Class of finding from which on the exit status is 1 if one appears.",
 )
-@click.option("--as-of", metavar="DATE", help="Date that dates are judged against, YYYY-MM-DD.")
+@click.option(
+    "--as-of", metavar="DATE", help="Date that dates are judged against, YYYY-MM-DD, or today."
+)
 def compare(old: str, new: str, show_format: str, hold_at: str, as_of: str | None) -> int:
     """Set two states side by side: margins, densities, worst pressures, CO2 per run, times, and
     the findings that appear and vanish.

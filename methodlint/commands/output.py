@@ -148,15 +148,19 @@ def wants_colour(stream: TextIO) -> bool:
 
 
 def as_date(text: str | None) -> Any:
-    """Read a date of an option."""
+    """Read a date of an option; `today` is that of the clock."""
     import datetime
 
     if text is None:
         return None
+    if text == "today":
+        return datetime.date.today()
     try:
         return datetime.date.fromisoformat(text)
     except ValueError as error:
-        raise Refused(f"--as-of '{text}' is not a date; write it as 2026-11-25") from error
+        raise Refused(
+            f"--as-of '{text}' is not a date; write it as 2026-11-25, or today"
+        ) from error
 
 
 def columns() -> int:

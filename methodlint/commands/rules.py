@@ -25,7 +25,9 @@ ALLOW_RULES = click.option(
 @click.command(short_help="Show the page of a rule, and where it fires.")
 @click.argument("rule")
 @click.argument("path", required=False, type=click.Path())
-@click.option("--as-of", metavar="DATE", help="Date that dates are judged against, YYYY-MM-DD.")
+@click.option(
+    "--as-of", metavar="DATE", help="Date that dates are judged against, YYYY-MM-DD, or today."
+)
 @ALLOW_RULES
 def why(rule: str, path: str | None, as_of: str | None, allow_rules: Sequence[str]) -> int:
     """Show the page of a RULE; with a PATH, where it fires there and with which figures.

@@ -33,6 +33,11 @@ def is_hidden(character: str) -> bool:
     )
 
 
+def has_letters(text: str) -> bool:
+    """Whether a text has a letter that can be seen: a reason or a name that says something."""
+    return any(character.isalpha() and not is_hidden(character) for character in text)
+
+
 def escape(character: str) -> str:
     r"""Write a character by its code point: ``\x1b``, ``\u202e``, ``\U000e0001``."""
     code = ord(character)

@@ -213,7 +213,9 @@ class Assembly:
         """
         cases = []
         lab = self.lab
-        as_of = self._day(begins, *(batch.as_of for batch in self.batches))
+        days = [begins, *(batch.last_day for batch in self.batches)]
+        # A deviation that has ended when a sequence begins has ended, whenever that is looked at.
+        as_of = max((day for day in (*days, self._day()) if day is not None), default=None)
         for path in sorted(self.documents):
             document = self.documents[path]
             extra = self.reference_problems.get(path, [])

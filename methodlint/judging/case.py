@@ -147,6 +147,13 @@ class Case:
         return self.policy.purpose
 
     @property
+    def last_day(self) -> datetime.date | None:
+        """The later of the day that is judged by and that on which the sequence begins."""
+        begins = self.get("sequence.begins")
+        days = [self.as_of, begins.date() if begins is not None else None]
+        return max((day for day in days if day is not None), default=None)
+
+    @property
     def quantitative(self) -> bool:
         """Whether the purpose tag makes the results quantitative ones."""
         return self.purpose in ("regulated", "bioanalysis")

@@ -89,6 +89,9 @@ def check(
     for path in paths:
         require_path("paths", path)
     require_options(as_of, given, changed, allow_rules)
+    require_date("not_before", not_before)
+    if shown_from is not None:
+        require_path("shown_from", shown_from)
     require_list("rules", rules or (), Rule, "rules")
     rules = built_in_rules() if rules is None else rules
     targets = targets_of(paths, changed=changed, within=shown_from)
@@ -146,6 +149,7 @@ def judge_documents(
         report.lab_paths = lab_paths(library, report.documents, judgement.runs)
     report.runs = judgement.runs
     report.batches = judgement.assembly.batches
+    report.as_of = as_of
     report.given = tuple((item.path, item.text) for item in given)
     return report
 
@@ -330,6 +334,7 @@ def merged(reports: Sequence[Report]) -> Report:
         for path, made in report.made.items():
             whole.made.setdefault(path, set()).update(made)
         whole.given = report.given
+        whole.as_of = report.as_of
     whole.findings.sort(key=finding_order)
     whole.not_checked.sort(key=not_checked_order)
     return whole

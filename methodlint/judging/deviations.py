@@ -9,11 +9,14 @@ from typing import TYPE_CHECKING
 from methodlint.documents.kinds.base import Deviation
 from methodlint.documents.loading import Loaded
 from methodlint.documents.places import Path
+from methodlint.documents.visible import has_letters
 from methodlint.judging.case import Case, DocumentCase
-from methodlint.judging.finding import Finding, Grade, worst
+from methodlint.judging.finding import Finding, Grade, guards_meaning, worst
 
 if TYPE_CHECKING:
     from methodlint.judging.engine import Judged
+
+_JUDGED = ("method", "sequence")
 
 OwnGrades = Mapping[tuple[tuple[str, str, Path], str], Grade]
 """Class of each finding by key and message, before it takes the class of what folds beneath."""
@@ -31,26 +34,24 @@ class SetAside:
 def is_valid(deviation: Deviation, case: Case, *, stop: bool) -> bool:
     """Whether a deviation has what it needs to move a finding aside.
 
-    A stop needs a named approver and an end date. An end date counts only against the date that
-    the check is made for; nobody looks at a clock.
+    A stop needs a named approver and an end date. A deviation with an end is in force only where
+    the date that the check is made for shows it: without one, nobody knows that it has not ended.
     """
-    if not _said(deviation.reason):
+    if not has_letters(deviation.reason or ""):
         return False
-    if stop and not (_said(deviation.approved_by) and deviation.until):
+    if stop and not (has_letters(deviation.approved_by or "") and deviation.until):
         return False
-    return not (
-        deviation.until is not None and case.as_of is not None and deviation.until < case.as_of
-    )
-
-
-def _said(text: str | None) -> bool:
-    return bool(text and text.strip())
+    if deviation.until is None:
+        return True
+    day = case.last_day
+    return day is not None and day <= deviation.until
 
 
 def set_deviations_aside(judged: Judged) -> None:
-    """Move findings aside that a valid deviation of one of the case's documents names.
+    """Move findings aside that a valid deviation of a document that they concern names.
 
-    What folds beneath such a finding goes with it, as its consequence, save a stop: that stands
+    They concern what is judged, the method of a run and the sequence, and the documents that they
+    point into: a deviation in the card of a column has no say about the air of the room. What folds beneath such a finding goes with it, as its consequence, save a stop: that stands
     by itself until a deviation names its own rule.
     """
     documents = dict(judged.case.documents)
@@ -78,7 +79,7 @@ class _Aside:
         """Findings that stay in place of this one: itself, or what does not go aside with it."""
         own = self._judged.own.get((finding.key, finding.message), finding.grade)
         below = [kept for child in finding.because for kept in self.looked_at(child)]
-        match = self._deviation(finding.rule, stop=own == "stop")
+        match = self._deviation(finding, own)
         if match is None:
             return [_with(finding, own, below)]
         stops = [child for child in below if child.grade == "stop"]
@@ -86,10 +87,18 @@ class _Aside:
         self.found.append(SetAside(_with(finding, own, rest), *match))
         return stops
 
-    def _deviation(self, rule: str, *, stop: bool) -> tuple[Deviation, Loaded] | None:
+    def _deviation(self, finding: Finding, own: Grade) -> tuple[Deviation, Loaded] | None:
+        before = finding.moved.grade if finding.moved is not None else own
+        if guards_meaning(finding.rule, before):
+            return None
+        concerned = {at.document.path for at in (finding.at, *finding.also)}
         for document in self._documents:
+            if document.kind not in _JUDGED and document.path not in concerned:
+                continue
             for deviation in document.model.deviations:
-                if deviation.rule == rule and is_valid(deviation, self._judged.case, stop=stop):
+                if deviation.rule == finding.rule and is_valid(
+                    deviation, self._judged.case, stop=own == "stop"
+                ):
                     return deviation, document
         return None
 
@@ -112,7 +121,8 @@ class DeviationUse:
     rules
         Rule that each deviation names.
     used
-        Numbers of the deviations that set something aside, or whose finding is there.
+        Numbers of the deviations that set something aside, or are not valid and whose finding is
+        there.
     applied, open_questions
         Rules that were applied, and rules that were not checked or failed.
     """
@@ -136,7 +146,8 @@ def deviation_uses(result: Judged) -> dict[str, DeviationUse]:
             frozenset(
                 number
                 for number, deviation in enumerate(document.model.deviations)
-                if id(deviation) in aside or deviation.rule in found
+                if id(deviation) in aside
+                or (deviation.rule in found and not is_valid(deviation, result.case, stop=True))
             ),
             frozenset(result.applied),
             frozenset(

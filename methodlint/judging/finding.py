@@ -115,11 +115,32 @@ class Candidate:
 
 
 @dataclass(frozen=True, slots=True)
+class Moved:
+    """What the lab's policy has made of a finding's class.
+
+    Attributes
+    ----------
+    grade
+        The class before.
+    reason
+        Why, as the lab writes it.
+    at
+        The line of the policy.
+    """
+
+    grade: Grade
+    reason: str
+    at: At
+
+
+@dataclass(frozen=True, slots=True)
 class Finding:
     """One thing that is wrong, with its figures, its place and what to do about it.
 
     Attributes
     ----------
+    moved
+        What the lab's policy has made of its class; None if nothing.
     solutions
         The candidates that were seen to clear it, one of each way; `remedy` says them in words.
     """
@@ -140,11 +161,26 @@ class Finding:
     cautions: tuple[str, ...] = ()
     possible: bool = False
     subject: str = field(default="", compare=False)
+    moved: Moved | None = None
+
+    @property
+    def lowered(self) -> bool:
+        """Whether the lab's policy has made it milder."""
+        return self.moved is not None and severity(self.moved.grade) < severity(self.grade)
 
     @property
     def key(self) -> tuple[str, str, Path]:
         """What makes it the same finding in another judgement of a changed document."""
         return self.rule, self.at.document.path, self.at.path
+
+
+def guards_meaning(rule: str, grade: Grade) -> bool:
+    """Whether a finding says that a document does not mean what it seems to mean.
+
+    An unknown key, a missing unit or a key that stands twice is corrected in the document: neither
+    the lab's policy nor a deviation makes the text mean something.
+    """
+    return grade == "fault" and rule.partition(".")[0] == "document"
 
 
 def at_judged(finding: Finding, judged: Loaded | None) -> At:

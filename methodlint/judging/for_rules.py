@@ -30,7 +30,7 @@ from methodlint.documents.quantity import Quantity
 from methodlint.documents.train_order import ULTRAVIOLET, train_faults, why_not_recorded
 from methodlint.documents.values_hash import EDITION as HASH_EDITION
 from methodlint.documents.values_hash import part_hashes, values_hash
-from methodlint.documents.visible import visible
+from methodlint.documents.visible import has_letters, visible
 from methodlint.fluids import co2
 from methodlint.fluids.additives import Additive, concentration, find_additive, same_level
 from methodlint.fluids.incompatible import clashes
@@ -64,6 +64,7 @@ from methodlint.judging.finding import (
     Measure,
     NotChecked,
     When,
+    guards_meaning,
     severity,
 )
 from methodlint.judging.flowing import additives_in_flow

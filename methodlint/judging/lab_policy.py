@@ -8,22 +8,31 @@ from typing import cast
 
 from methodlint.documents.kinds.lab import Lab
 from methodlint.documents.loading import Loaded
-from methodlint.judging.finding import At, Finding
+from methodlint.judging.finding import At, Finding, Moved, guards_meaning, severity
 
 
 def as_the_lab_says(finding: Finding, lab: Loaded | None) -> Finding:
-    """Raise or lower a finding's class as the lab says, and say so; a stop keeps its class."""
+    """Raise or lower a finding's class as the lab says, and say so.
+
+    A stop keeps its class, and a fault that guards the meaning of a document is not lowered.
+    """
     if lab is None or finding.grade == "stop":
         return finding
     for number, change in enumerate(cast(Lab, lab.model).classes):
-        if change.rule == finding.rule and change.to != finding.grade:
-            return replace(
-                finding,
-                grade=change.to,
-                message=f"{finding.message} ({finding.grade} made {change.to} by the lab's policy: "
-                f"{change.reason})",
-                also=(*finding.also, At(lab, ("classes", number))),
-            )
+        if change.rule != finding.rule or change.to == finding.grade:
+            continue
+        lowers = severity(change.to) > severity(finding.grade)
+        if lowers and guards_meaning(finding.rule, finding.grade):
+            continue
+        at = At(lab, ("classes", number))
+        return replace(
+            finding,
+            grade=change.to,
+            message=f"{finding.message} ({finding.grade} made {change.to} by the lab's policy: "
+            f"{change.reason})",
+            also=(*finding.also, at),
+            moved=Moved(finding.grade, change.reason, at),
+        )
     return finding
 
 

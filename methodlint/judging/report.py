@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import datetime
+from collections.abc import Iterable, Iterator, Sequence
 from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, field
 from typing import Any, Literal
@@ -81,6 +82,8 @@ class Report:
         Rules that raised: errors of this tool.
     unusable
         Documents that take part and cannot be used, or refer to one that cannot.
+    as_of
+        Date that was given to judge by.
     lab_paths
         Path of every document under its lab's root, by its path as shown: the same wherever
         the lab folder lies.
@@ -108,6 +111,7 @@ class Report:
     checked: int = 0
     unusable: list[Unjudged] = field(default_factory=list)
     given: tuple[tuple[str, str], ...] = ()
+    as_of: datetime.date | None = None
     lab_paths: dict[str, str] = field(default_factory=dict)
     raised: dict[Finding, set[str]] = field(default_factory=dict)
     made: dict[str, set[str]] = field(default_factory=dict)
@@ -120,6 +124,16 @@ class Report:
         """Tables that sequences took their lines from, by path."""
         found = {table.path: table for d in self.documents.values() for table in d.tables}
         return [found[path] for path in sorted(found)]
+
+    @property
+    def lowered(self) -> list[Finding]:
+        """Findings that the lab's policy has made milder, those beneath others included."""
+        return list(_lowered([*self.findings, *(item.finding for item in self.set_aside)]))
+
+    @property
+    def unreadable(self) -> bool:
+        """Whether a document or a reference that the verdict needs could not be used."""
+        return bool(self.unusable)
 
     @property
     def unjudged(self) -> list[Unjudged]:
@@ -198,3 +212,10 @@ class Report:
         sequences = bool(self.batches or self.plain_batches)
         unseen = sequences and bool(self.unchecked_stops) and hold_at != "stop"
         return 1 if held or unseen else 0
+
+
+def _lowered(findings: Iterable[Finding]) -> Iterator[Finding]:
+    for finding in findings:
+        if finding.lowered:
+            yield finding
+        yield from _lowered(finding.because)

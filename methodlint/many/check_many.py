@@ -11,7 +11,7 @@ from dataclasses import replace
 from pathlib import Path as FilePath
 from typing import TYPE_CHECKING, Any
 
-from methodlint.documents.arguments import require_list
+from methodlint.documents.arguments import require_date, require_list, require_path
 from methodlint.documents.kinds.sequence import Sequence as SequenceModel
 from methodlint.documents.library import LabFolder, lab_root
 from methodlint.documents.limits import SEQUENCE
@@ -86,6 +86,9 @@ def check_many(
     """
     paths = require_list("paths", paths, (str, os.PathLike), "paths")
     require_options(as_of, given, changed, allow_rules)
+    require_date("not_before", not_before)
+    if shown_from is not None:
+        require_path("shown_from", shown_from)
     if executor is not None and not callable(getattr(executor, "submit", None)):
         raise TypeError("executor: something with a method submit is wanted")
     call = os.urandom(8).hex()

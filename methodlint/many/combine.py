@@ -74,6 +74,7 @@ def combined(settings: Settings, parts: Sequence[Part]) -> Report:
     report.rules_of_lab = tuple(rule for one in own for rule in one.rules)
     report.plain_runs = _runs(parts)
     report.plain_batches = _batches(parts)
+    report.as_of = settings.as_of
     report.given = tuple((item.path, item.text) for item in settings.given)
     return report
 

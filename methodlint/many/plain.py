@@ -48,6 +48,7 @@ class Shelf:
             solutions=(),
             also=tuple(self.at(at) for at in finding.also),
             because=tuple(self.finding(child) for child in finding.because),
+            moved=finding.moved and replace(finding.moved, at=self.at(finding.moved.at)),
         )
 
     def not_checked(self, item: NotChecked) -> NotChecked:

@@ -14,11 +14,21 @@ from methodlint.documents.visible import visible
 from methodlint.judging.finding import At, Finding, Grade
 from methodlint.judging.report import Report
 from methodlint.reports.prepared import Prepared
-from methodlint.reports.wording import OWN_ERROR, counted, failure_words, figures, place, summary
+from methodlint.reports.wording import (
+    OWN_ERROR,
+    aside_words,
+    counted,
+    failure_words,
+    figures,
+    lowered_words,
+    place,
+    summary,
+)
 
 MOST_PER_LEVEL = 10
 _ENOUGH = MOST_PER_LEVEL + 1
 _MOST_FAILURES = 3
+_MOST_ACCEPTED = 3
 _OLDER_FORM = re.compile("#(?=#)")
 _LEVELS: dict[Grade, str] = {
     "stop": "error",
@@ -50,6 +60,12 @@ def annotation_lines(prepared: Prepared) -> str:
             more = counted(count - len(said), "more finding")
             said.append(_command(level, {}, f"{more} of this level: see the report"))
         lines += said
+    accepted = [f"lowered by the lab's policy: {text}" for text in lowered_words(report)]
+    accepted += [f"set aside by a deviation: {aside_words(item)}" for item in report.set_aside]
+    if len(accepted) > _MOST_ACCEPTED:
+        others = len(accepted) - _MOST_ACCEPTED
+        accepted[_MOST_ACCEPTED:] = [f"{others} more are lowered or set aside: see the report"]
+    lines += [_command("notice", {}, text) for text in accepted]
     lines.append(_command("notice", {}, _conclusion(report)))
     return "".join(f"{line}\n" for line in lines)
 

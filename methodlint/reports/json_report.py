@@ -99,6 +99,8 @@ def _data(report: Report, marks: Fingerprints) -> dict[str, Any]:
         "gone_from_base": [],
         **consequences_data(report),
         "given": [{"path": path, "value": text} for path, text in report.given],
+        "as_of": report.as_of.isoformat() if report.as_of is not None else None,
+        "lowered": [_lowered(finding, marks) for finding in report.lowered],
         "unjudged": [
             {
                 "subject": item.subject,
@@ -134,6 +136,20 @@ def _finding(finding: Finding, marks: Fingerprints) -> dict[str, Any]:
         "because": [_finding(child, marks) for child in finding.because],
     }
     return data
+
+
+def _lowered(finding: Finding, marks: Fingerprints) -> dict[str, Any]:
+    moved = finding.moved
+    assert moved is not None
+    return {
+        "rule": finding.rule,
+        "fingerprint": marks.of(finding),
+        "from": moved.grade,
+        "to": finding.grade,
+        "reason": moved.reason,
+        "path": moved.at.file,
+        "line": moved.at.place.line,
+    }
 
 
 def _place(at: At) -> dict[str, Any]:

@@ -19,6 +19,7 @@ from methodlint.reports.prepared import Prepared
 from methodlint.reports.wording import (
     counted,
     figures,
+    lowered_words,
     spot,
     summary,
     unjudged_words,
@@ -75,6 +76,8 @@ def markdown_report(prepared: Prepared) -> str:
     report = prepared.report
     page = Page()
     page.add(f"## {verdict_words(report).capitalize()}", "", f"{summary(report)}.")
+    if report.as_of is not None:
+        page.add("", f"Judged as of {report.as_of.isoformat()}.")
     for path, text in report.given:
         page.add("", f"Given for this run: {inert(f'{path} = {text}')}")
     reasons = [f"- {inert(text)}" for text in unjudged_words(report)]
@@ -82,6 +85,8 @@ def markdown_report(prepared: Prepared) -> str:
         reasons = [*reasons[:_MOST_REASONS], f"- and {len(reasons) - _MOST_REASONS} more"]
     page.section("Part of this could not be judged", reasons)
     _findings(page, prepared)
+    lowered = (f"- {inert(text)}" for text in lowered_words(report))
+    page.section("Lowered by the lab's policy", lowered)
     page.section("Set aside by a deviation", _set_aside(report))
     stops = {
         f"- {inert(item.rule)} on {inert(item.subject)}: give {inert(', '.join(item.missing))}"

@@ -127,6 +127,8 @@ def _result(finding: Finding, rules: dict[str, int], documents: dict[str, int]) 
         "locations": [_location(finding.at, documents)],
         "properties": {"class": finding.grade, "possible": finding.possible},
     }
+    if finding.lowered and finding.moved is not None:
+        result["properties"]["lowered_from"] = finding.moved.grade
     related = [(at, "see also") for at in finding.also]
     related += [(child.at, f"{child.message} ({child.rule})") for child in finding.because]
     if related:

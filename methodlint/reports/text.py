@@ -13,8 +13,10 @@ from methodlint.reports.lines import Line, Tone, Words, line, plain_line, wrappe
 from methodlint.reports.safety_words import cautions_for
 from methodlint.reports.wording import (
     OWN_ERROR,
+    aside_words,
     counted,
     figures,
+    lowered_words,
     moment,
     place,
     summary,
@@ -46,6 +48,8 @@ def report_lines(report: Report, *, notes: bool = False, width: int = WIDTH) -> 
     """
     yield _verdict_line(report)
     yield line(summary(report))
+    if report.as_of is not None:
+        yield line(f"judged as of {report.as_of.isoformat()}")
     yield from _unjudged(report, width)
     for path, text in report.given:
         yield line(f"given for this run: {path} = {text}")
@@ -64,6 +68,12 @@ def report_lines(report: Report, *, notes: bool = False, width: int = WIDTH) -> 
             yield from _short(first, width)
             if alike:
                 yield from wrapped(Words("  also", "quiet"), _alike_words(alike), _INDENT, width)
+    lowered = lowered_words(report)
+    if lowered:
+        yield []
+        yield [Words("LOWERED BY THE LAB'S POLICY", "head")]
+        for text in lowered:
+            yield from wrapped("  -", text, 4, width)
     yield from _set_aside(report, width)
     yield from _not_checked(report, width)
     cautions = cautions_for(report.findings)
@@ -99,6 +109,9 @@ def _card(report: Report, path: str, lines: Iterable[Line]) -> Iterator[Line]:
     yield line(Words(f"BENCH CARD  {path}", "head"))
     if report.verdict == "do not run":
         yield line(Words("  DO NOT RUN: see the report of this check", "stop"))
+    stops = [item for item in report.set_aside if item.finding.grade == "stop"]
+    for rule in sorted({item.finding.rule for item in stops}):
+        yield line(Words(f"  a stop of {rule} is set aside by a deviation", "caution"))
     yield from lines
 
 
@@ -215,14 +228,8 @@ def _set_aside(report: Report, width: int) -> Iterator[Line]:
     yield []
     yield [Words("SET ASIDE BY A DEVIATION", "head")]
     for item in report.set_aside:
-        deviation = item.deviation
-        until = f" until {deviation.until.isoformat()}" if deviation.until else ""
-        who = f", approved by {deviation.approved_by}" if deviation.approved_by else ""
-        text = (
-            f"{item.finding.message} [{item.finding.rule}]; {deviation.reason}{who}{until} "
-            f"({item.document.path})"
-        )
-        yield from wrapped(Words(item.finding.grade, item.finding.grade), text, _INDENT, width)
+        grade = item.finding.grade
+        yield from wrapped(Words(grade, grade), aside_words(item), _INDENT, width)
 
 
 def _not_checked(report: Report, width: int) -> Iterator[Line]:

@@ -4,15 +4,18 @@ from __future__ import annotations
 
 from methodlint.documents.format import counted
 from methodlint.documents.places import path_text
+from methodlint.judging.deviations import SetAside
 from methodlint.judging.finding import At, Finding, Measure, When
 from methodlint.judging.report import Report
 
 __all__ = [
     "OWN_ERROR",
+    "aside_words",
     "counted",
     "failure_words",
     "figure",
     "figures",
+    "lowered_words",
     "moment",
     "place",
     "summary",
@@ -33,6 +36,29 @@ def unjudged_words(report: Report) -> list[str]:
     said = [f"{OWN_ERROR}{text}" for text in failure_words(report)]
     said += [f"{item.subject}, line {item.line}: {item.reason}" for item in report.unusable]
     return said
+
+
+def aside_words(item: SetAside) -> str:
+    """A finding that a deviation moves aside, with the deviation."""
+    deviation = item.deviation
+    until = f" until {deviation.until.isoformat()}" if deviation.until else ""
+    who = f", approved by {deviation.approved_by}" if deviation.approved_by else ""
+    what = f"{item.finding.message} [{item.finding.rule}]"
+    return f"{what}; {deviation.reason}{who}{until} ({item.document.path})"
+
+
+def lowered_words(report: Report) -> list[str]:
+    """What the lab's policy has made milder, in words, each line of the policy once."""
+    counts: dict[tuple[str, str, str, str], int] = {}
+    for finding in report.lowered:
+        assert finding.moved is not None
+        made = f"{finding.moved.grade} made {finding.grade}"
+        key = finding.rule, made, finding.moved.reason, place(finding.moved.at)
+        counts[key] = counts.get(key, 0) + 1
+    return [
+        f"{rule}: {made}, {counted(count, 'finding')}: {reason} ({where})"
+        for (rule, made, reason, where), count in sorted(counts.items())
+    ]
 
 
 def failure_words(report: Report) -> list[str]:
@@ -104,4 +130,6 @@ def summary(report: Report) -> str:
     extra = f"; {report.checked} checks made, {len(report.not_checked)} not checked"
     if report.set_aside:
         extra += f", {counted(len(report.set_aside), 'deviation')} in force"
+    if report.lowered:
+        extra += f", {counted(len(report.lowered), 'finding')} lowered by the lab's policy"
     return said + extra

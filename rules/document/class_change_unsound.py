@@ -3,7 +3,8 @@
 Reason
     A lab may take a rule more or less seriously than this tool does, with a reason. What can hurt
     someone or break hardware is not a matter of policy: a stop keeps its class whatever lab.yaml
-    says, and an attempt to lower one has to be seen. A misspelt id moves nothing.
+    says, and an attempt to lower one has to be seen. So does a fault of a document's own text, such
+    as an unknown key: the text means nothing else for it. A misspelt id moves nothing.
 
 Unsound
     kind: lab
@@ -14,6 +15,11 @@ Unsound, because a stop is never lowered
     kind: lab
     classes:
       - {rule: safety.monitor-wrong-kind, to: caution, reason: the room is large}  # <- here
+
+Unsound, because an unknown key is not read, whatever its class
+    kind: lab
+    classes:
+      - {rule: document.unknown-key, to: note, reason: our old cards have some}  # <- here
 
 Sound
     kind: lab
@@ -35,6 +41,7 @@ from methodlint.judging.for_rules import (
     Finding,
     Grade,
     Lab,
+    guards_meaning,
     nearest,
     severity,
     visible,
@@ -43,6 +50,11 @@ from methodlint.judging.for_rules import (
 SUBJECT = "document"
 CLASSES = ("fault", "caution")
 NEEDS = ()
+
+_REMEDY = {
+    "stop": "take the line out; a deviation with reason, approver and end date moves one stop aside",
+    "fault": "take the line out, and correct the documents",
+}
 
 
 def judge(case: DocumentCase) -> Iterator[Finding]:
@@ -73,21 +85,24 @@ def judge(case: DocumentCase) -> Iterator[Finding]:
             if loaded or near:
                 said = f"did you mean {' or '.join(near)}?" if near else "use the id of the finding"
                 yield case.finding(at, "fault", f"there is no rule {name} to move", remedy=said)
-        elif _lowers_a_stop(grades, change.to):
-            others = [grade for grade in grades if grade != "stop"]
+        elif kept := _kept_from(change.to, change.rule, grades):
+            others = [grade for grade in grades if grade not in kept]
             rest = f"; only its {' and '.join(others)} becomes {change.to}" if others else ""
             yield case.finding(
                 at,
                 "caution" if others else "fault",
-                f"policy cannot lower a stop: the stops of {name} stay stops{rest}",
-                remedy="take the line out; a deviation with reason, approver and end date moves "
-                "one stop aside",
+                f"policy cannot lower a {kept[0]}: the {kept[0]}s of {name} stay {kept[0]}s{rest}",
+                remedy=_REMEDY[kept[0]],
             )
 
 
-def _lowers_a_stop(grades: Sequence[Grade], to: Grade) -> bool:
-    """Raising what is milder than a stop leaves the stops alone and is no attempt on them."""
-    if "stop" not in grades or to == "stop":
-        return False
-    others = [grade for grade in grades if grade != "stop"]
-    return not others or severity(to) >= min(severity(grade) for grade in others)
+def _kept_from(to: Grade, rule: str, grades: Sequence[Grade]) -> list[Grade]:
+    """Classes that keep from being lowered; raising what is milder is no attempt on them."""
+    kept: list[Grade] = [
+        grade
+        for grade in grades
+        if severity(grade) < severity(to) and (grade == "stop" or guards_meaning(rule, grade))
+    ]
+    others = [grade for grade in grades if grade not in kept]
+    lowered = not others or severity(to) >= min(severity(grade) for grade in others)
+    return kept if lowered else []

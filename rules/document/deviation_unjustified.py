@@ -3,7 +3,9 @@
 Reason
     A deviation sets a finding aside, and it is read by people who were not there. Without reason,
     name and end date it stays for ever and protects nobody; without effect it hides that the
-    method has changed.
+    method has changed. It is in force until its last day, by the date of the check: --as-of, or
+    the start of the sequence. What makes a document mean something else, such as an unknown key,
+    is corrected and never set aside.
 
 Unsound
     kind: method
@@ -38,6 +40,8 @@ from methodlint.judging.for_rules import (
     DocumentCase,
     Finding,
     NotChecked,
+    guards_meaning,
+    has_letters,
     nearest,
     visible,
 )
@@ -67,20 +71,22 @@ def judge(case: DocumentCase) -> Iterator[Finding | NotChecked]:
             yield case.finding(
                 at,
                 "caution",
-                f"the deviation from {name} sets nothing aside: the rule was applied and is silent",
-                remedy="take the deviation out",
+                f"the deviation from {name} sets nothing aside: the rule was applied and is silent, "
+                "or what it finds does not concern this document",
+                remedy="take the deviation out, or write it in the method or sequence concerned",
             )
         elif deviation.until is not None and case.as_of is None:
-            reason = f"whether the deviation from {name} has expired: it ends on {deviation.until}"
-            yield case.not_checked(at, "a day to judge it by (--as-of DATE)", reason)
+            reason = f"the deviation from {name} ends on {deviation.until} and is in force only "
+            reason += "where a date shows that it has not ended"
+            yield case.not_checked(at, "a day to judge it by (--as-of DATE, or today)", reason)
 
 
 def _wrong(case: DocumentCase, deviation: Deviation) -> tuple[list[str], str]:
     lacking = [
         key
         for key, value in (
-            ("reason", deviation.reason),
-            ("approved_by", deviation.approved_by),
+            ("reason", has_letters(deviation.reason or "")),
+            ("approved_by", has_letters(deviation.approved_by or "")),
             ("until", deviation.until),
         )
         if not value
@@ -89,6 +95,9 @@ def _wrong(case: DocumentCase, deviation: Deviation) -> tuple[list[str], str]:
         near = [rule for rule, _ in nearest(deviation.rule, sorted(case.rule_grades), limit=3)]
         said = f"did you mean {' or '.join(near)}?" if near else "use the id of the finding"
         return ["names a rule that does not exist"], said
+    grades = case.rule_grades.get(deviation.rule, ())
+    if grades and all(guards_meaning(deviation.rule, grade) for grade in grades):
+        return ["cannot set aside what makes the document mean something else"], "correct it there"
     wrong = [f"lacks {', '.join(lacking)}"] if lacking else []
     remedy = f"write {', '.join(f'{key}: {_SUCH_AS[key]}' for key in lacking)}"
     until = deviation.until

@@ -18,6 +18,8 @@ OPTIONS: dict[str, Any] = {
     "date as text": {"as_of": "2026-01-01"},
     "moment": {"as_of": datetime.datetime(2026, 1, 1)},
     "year": {"as_of": 2026},
+    "earliest date as text": {"not_before": "2026-01-01"},
+    "folder that is none": {"shown_from": 3},
     "figure as text": {"given": ["supply.net_mass=12.5 kg"]},
     "figures as one text": {"given": "supply.net_mass=12.5 kg"},
     "figures as a mapping": {"given": {"supply.net_mass": "12.5 kg"}},

@@ -90,13 +90,20 @@ def test_policy_says_what_it_did_and_why() -> None:
     assert finding.also[-1].path == ("classes", 0)
 
 
-def test_the_day_is_that_of_the_sequence_unless_one_is_given() -> None:
+def test_the_day_is_that_of_the_sequence_and_a_later_one_that_is_given() -> None:
     """The sound sequence begins on 2026-11-24; no clock of the machine is asked."""
-    ended = deviating("made.mild", parts="reason: measured, until: 2026-11-23")
+    eve, start = datetime.date(2026, 11, 23), datetime.date(2026, 11, 24)
+    ended = deviating("made.mild", parts=f"reason: measured, until: {eve}")
+    holds = deviating("made.mild", parts=f"reason: measured, until: {start}")
     assert shown(judged(ended, MILD)) == {"made.mild": "caution"}
-    assert shown(judged(ended, MILD, as_of=datetime.date(2026, 11, 23))) == {}
-    no_start = f"{ended}---\nkind: sequence\nbegins: null\n"
-    assert shown(judged(no_start, MILD)) == {}, "without a day nothing has ended"
+    assert shown(judged(ended, MILD, as_of=eve)) == {"made.mild": "caution"}
+    assert shown(judged(holds, MILD)) == {}
+    assert shown(judged(holds, MILD, as_of=start + datetime.timedelta(1))) == {
+        "made.mild": "caution"
+    }
+    no_start = "---\nkind: sequence\nbegins: null\n"
+    assert shown(judged(holds + no_start, MILD)) == {"made.mild": "caution"}, "no day shows it"
+    assert shown(judged(holds + no_start, MILD, as_of=start)) == {}
 
 
 @pytest.mark.parametrize("name", ["words", "json", "sarif", "junit", "markdown"])

@@ -225,7 +225,7 @@ def test_the_purpose_nearest_to_the_run_counts(
 
 
 def test_what_became_of_deviations() -> None:
-    first, second, third = (case(rule=rule) for rule in ("a.b", "c.d", "e.f"))
+    first, second, third = (case(rule=rule, reason="") for rule in ("a.b", "c.d", "e.f"))
     beneath = case(rule="c.d", because=())
     document = case(path="m.yaml", model=case(deviations=(first, second, third)))
     without = case(path="n.yaml", model=case(deviations=()))

@@ -4,13 +4,16 @@ from __future__ import annotations
 
 import contextlib
 import copy
+import datetime
 import json
 from pathlib import Path
 from typing import Any
 
 import pytest
 
+from methodlint.judging.check import check
 from methodlint.reports.base_report import BaseUnusable, read_base, standing
+from methodlint.reports.prepared import Prepared
 from tests.command import run
 from tests.reports.scratch_lab import change, copy_lab, plain, prepared
 
@@ -119,14 +122,15 @@ def test_a_deviation_that_is_taken_away_makes_its_finding_new(lab: Path) -> None
     deviation = "deviations:\n  - {rule: phase.two-phase-at-outlet, reason: a trial, "
     deviation += "approved_by: head of the laboratory, until: 2099-12-31}\n"
     file.write_text(text + deviation, encoding="utf-8")
-    base = plain(prepared(file))
+    day = datetime.date(2026, 11, 24)
+    base = plain(Prepared(check(file, as_of=day)))
     assert base["deviations"]
     file.write_text(text, encoding="utf-8")
-    now = prepared(file, base=base)
+    now = Prepared(check(file, as_of=day), base=base)
     rules = {f.rule for f in now.report.findings if now.state(f) == "new"}
     assert "phase.two-phase-at-outlet" in rules
     file.write_text(text + deviation, encoding="utf-8")
-    again = prepared(file, base=plain(prepared(file)))
+    again = Prepared(check(file, as_of=day), base=base)
     assert again.standing is not None
     assert again.standing.gone == ()
 

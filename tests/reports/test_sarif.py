@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 import json
 import subprocess
 from dataclasses import replace
@@ -12,6 +13,7 @@ from urllib.parse import unquote
 import jsonschema
 import pytest
 
+from methodlint.judging.check import check
 from methodlint.judging.report import Report
 from methodlint.judging.unjudged import RuleFailed
 from methodlint.reports.prepared import Prepared
@@ -110,7 +112,8 @@ def test_a_deviation_is_a_suppression(tmp_path: Path, monkeypatch: pytest.Monkey
     deviation = "deviations:\n  - {rule: phase.two-phase-at-outlet, reason: a trial, "
     deviation += "approved_by: head of the laboratory, until: 2099-12-31}\n"
     file.write_text(file.read_text(encoding="utf-8") + deviation, encoding="utf-8")
-    aside = [r for r in run_of(prepared(file))["results"] if "suppressions" in r]
+    judged = Prepared(check(file, as_of=datetime.date(2026, 11, 24)))
+    aside = [r for r in run_of(judged)["results"] if "suppressions" in r]
     assert [r["ruleId"] for r in aside] == ["phase.two-phase-at-outlet"]
     (suppression,) = aside[0]["suppressions"]
     assert "a trial, approved by head of the laboratory" in suppression["justification"]

@@ -18,7 +18,7 @@ from methodlint.documents.quantity import (
     Quantity,
     ShareAnyBasis,
 )
-from methodlint.documents.visible import excerpt
+from methodlint.documents.visible import excerpt, has_letters
 
 _Day = TypeVar("_Day", bound=datetime.date)
 
@@ -96,6 +96,13 @@ def _text(value: Any) -> Any:
     return value
 
 
+def _with_letters(value: str) -> str:
+    """Refuse a text of blanks, of signs, or of letters that nobody sees."""
+    if not has_letters(value):
+        raise ValueError("words are wanted here; no letter can be seen")
+    return value
+
+
 def _place_text(value: Any) -> Any:
     """Let whole numbers through, as trays and plates are numbered, and no other number."""
     if isinstance(value, (bool, float)):
@@ -165,6 +172,10 @@ OutletPressure = Annotated[
 Date = Annotated[datetime.date, BeforeValidator(_date_from_text)]
 Moment = Annotated[datetime.datetime, BeforeValidator(_moment_from_text)]
 Name = Annotated[str, BeforeValidator(_text), Field(min_length=1, max_length=200)]
+Person = Annotated[Name, AfterValidator(_with_letters)]
+"""Name of a person: it needs a letter that can be seen."""
+Reason = Annotated[str, Field(min_length=3), AfterValidator(_with_letters)]
+"""Why something is as it is; it needs a letter that can be seen."""
 # The length is that of the text: said of a whole number too, strict readers of schemas refuse it.
 PlaceName = Annotated[str, Field(min_length=1, max_length=200), BeforeValidator(_place_text)]
 """A plate, a well or wells: `7` means the same with quotation marks and without them."""
@@ -199,7 +210,7 @@ class Deviation(Part):
 class Approval(Part):
     """Who approved the document, when, and the hash of the values approved."""
 
-    by: Name
+    by: Person
     on: Date
     hash: str | None = Field(default=None, description="Hash of the parsed values.")
     parts: dict[str, str] = Field(

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Literal
+from typing import Literal
 
 from pydantic import Field
 
-from methodlint.documents.kinds.base import Count, Document, Name, Part, PositiveCount
+from methodlint.documents.kinds.base import Count, Document, Name, Part, PositiveCount, Reason
 from methodlint.documents.kinds.room import Staffed
 from methodlint.documents.quantity import (
     Mass,
@@ -24,7 +24,7 @@ class ClassChange(Part):
 
     rule: Name
     to: Literal["stop", "fault", "caution", "note"]
-    reason: Annotated[str, Field(min_length=3)]
+    reason: Reason
 
 
 class ExposureLimits(Part):

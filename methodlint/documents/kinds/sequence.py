@@ -13,6 +13,7 @@ from methodlint.documents.kinds.base import (
     Moment,
     Name,
     Part,
+    Person,
     PlaceName,
     Ratio,
 )
@@ -121,7 +122,7 @@ class Sequence(Document):
     )
     begins: Moment | None = None
     slot: Slot | None = None
-    operator: Name | None = None
+    operator: Person | None = None
     phone: Name | None = None
     equilibration: Duration | None = Field(
         default=None, description="Flow at the starting conditions before the first line."

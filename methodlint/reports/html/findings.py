@@ -9,7 +9,14 @@ from methodlint.judging.report import Report
 from methodlint.reports.html.element import Element, element
 from methodlint.reports.prepared import Prepared
 from methodlint.reports.safety_words import cautions_for
-from methodlint.reports.wording import figures, moment, place, unjudged_words
+from methodlint.reports.wording import (
+    aside_words,
+    figures,
+    lowered_words,
+    moment,
+    place,
+    unjudged_words,
+)
 
 __all__ = ["finding_element", "finding_elements", "rest_elements", "unjudged_elements"]
 
@@ -52,15 +59,14 @@ def unjudged_elements(report: Report) -> Iterator[Element]:
 
 def rest_elements(report: Report) -> Iterator[Element]:
     """Lay out deviations, what was not checked and safety cautions."""
+    lowered = lowered_words(report)
+    if lowered:
+        yield element("h2", "Lowered by the lab's policy")
+        yield element("ul", *(element("li", text) for text in lowered), class_="plain")
     if report.set_aside:
-        items = []
-        for item in report.set_aside:
-            deviation = item.deviation
-            until = f" until {deviation.until.isoformat()}" if deviation.until else ""
-            who = f", approved by {deviation.approved_by}" if deviation.approved_by else ""
-            text = f"{item.finding.grade}: {item.finding.message} [{item.finding.rule}]; "
-            text += f"{deviation.reason}{who}{until} ({item.document.path})"
-            items.append(element("li", text))
+        items = [
+            element("li", f"{item.finding.grade}: {aside_words(item)}") for item in report.set_aside
+        ]
         yield element("h2", "Set aside by a deviation")
         yield element("ul", *items, class_="plain")
     if report.not_checked:

@@ -72,6 +72,8 @@ def _parts(prepared: Prepared, title: str) -> Iterator[Element]:
         yield element("p", report.batches[0].name, class_="path")
     yield _verdict(report)
     yield from unjudged_elements(report)
+    if report.as_of is not None:
+        yield element("p", f"Judged as of {report.as_of.isoformat()}", class_="small")
     for path, text in report.given:
         yield element("p", f"Given for this run, as typed: {path} = {text}", class_="small given")
     serious = finding_elements(prepared, ("stop", "fault"))
