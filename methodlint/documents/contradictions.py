@@ -62,6 +62,7 @@ def contradictions(document: Document) -> Iterator[Contradiction]:
         yield from _programme(document)
     yield from _useless_guards(document)
     yield from _clocks(document)
+    yield from _loop(document)
     of_one = list(_mass_of_one(document))
     yield from of_one
     yield from _filling(document)
@@ -173,6 +174,21 @@ def _clocks(document: Document) -> Iterator[Contradiction]:
         "different offsets; both are compared as the bench's own clock",
         "write both as the clock at the bench shows them",
     )
+
+
+def _loop(document: Document) -> Iterator[Contradiction]:
+    """Find a highest injection that the loop cannot hold."""
+    sampler = getattr(document, "autosampler", None)
+    loop = getattr(sampler, "loop", None)
+    highest = getattr(sampler, "highest_volume", None)
+    if sampler is None or loop is None or highest is None or sampler.flow_through_needle:
+        return
+    if highest.si > loop.si:
+        yield Contradiction(
+            ("autosampler", "highest_volume"),
+            ("autosampler", "loop"),
+            f"'highest_volume' ({highest.text}) is more than the loop holds ({loop.text})",
+        )
 
 
 def _useless_guards(document: Document) -> Iterator[Contradiction]:

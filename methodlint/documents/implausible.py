@@ -46,7 +46,15 @@ _BY_FIELD: dict[tuple[str, str], str] = {
     ("Method", "flow"): "flow",
     ("Method", "flow_ramp"): "time to reach a flow",
     ("Method", "run_length"): "run length",
+    ("Method", "settling_time"): "time of a run",
     ("ProgrammeRow", "temperature"): "oven temperature",
+    ("ProgrammeRow", "time"): "time of a run",
+    ("MakeupRow", "time"): "time of a run",
+    ("Peak", "retention_time"): "time of a run",
+    ("Transition", "begins"): "time of a run",
+    ("Transition", "ends"): "time of a run",
+    ("Detector", "begins"): "time of a run",
+    ("Detector", "ends"): "time of a run",
     ("Injection", "volume"): "injection volume",
     ("Detector", "wavelength"): "wavelength",
     ("Detector", "reference_wavelength"): "wavelength",
@@ -115,6 +123,10 @@ _NUMBERS: dict[tuple[str, str], str] = {
     ("DataFiles", "longest_path"): "longest path",
     ("Supply", "cylinders"): "cylinders",
     ("Column", "plates"): "plate number",
+    ("InjectionLog", "count"): "injections seen",
+    ("Policy", "samples_between_brackets"): "injections between standards",
+    ("Policy", "samples_per_control"): "injections between standards",
+    ("Policy", "injections_between_controls"): "injections between standards",
     ("InjectionLog", "limit"): "injections of a column",
     ("FlowResistance", "value"): "flow resistance",
     ("Peak", "plates"): "plate number",
@@ -128,6 +140,7 @@ _NUMBERS: dict[tuple[str, str], str] = {
     ("Autosampler", "flushes_for_full_loop"): "loop volumes",
 }
 _WITH_NUMBERS = frozenset(kind for kind, _ in _NUMBERS)
+_TAKES_TIME = {"flush": "a flush", "equilibration": "an equilibration"}
 # No room is without any fresh air, and a level computed without it is none.
 _NEVER_ZERO = frozenset({"ventilation"})
 # Judged elsewhere: a column by its dimensions, a modifier's share by what can be mixed.
@@ -187,6 +200,10 @@ def implausible_values(document: Document, *, preparative: bool = False) -> Iter
         above, what = value.si > span.upper, f"a {span.quantity}"
         yield _outside(path, value.text, above, what, lower, upper, guess)
     yield from _numbers(document)
+    for index, line in enumerate(getattr(document, "lines", ())):
+        if line.kind in _TAKES_TIME and line.duration is not None and line.duration.si == 0.0:
+            message = f"line {index + 1} is {_TAKES_TIME[line.kind]} that takes no time"
+            yield Implausible(("lines", index, "duration"), message, "minutes")
 
 
 def _numbers(document: Document) -> Iterator[Implausible]:

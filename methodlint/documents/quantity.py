@@ -19,7 +19,7 @@ from methodlint.documents.visible import excerpt
 
 __all__ = [
     "AirChangeRate", "AnyFlow", "Concentration", "Density", "Duration", "Frequency", "Length",
-    "Mass", "MassFlow", "PartsPerMillion", "PositiveDuration", "PositiveFlow", "PositiveMass",
+    "Mass", "MassFlow", "PartsPerMillion", "PositiveConcentration", "PositiveDuration", "PositiveFlow", "PositiveMass",
     "PositiveMassFlow", "PositivePower", "PositivePressureDifference", "PositiveShare",
     "PositiveShareAnyBasis", "PositiveVolume", "PositiveVolumeFlow", "Power", "Pressure",
     "PressureDifference", "Quantity", "Share", "ShareAnyBasis", "Temperature",
@@ -195,16 +195,12 @@ ShareAnyBasis: TypeAlias = Annotated[Quantity, *_field("share", "share", lower=0
 PositiveShareAnyBasis: TypeAlias = Annotated[
     Quantity, *_field("share", "share", above_zero=True, at_most_whole=True)
 ]
+_CONCENTRATIONS = ("amount concentration", "mass concentration", "share")
 Concentration: TypeAlias = Annotated[
-    Quantity,
-    *_field(
-        "concentration",
-        "amount concentration",
-        "mass concentration",
-        "share",
-        basis_required=True,
-        lower=0.0,
-    ),
+    Quantity, *_field("concentration", *_CONCENTRATIONS, basis_required=True, lower=0.0)
+]
+PositiveConcentration: TypeAlias = Annotated[
+    Quantity, *_field("concentration", *_CONCENTRATIONS, basis_required=True, above_zero=True)
 ]
 Density: TypeAlias = Annotated[Quantity, *_field("density", "density", above_zero=True)]
 Frequency: TypeAlias = Annotated[Quantity, *_field("frequency", "frequency", above_zero=True)]

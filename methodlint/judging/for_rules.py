@@ -155,6 +155,7 @@ from methodlint.rehearsal.arrival import (
     unretained_time,
 )
 from methodlint.rehearsal.batch import BLANKS, LineRun
+from methodlint.rehearsal.bench_state import differences, said_state, state_left
 from methodlint.rehearsal.bottles import BottleUse, bottle_uses
 from methodlint.rehearsal.chiller import USABLE_SHARE as COOLER_SHARE
 from methodlint.rehearsal.chiller import cooler_heat_per_mass
@@ -304,6 +305,7 @@ from methodlint.rehearsal.room_air import (
     OXYGEN_LEAST,
     WORTH_A_CAUTION,
     air_changes_for_fraction,
+    air_volume,
     effective_volume,
     flow_for_fraction,
     foreign_gas_at_oxygen,

@@ -175,9 +175,12 @@ def _pump(pump: Pump | None, name: str, key: str, flow: FloatArray) -> PumpLimit
 
 
 def _envelope(pump: Pump) -> Envelope | None:
-    """Envelope of a pump; its rating at every flow if there are no points."""
+    """Envelope of a pump, never above its rating, which holds at every flow without points."""
     if pump.envelope:
-        return Envelope(tuple((point.flow.si, point.pressure.si) for point in pump.envelope))
+        rating = pump.pressure_rating.si if pump.pressure_rating is not None else np.inf
+        return Envelope(
+            tuple((point.flow.si, min(point.pressure.si, rating)) for point in pump.envelope)
+        )
     if pump.pressure_rating is not None:
         highest = pump.highest_flow.si if pump.highest_flow else np.inf
         return Envelope(((highest, pump.pressure_rating.si),))

@@ -12,6 +12,9 @@ from methodlint.documents.loading import Loaded
 GAS_DENSITY = 1.839
 """CO2 at 20 degC and 1 atm [kg/m3] (Span and Wagner 1996)."""
 
+ATMOSPHERE = 101325.0
+"""Pressure of the air where the card gives none [Pa]."""
+
 OUTDOOR_CO2 = 420e-6
 """Volume fraction outdoors where the document gives none; common practice."""
 
@@ -58,12 +61,19 @@ def mass_for_fraction(fraction: float, volume: float) -> float:
     return -math.log(1.0 - fraction) * GAS_DENSITY * volume
 
 
-def effective_volume(room: Loaded) -> float | None:
-    """Volume [m3] that a release mixes with: half where gas pools below ground."""
-    typed = cast(Room, room.model)
-    if typed.volume is None:
+def air_volume(room: Room) -> float | None:
+    """Air of a room [m3 at 1 atm]: high up there is less of it to mix with."""
+    if room.volume is None:
         return None
-    return typed.volume.si * (0.5 if typed.below_ground else 1.0)
+    pressure = room.air_pressure.si if room.air_pressure is not None else ATMOSPHERE
+    return room.volume.si * pressure / ATMOSPHERE
+
+
+def effective_volume(room: Loaded) -> float | None:
+    """Air [m3 at 1 atm] that a release mixes with: half where gas pools below ground."""
+    typed = cast(Room, room.model)
+    volume = air_volume(typed)
+    return None if volume is None else volume * (0.5 if typed.below_ground else 1.0)
 
 
 def flow_for_fraction(fraction: float, volume: float, air_changes: float, outdoor: float) -> float:

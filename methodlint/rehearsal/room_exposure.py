@@ -14,6 +14,7 @@ from methodlint.documents.loading import Loaded
 from methodlint.rehearsal.batch import Batch
 from methodlint.rehearsal.room_air import (
     OUTDOOR_CO2,
+    air_volume,
     effective_volume,
     release_fraction,
     released_into_room,
@@ -66,9 +67,10 @@ def _steady(room: Room, batch: Batch) -> float | None:
         for air in air_changes_during(room, unstaffed, batch.duration)
         if isinstance(air, AirChange)
     ]
-    if room.volume is None or not rates:
+    volume = air_volume(room)
+    if volume is None or not rates:
         return None
-    return steady_fraction(flow, room.volume.si, min(rates), outdoor)
+    return steady_fraction(flow, volume, min(rates), outdoor)
 
 
 def vented_vapours(

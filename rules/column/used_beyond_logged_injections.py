@@ -2,7 +2,7 @@
 
 Reason
     A column that reaches the end of its use in the middle of a sequence spoils the second half;
-    the log tells it beforehand.
+    the log tells it beforehand, and so it does of a column that failed its last test.
 
 Unsound
     kind: column
@@ -90,6 +90,13 @@ def _judge_card(
             when=When(injection=number, last_injection=case.batch.injections),
             remedy=f"change the column before line {index + 1}",
             also=(case.line_at(index),),
+        )
+    if log.last_test_passed is False:
+        yield case.finding(
+            case.at(loaded, "injections.last_test_passed"),
+            "caution",
+            f"{loaded.name} failed its last test",
+            remedy="regenerate or change the column, and test it again",
         )
     if log.test_interval is None or log.last_test is None or case.as_of is None:
         return

@@ -37,7 +37,7 @@ from collections.abc import Iterator
 from methodlint.judging.for_rules import Finding, RunCase, why_not_recorded
 
 SUBJECT = "run"
-CLASSES = ("fault",)
+CLASSES = ("fault", "caution")
 NEEDS = ("instrument",)
 
 
@@ -55,6 +55,7 @@ def judge(case: RunCase) -> Iterator[Finding]:
             case.instrument.train, detector.type, detector.cell, spectrometer=fitted
         )
         if wrong is None:
+            yield from _source(case, index)
             continue
         message, remedy = wrong
         place = f"method.detectors[{index}]"
@@ -65,3 +66,18 @@ def judge(case: RunCase) -> Iterator[Finding]:
             remedy=remedy,
             also=(case.at("instrument.train"),),
         )
+
+
+def _source(case: RunCase, index: int) -> Iterator[Finding]:
+    """Another ion source has to be mounted first."""
+    wanted = case.get(f"method.detectors[{index}].source")
+    fitted = case.get("instrument.ms.source")
+    if wanted is None or fitted is None or wanted == fitted:
+        return
+    yield case.finding(
+        f"method.detectors[{index}].source",
+        "caution",
+        f"the method uses {wanted}, the bench has {fitted} fitted",
+        remedy=f"mount the {wanted} source and write it on the instrument card",
+        also=(case.at("instrument.ms.source"),),
+    )

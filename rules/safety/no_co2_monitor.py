@@ -19,6 +19,14 @@ Sound
     kind: supply
     place: inside
 
+Unsound, because nobody hears it
+    kind: room
+    monitors:
+      - {gas: CO2, place: above the door, low: false, audible: false}  # <- here
+    ---
+    kind: supply
+    place: inside
+
 Sound, because the cylinder stands outside behind an excess-flow valve
     kind: room
     monitors: []
@@ -55,14 +63,18 @@ SUBJECT = "batch"
 CLASSES = ("stop", "caution")
 NEEDS = ("supply.place", "room.volume")
 
+_TESTED_WITHIN = 400
+"""Days; a yearly test is common practice, no source."""
+
 
 def applies(case: BatchCase) -> bool:
     """A room with an oxygen monitor only is another rule's."""
-    return case.room is None or not case.room.monitors
+    monitors = case.room.monitors if case.room is not None else None
+    return not monitors or any(monitor.gas == "CO2" for monitor in monitors)
 
 
 def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
-    """Ask for a monitor where a release would be worth a caution."""
+    """Ask for a monitor that serves where a release would be worth a caution."""
     supply, room = case.supply, case.room
     assert supply is not None and room is not None
     release = room_exposure(supply, case.documents["room"], case.batch).release
@@ -73,6 +85,9 @@ def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
         return
     if room.monitors is None:
         yield case.not_checked("room", "room.monitors", "write [] if there are none")
+        return
+    if room.monitors:
+        yield from _useless(case, release)
         return
     begins = case.sequence.begins if case.sequence else None
     alone = unstaffed_spans(room, begins, case.batch.duration)
@@ -97,5 +112,37 @@ def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
                 case.change("room.monitors", [{"gas": "CO2", "low": True, "audible": True}]),
             )
         ],
+        cautions=("asphyxiation",),
+    )
+
+
+def _useless(case: BatchCase, release: float) -> Iterator[Finding]:
+    """None of the CO2 monitors tells anybody in time."""
+    wrong: list[tuple[int, str]] = []
+    for index, monitor in enumerate((case.room and case.room.monitors) or ()):
+        if monitor.gas != "CO2":
+            continue
+        old = monitor.tested is not None and case.as_of is not None
+        days = (case.as_of - monitor.tested).days if old else 0  # type: ignore[operator]
+        reasons = [
+            words
+            for words, holds in (
+                ("is mounted high, and CO2 gathers low", monitor.low is False),
+                ("has an alarm that nobody hears", monitor.audible is False),
+                (f"was tested {days} d ago", days > _TESTED_WITHIN),
+            )
+            if holds
+        ]
+        if not reasons:
+            return
+        wrong.append((index, " and ".join(reasons)))
+    index, reason = wrong[0]
+    yield case.finding(
+        f"room.monitors[{index}]",
+        "caution",
+        f"the CO2 monitor {reason}: a release would leave {100 * release:.1f} % CO2",
+        found=percent(release),
+        limit=percent(WORTH_A_CAUTION),
+        remedy="mount it low where it is heard, and have it tested every year",
         cautions=("asphyxiation",),
     )

@@ -76,7 +76,7 @@ def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
     if level <= WORTH_A_CAUTION:
         return
     alarm = any(monitor.gas == "CO2" for monitor in room.monitors or ())
-    filed = room.risk_assessment is not None and room.risk_assessment.on_file
+    filed = _filed(case)
     grade: Grade = "stop" if level > AT_ONCE_DANGEROUS else "caution"
     limit = AT_ONCE_DANGEROUS if grade == "stop" else WORTH_A_CAUTION
     assessed = ""
@@ -98,6 +98,14 @@ def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
         also=(case.at("room.volume"),),
         cautions=("asphyxiation",),
     )
+
+
+def _filed(case: BatchCase) -> bool:
+    """Whether an assessment is on file on the day of the run."""
+    filed = case.room.risk_assessment if case.room is not None else None
+    if filed is None or not filed.on_file:
+        return False
+    return filed.date is None or case.as_of is None or filed.date <= case.as_of
 
 
 def _share(fraction: float) -> str:

@@ -47,6 +47,7 @@ from methodlint.judging.for_rules import (
     NotChecked,
     air_changes_during,
     air_changes_for_fraction,
+    air_volume,
     co2_into_room,
     flow_for_fraction,
     highest_co2_flow,
@@ -76,6 +77,8 @@ def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
     """Take the worst of day and night against the lab's limit."""
     room = case.room
     assert room is not None and room.volume is not None
+    volume = air_volume(room)
+    assert volume is not None
     name = case.sequence.instrument if case.sequence else None
     flow = co2_into_room(room, highest_co2_flow(case.batch), name)
     if flow <= 0.0:
@@ -91,7 +94,7 @@ def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
             worst = air
     if worst is None:
         return
-    level = steady_fraction(flow, room.volume.si, worst.rate, outdoor)
+    level = steady_fraction(flow, volume, worst.rate, outdoor)
     says = (
         f"CO2 in the room settles at {show(level, 'ppm')} {worst.words}: "
         f"{show(flow, 'mass flow')} into {show(room.volume.si, 'volume', 'm3')} with "
@@ -111,8 +114,8 @@ def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
     where = f" of {limits.jurisdiction}" if limits.jurisdiction else ""
     span = "8 h" if limits.co2_long else "15 min"
     target = _CAUTION_ABOVE * limit.si
-    rate = air_changes_for_fraction(target, flow, room.volume.si, outdoor)
-    most = flow_for_fraction(target, room.volume.si, worst.rate, outdoor)
+    rate = air_changes_for_fraction(target, flow, volume, outdoor)
+    most = flow_for_fraction(target, volume, worst.rate, outdoor)
     keeps = f"at least {show(rate, 'air change rate')} or at most {show(most, 'mass flow')} of CO2"
     yield case.finding(
         case.at(case.documents["room"], worst.path),

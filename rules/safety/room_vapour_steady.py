@@ -41,6 +41,7 @@ from methodlint.judging.for_rules import (
     NotChecked,
     Quantity,
     air_changes_during,
+    air_volume,
     find_liquid,
     highest_co2_flow,
     judge_limit,
@@ -70,6 +71,7 @@ def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
     """Take each solvent at the slowest air change against the lab's limit for it."""
     room, sequence = case.room, case.sequence
     assert room is not None and room.volume is not None and sequence is not None
+    volume = air_volume(room) or room.volume.si
     temperature = case.get("room.highest_temperature").si
     unstaffed = unstaffed_spans(room, sequence.begins, case.batch.duration)
     rates = air_changes_during(room, unstaffed, case.batch.duration)
@@ -85,7 +87,7 @@ def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
         if flow is None:
             yield case.not_checked("room", missing, f"the vapour pressure of {name} is not known")
             continue
-        level = steady_vapour_fraction(flow, room.volume.si, slowest.rate, temperature)
+        level = steady_vapour_fraction(flow, volume, slowest.rate, temperature)
         says = f"{name} in the room settles at up to {show(level, 'ppm')} {slowest.words}"
         limit = limits.get(name)
         if limit is None:

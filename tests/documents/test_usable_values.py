@@ -204,3 +204,30 @@ def test_a_store_of_dry_ice(store: str) -> None:
     ]
     assert "triple point" in fault.message
     assert found_in("kind: supply\nstore_temperature: -20 degC\n", RULE) == []
+
+
+def test_an_additive_without_a_level_is_none() -> None:
+    additive = "additives: [{{additive: ammonium formate, level: {} mM}}]"
+    text = f"kind: solvents\nbottles: [{{{{line: m, liquid: methanol, {additive}}}}}]\n"
+    (found,) = found_in(text.format(0), RULE)
+    assert found.grade == "fault"
+    assert found_in(text.format(5), RULE) == []
+    limit = "kind: column\nadditive_limits: [{additive: diethylamine, level: 0 mM}]\n"
+    assert found_in(limit, RULE) == []
+
+
+@pytest.mark.parametrize("kind", ["flush", "equilibration"])
+def test_a_step_that_takes_no_time_does_nothing(kind: str) -> None:
+    line = f"kind: sequence\nlines: [{{{{kind: {kind}, duration: {{}} min}}}}]\n"
+    (found,) = found_in(line.format(0), RULE)
+    assert "takes no time" in found.message
+    assert found_in(line.format(5), RULE) == []
+
+
+def test_an_injection_that_the_loop_cannot_hold() -> None:
+    sampler = "kind: instrument\nautosampler: {{loop: 10 uL, highest_volume: {} uL{}}}\n"
+    rule = "document.contradiction"
+    (found,) = found_in(sampler.format(50, ""), rule)
+    assert "more than the loop holds" in found.message
+    assert found_in(sampler.format(10, ""), rule) == []
+    assert found_in(sampler.format(50, ", flow_through_needle: true"), rule) == []

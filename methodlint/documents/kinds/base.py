@@ -14,6 +14,7 @@ from methodlint.documents.pressure_reading import refuse_ambiguous
 from methodlint.documents.quantity import (
     NOT_ZERO,
     Concentration,
+    PositiveConcentration,
     Pressure,
     Quantity,
     ShareAnyBasis,
@@ -240,10 +241,16 @@ class AdditiveLevel(Part):
     """An additive and how much of it is there."""
 
     additive: Name
-    level: Concentration | None = Field(default=None, description="'20 mM' or '0.1 % v/v'.")
+    level: PositiveConcentration | None = Field(default=None, description="'20 mM' or '0.1 % v/v'.")
     of: Literal["modifier", "total"] = Field(
         default="modifier", description="What the level refers to."
     )
+
+
+class AdditiveLimit(AdditiveLevel):
+    """The most of an additive that a column tolerates; 0 forbids it."""
+
+    level: Concentration | None = Field(default=None, description="'20 mM' or '0.1 % v/v'.")
 
 
 def _liquid_from_text(value: Any) -> Any:

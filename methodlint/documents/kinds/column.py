@@ -9,7 +9,7 @@ from pydantic import Field
 from methodlint.documents.kinds.base import (
     PH,
     AbsolutePressure,
-    AdditiveLevel,
+    AdditiveLimit,
     AnyLiquid,
     Count,
     Date,
@@ -111,7 +111,7 @@ class Column(Document):
     trace_tolerated: Volume | None = Field(
         default=None, description="Volume of a forbidden liquid that the maker tolerates."
     )
-    additive_limits: tuple[AdditiveLevel, ...] = ()
+    additive_limits: tuple[AdditiveLimit, ...] = ()
     storage_liquid: AnyLiquid | None = None
     fast_pressurising: bool = Field(default=False, description="The card allows pressure steps.")
     injections: InjectionLog | None = None

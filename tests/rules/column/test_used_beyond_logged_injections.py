@@ -25,7 +25,9 @@ def test_silent_up_to_the_limit() -> None:
 def test_a_note_where_the_limit_is_advisory_and_the_last_test_passed() -> None:
     advisory = "count: 95, limit: 100, limit_is_advisory: true"
     assert [f.grade for f in said(f"{advisory}, last_test_passed: true")] == ["note"]
-    assert [f.grade for f in said(f"{advisory}, last_test_passed: false")] == ["caution"]
+    beyond, failed = said(f"{advisory}, last_test_passed: false")
+    assert (beyond.grade, failed.grade) == ("caution", "caution")
+    assert "failed its last test" in failed.message
     assert [f.grade for f in said("count: 95, limit: 100, last_test_passed: true")] == ["caution"]
 
 
@@ -58,3 +60,10 @@ def test_missing_figures_are_not_checked() -> None:
     assert report.not_checked[0].missing == ("column.injections",)
     report = judged(f"kind: column\ninjections: {{limit: null}}\n{LINES}", RULE)
     assert report.not_checked[0].missing == ("column.injections.limit",)
+
+
+def test_a_column_that_failed_its_last_test() -> None:
+    (found,) = said("count: 5, limit: 3000, last_test_passed: false")
+    assert found.grade == "caution"
+    assert "failed its last test" in found.message
+    assert said("count: 5, limit: 3000, last_test_passed: true") == []

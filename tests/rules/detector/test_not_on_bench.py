@@ -83,3 +83,11 @@ def test_a_spectrometer_that_was_taken_off() -> None:
     bare = train(CELL, REGULATOR).replace("kind: instrument\n", "kind: instrument\nms: null\n")
     (found,) = findings(uses("{type: MS, source: ESI}") + bare, RULE)
     assert "no MS detector" in found.message
+
+
+def test_another_source_than_the_one_that_is_fitted() -> None:
+    (found,) = findings(uses("{type: MS, source: APCI}"), RULE)
+    assert found.grade == "caution"
+    assert "uses APCI, the bench has ESI fitted" in found.message
+    bare = "---\nkind: instrument\nms: {source: null}\n"
+    assert findings(uses("{type: MS, source: APCI}") + bare, RULE) == []

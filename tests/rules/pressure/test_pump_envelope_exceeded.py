@@ -93,3 +93,11 @@ def test_a_flow_beyond_the_end_of_the_envelope_is_no_pass() -> None:
     assert found.grade in ("stop", "fault")
     assert "its envelope ends below its flow of" in found.message
     assert findings(envelope.replace("1 mL/min", "5 mL/min"), RULE) == []
+
+
+def test_an_envelope_above_the_rating_of_its_pump_is_capped_by_it() -> None:
+    """The sound run needs more than 150 bar, the setting of its regulator."""
+    card = "kind: instrument\nco2_pump: {{pressure_rating: {} bar}}"
+    assert findings(card.format(550), RULE) == []
+    (found,) = findings(card.format(100), RULE)
+    assert "CO2 pump" in found.message and "reaches 100 bar" in found.message

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import pytest
+
 from tests.rules.harness import findings, judged
 
 RULE = "safety.no-co2-monitor"
@@ -50,3 +52,29 @@ def test_monitors_are_asked_for() -> None:
     report = judged(NONE.replace("[]", "null") + INSIDE, RULE)
     assert report.findings == []
     assert [item.missing for item in report.not_checked] == [("room.monitors",)]
+
+
+def monitors(*texts: str) -> str:
+    return NONE.replace("[]", "[" + ", ".join(f"{{{text}}}" for text in texts) + "]") + INSIDE
+
+
+def test_silent_with_a_monitor_that_serves_whatever_the_others_do() -> None:
+    serves = "gas: CO2, low: true, audible: true, tested: 2026-10-12"
+    assert findings(monitors(serves), RULE) == []
+    assert findings(monitors("gas: CO2, low: false", serves), RULE) == []
+    assert findings(NONE.replace("[]", "[{gas: CO2, audible: false}]"), RULE) == []
+
+
+@pytest.mark.parametrize(
+    ("monitor", "words"),
+    [
+        ("gas: CO2, low: false", "mounted high"),
+        ("gas: CO2, audible: false", "nobody hears"),
+        ("gas: CO2, low: true, audible: true, tested: 2024-10-12", "was tested 773 d ago"),
+    ],
+)
+def test_a_monitor_that_tells_nobody_in_time(monitor: str, words: str) -> None:
+    """From 2024-10-12 to the sequence's 2026-11-24 there are 773 days (calendar)."""
+    [finding] = findings(monitors(monitor), RULE)
+    assert finding.grade == "caution"
+    assert words in finding.message

@@ -108,3 +108,22 @@ def test_place_is_not_assumed() -> None:
 def test_mass_is_not_assumed() -> None:
     text = INSIDE.replace("---", "net_mass: null\nfull_mass: null\n---", 1)
     assert [item.missing for item in judged(text, RULE).not_checked] == [("supply.full_mass",)]
+
+
+@pytest.mark.parametrize(("day", "grade"), [("2026-03-02", "note"), ("2027-03-02", "stop")])
+def test_an_assessment_counts_from_the_day_on_which_it_is_filed(day: str, grade: str) -> None:
+    """The sequence of the sound lab runs on 2026-11-24; its room has a CO2 alarm."""
+    filed = INSIDE.replace("on_file: false", f"on_file: true, date: {day}")
+    assert [finding.grade for finding in findings(filed, RULE)] == [grade]
+
+
+def test_thin_air_is_less_air_to_mix_with() -> None:
+    """1.5 kg in 28 m3 at half an atmosphere: 1 - exp(-1.5/(1.839 x 14)) = 5.7 %, else 2.9 %
+    (arithmetic; gas density: Span and Wagner 1996)."""
+    small = INSIDE.replace("60 m3", "28 m3").replace(
+        "place: inside", "place: inside\nnet_mass: 1.5 kg\nfull_mass: 1.5 kg"
+    )
+    [low] = findings(small + "air_pressure: 0.506625 bar\n", RULE)
+    [sea] = findings(small, RULE)
+    assert "5.7 % CO2" in low.message and low.grade == "stop"
+    assert "2.9 % CO2" in sea.message and sea.grade == "caution"
