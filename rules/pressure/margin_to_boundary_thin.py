@@ -8,7 +8,7 @@ Reason
 Unsound
     kind: method
     oven_temperature: 50 degC
-    outlet_pressure: 100 bar  # <- here
+    outlet_pressure: 103 bar  # <- here
     programme: [{time: 0 min, modifier_share: 15 % v/v}]
 
 Sound
