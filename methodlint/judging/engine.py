@@ -10,6 +10,7 @@ from typing import cast
 from methodlint.documents.latest import of_the_latest
 from methodlint.fluids.validity import OutOfRange
 from methodlint.judging.case import BatchCase, Case, DocumentCase, RunCase
+from methodlint.judging.change_case import ChangeCase
 from methodlint.judging.deviations import OwnGrades, SetAside
 from methodlint.judging.finding import At, Finding, NotChecked, severity, worst
 from methodlint.judging.lab_policy import as_the_lab_says
@@ -44,6 +45,8 @@ class Judged:
 
 def subject_of(case: Case) -> str:
     """Name the kind of subject that a case is."""
+    if isinstance(case, ChangeCase):
+        return "change"
     if isinstance(case, RunCase):
         return "run"
     return "batch" if isinstance(case, BatchCase) else "document"
@@ -68,7 +71,7 @@ def judge_case(
     """
     judged = Judged(case)
     subject = subject_of(case)
-    name = cast(DocumentCase | RunCase | BatchCase, case).name
+    name = cast(DocumentCase | RunCase | BatchCase | ChangeCase, case).name
     # Nothing of the case changes while it is judged.
     known: dict[str | tuple[str, ...], list[Missing] | None] = {}
     asked = _by_subject(rules).get(subject, [])

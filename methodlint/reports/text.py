@@ -53,6 +53,12 @@ def report_lines(report: Report, *, notes: bool = False, width: int = WIDTH) -> 
     yield from _unjudged(report, width)
     for path, text in report.given:
         yield line(f"given for this run: {path} = {text}")
+    loosened = [finding for finding in report.findings if finding.loosens]
+    if loosened:
+        yield []
+        yield [Words("LOOSENED BY THIS CHANGE", "head")]
+        for finding in loosened:
+            yield from _short(finding, width)
     serious = [f for f in report.findings if f.grade in ("stop", "fault")]
     serious.sort(key=lambda finding: finding.grade != "stop")
     for group in divided_by_document(serious):
@@ -61,7 +67,8 @@ def report_lines(report: Report, *, notes: bool = False, width: int = WIDTH) -> 
             yield from left_lines(group, _INDENT, width)
         else:
             yield from _whole(group[0], width)
-    mild = [f for f in report.findings if f.grade == "caution" or (notes and f.grade == "note")]
+    shown = ("caution", "note") if notes else ("caution",)
+    mild = [f for f in report.findings if f.grade in shown and not f.loosens]
     if mild:
         yield []
         for first, alike in _by_place(sorted(mild, key=lambda f: f.grade)):
@@ -141,9 +148,11 @@ def _laid_out(prepared: Prepared, width: int) -> Iterator[Line]:
     counts = f" {len(how.new)} new, {len(how.worse)} worse, {len(how.known)} unchanged"
     counts += f", {len(how.gone)} gone"
     yield [Words("AGAINST THE BASE REPORT", "head"), Words(counts)]
+    if prepared.compared:
+        yield from wrapped("", prepared.compared, 0, width)
     for finding in prepared.worst_first(prepared.report.findings):
         state = prepared.state(finding)
-        if state != "known":
+        if state != "known" and not finding.loosens:
             text = f"{finding.grade}: {finding.message} ({place(finding.at)}) [{finding.rule}]"
             yield from wrapped(Words(f"  {state}", finding.grade), text, _INDENT, width)
     for mark in how.gone:

@@ -22,8 +22,9 @@ __all__ = ["finding_element", "finding_elements", "rest_elements", "unjudged_ele
 
 
 def finding_elements(prepared: Prepared, grades: tuple[str, ...]) -> list[Element]:
-    """Lay out the findings of some classes, worst first."""
-    chosen = [finding for finding in prepared.report.findings if finding.grade in grades]
+    """Lay out the findings of some classes, worst first; what a change loosens before stops."""
+    findings = prepared.report.findings
+    chosen = [f for f in findings if ("stop" if f.loosens else f.grade) in grades]
     return [
         finding_element(finding, prepared.state(finding))
         for finding in prepared.worst_first(chosen)
