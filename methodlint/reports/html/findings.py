@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from methodlint.judging.finding import Finding, NotChecked
 from methodlint.judging.report import Report
+from methodlint.reports.gaps import gaps_of
 from methodlint.reports.html.element import Element, element
 from methodlint.reports.prepared import Prepared
 from methodlint.reports.safety_words import cautions_for
@@ -71,7 +72,7 @@ def rest_elements(report: Report) -> Iterator[Element]:
         yield element("h2", "Set aside by a deviation")
         yield element("ul", *items, class_="plain")
     if report.not_checked:
-        yield element("h2", "Not checked, for want of a figure")
+        yield element("h2", "Not checked: missing data")
         yield element(
             "ul", *(element("li", text) for text in _lacking(report.not_checked)), class_="plain"
         )
@@ -82,13 +83,5 @@ def rest_elements(report: Report) -> Iterator[Element]:
 
 
 def _lacking(items: list[NotChecked]) -> Iterator[str]:
-    groups: dict[tuple[bool, str], list[NotChecked]] = {}
-    for item in items:
-        groups.setdefault((not item.can_stop, ", ".join(item.missing)), []).append(item)
-    for (mild, missing), members in sorted(groups.items()):
-        files = ", ".join(dict.fromkeys(item.at.document.path for item in members))
-        rules = ", ".join(dict.fromkeys(item.rule for item in members))
-        reasons = "; ".join(dict.fromkeys(item.reason for item in members if item.reason))
-        why = f" ({reasons})" if reasons else ""
-        could = "" if mild else "could be a stop: "
-        yield f"{could}give {missing} in {files}{why} for {rules}"
+    for gap in gaps_of(items):
+        yield f"supply {gap.what}; needed for {gap.rules}"
