@@ -168,15 +168,21 @@ def fold(findings: Iterable[Finding], rules: Sequence[Rule]) -> list[Finding]:
     everything = sorted(findings, key=_order)
     if len(everything) < 2:
         return everything
-    present = {finding.rule for finding in everything}
-    causes = {rule.id: frozenset(rule.causes) for rule in rules if rule.id in present}
+    of_rule: dict[str, list[int]] = {}
+    for index, finding in enumerate(everything):
+        of_rule.setdefault(finding.rule, []).append(index)
+    causes: dict[str, list[int]] = {}
+    for rule in rules:
+        for caused in rule.causes if rule.id in of_rule else ():
+            causes.setdefault(caused, []).extend(of_rule[rule.id])
+    for indices in causes.values():
+        indices.sort()
     parent: dict[int, int] = {}
     for index, child in enumerate(everything):
-        for other, cause in enumerate(everything):
+        for other in causes.get(child.rule, ()):
             if (
                 other != index
-                and child.rule in causes.get(cause.rule, ())
-                and _share_a_moment(cause, child)
+                and _share_a_moment(everything[other], child)
                 and not _is_beneath(other, index, parent)
             ):
                 parent[index] = other
