@@ -7,6 +7,8 @@ from math import isclose
 
 from methodlint.documents.unit_table import UNITS, from_si, si_value
 
+_ROUNDED = 1e-9
+
 
 @dataclass(frozen=True, slots=True)
 class Span:
@@ -36,8 +38,11 @@ class Span:
     def holds(self, si: float) -> bool:
         """Tell whether a value [SI] lies within, both ends included."""
         # A span end such as 0.1 mm must hold "0.1 mm" whichever way it was rounded.
-        slack = 1e-9 * max(abs(self.lower), abs(self.upper))
-        return self.lower - slack <= si <= self.upper + slack
+        lower, upper = (
+            self.lower - _ROUNDED * abs(self.lower),
+            self.upper + _ROUNDED * abs(self.upper),
+        )
+        return lower <= si <= upper
 
 
 def _spans(*rows: tuple[str, str, float, float, str]) -> dict[str, Span]:

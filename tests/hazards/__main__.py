@@ -28,7 +28,9 @@ LONG_RECORD = _RECORDS / "long_run.json"
 _MUTANTS_RECORD = _RECORDS / "rule_mutants.json"
 
 
-def measured(reads: int, checks: int, field_step: int, payloads: int) -> dict[str, Any]:
+def measured(
+    reads: int, checks: int, field_step: int, payloads: int, sweep_step: int
+) -> dict[str, Any]:
     """Run every part in a size and return its figures."""
     seen = Seen()
     seen.read(0, reads)
@@ -44,6 +46,7 @@ def measured(reads: int, checks: int, field_step: int, payloads: int) -> dict[st
     slow_list = max(lists, key=lists.__getitem__)
     right = places_right()
     outputs, escapes = payload_outputs(payloads)
+    edits = edits_of_a_sound_lab(sweep_step)
     for trace in (*seen.faults.values(), *(c[0] for c in tally.faults.values()),
                   *(c[0] for c in fields.faults.values()), *escapes):  # fmt: skip
         print(trace, file=sys.stderr)
@@ -67,6 +70,26 @@ def measured(reads: int, checks: int, field_step: int, payloads: int) -> dict[st
         "places: columns right": f"{right[2]} of {right[0]}",
         "outputs with payloads": outputs,
         "escapes": len(escapes),
+        **edits,
+    }
+
+
+def edits_of_a_sound_lab(step: int) -> dict[str, Any]:
+    """Plant edits in a sound lab: none may come out clear without a reason, none in an error."""
+    from tests.sweep.planted import PLANTED, planted
+    from tests.sweep.sound_lab import without_remedies
+    from tests.sweep.sweep import sweep
+
+    with without_remedies():
+        reports = {name: planted(name).judged() for name in PLANTED}
+    swept = sweep(step)
+    clear = [name for name, report in reports.items() if report.verdict == "clear to run"]
+    return {
+        "edits planted": f"{len(reports)} by hand, {swept.tried} by the sweep",
+        "clear to run, with a reviewed reason": len(swept.clear) - len(swept.unexcused),
+        "clear to run, without one": len(clear) + len(swept.unexcused),
+        "edits that end in status 3": len(swept.raised)
+        + sum(report.exit_status() == 3 for report in reports.values()),
     }
 
 
@@ -99,12 +122,12 @@ def main(arguments: list[str]) -> int:
     parser.add_argument("--long", action="store_true", help="the long part; keeps its figures")
     asked = parser.parse_args(arguments)
     if asked.long:
-        figures = measured(reads=120_000, checks=400, field_step=401, payloads=1_000)
+        figures = measured(reads=120_000, checks=400, field_step=401, payloads=1_000, sweep_step=1)
         record = {"date": datetime.date.today().isoformat(),
                   "command": "python -m tests.hazards --long", **figures}  # fmt: skip
         LONG_RECORD.write_text(json.dumps(record, indent=1) + "\n", encoding="utf-8")
     else:
-        figures = measured(reads=3_000, checks=40, field_step=4_001, payloads=4)
+        figures = measured(reads=3_000, checks=40, field_step=4_001, payloads=4, sweep_step=10)
     kept = _kept(LONG_RECORD)
     print(f"{'':38}{'now':<44}{'long run of ' + kept.get('date', '-')}")
     for name, figure in figures.items():
@@ -114,7 +137,8 @@ def main(arguments: list[str]) -> int:
             f"{record['killed']} of {record['tried']} ({record['killed'] / record['tried']:.0%})"
         )
         print(f"{'mutants killed in ' + folder:38}{share:<44}{record['date']}: {record['command']}")
-    return 1 if figures["crashes"] or figures["escapes"] else 0
+    wrong = ("crashes", "escapes", "clear to run, without one", "edits that end in status 3")
+    return 1 if any(figures[name] for name in wrong) else 0
 
 
 if __name__ == "__main__":
