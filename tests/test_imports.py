@@ -19,7 +19,6 @@ ORDER = (
     "transfer",
     "reports",
     "many",
-    "changes",
     "editor",
     "commands",
     "cli",

@@ -155,16 +155,19 @@ class _MeteredFeed:
     heads: Heads
     share: FloatArray
     sides: SideStreams | None = None
+    along: FloatArray | None = None
 
     def deliver(self, pump_pressure: FloatArray) -> tuple[FloatArray, FloatArray]:
         """Mass flow [kg/s] and mass fractions [-] at a pump pressure [Pa]."""
         density = self.heads.density(pump_pressure)[:, None]
         modifier = self.share * self.liquid_density[:, None]
-        # What is pumped pushes what is there out by volume: behind a front of lighter liquid the
-        # flow is as heavy as that liquid was when it was pumped, not as heavy as what follows it.
-        volume = self.co2_flow + self.modifier_mass / self.liquid_density
         both = modifier + (1.0 - self.share) * density
-        mass, w = volume[:, None] * both, modifier / both
+        w = modifier / both
+        if self.along is None:
+            # what is pumped pushes what is there out by volume
+            mass = (self.co2_flow + self.modifier_mass / self.liquid_density)[:, None] * both
+        else:
+            mass = (self.co2_flow * density[:, 0] + self.modifier_mass)[:, None] * self.along
         return (mass, w) if self.sides is None else self.sides.flow(mass, w)
 
     def take(self, rows: npt.NDArray[np.int64]) -> _MeteredFeed:
@@ -176,6 +179,7 @@ class _MeteredFeed:
             self.heads.take(rows),
             self.share[rows],
             self.sides.take(rows) if self.sides is not None else None,
+            self.along[rows] if self.along is not None else None,
         )
 
 
@@ -188,6 +192,7 @@ def solve_rows(
     temperature: npt.ArrayLike,
     sides: SideStreams | None = None,
     guides: Guides | None = None,
+    along: FloatArray | None = None,
 ) -> SolvedRows:
     """Mass flows and pressures of R rows that agree with each other.
 
@@ -205,8 +210,6 @@ def solve_rows(
         Share of modifier by set volume in every slice [-]: the composition that is in that place
         now, not the one being pumped.  It is turned into mass with the CO2 density of this row's
         pump head; what was pumped at another pressure before differs by a few per cent of itself.
-        While compositions change on the way, volume is what stays constant along the train and
-        each slice's mass flow is that of its own composition.
         For mass-metered rows (`Metering.by_mass`) mass fractions.
     temperature : array_like, scalar, (S,), (R, 1) or (R, S)
         Of every slice [K].
@@ -214,6 +217,9 @@ def solve_rows(
         Makeup that joins and what a splitter takes, (R, S); pressures are those with them.
     guides : Guides, optional
         Rows that are marched first, see `methodlint.hydraulics.guides`.
+    along : ndarray, (R, S), optional
+        Mass flow in every slice over that of the pumps, where fronts of composition are on their
+        way.  Without it the set volume is what stays constant along the train.
 
     Returns
     -------
@@ -251,6 +257,7 @@ def solve_rows(
         Heads.of(head, stated),
         np.broadcast_to(share, (rows, layout.slices)),
         sides,
+        along,
     )
     outlet = np.broadcast_to(outlet, (rows,))
     found = march_with_feed(fluid, layout, outlet, temperature, feed, guides)

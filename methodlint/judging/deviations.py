@@ -72,10 +72,7 @@ class _Aside:
 
     def __init__(self, judged: Judged, documents: tuple[Loaded, ...]) -> None:
         self._judged = judged
-        self._named: dict[str, list[tuple[Deviation, Loaded]]] = {}
-        for document in documents:
-            for deviation in document.model.deviations:
-                self._named.setdefault(deviation.rule, []).append((deviation, document))
+        self._documents = documents
         self.found: list[SetAside] = []
 
     def looked_at(self, finding: Finding) -> list[Finding]:
@@ -95,11 +92,14 @@ class _Aside:
         if guards_meaning(finding.rule, before):
             return None
         concerned = {at.document.path for at in (finding.at, *finding.also)}
-        for deviation, document in self._named.get(finding.rule, ()):
+        for document in self._documents:
             if document.kind not in _JUDGED and document.path not in concerned:
                 continue
-            if is_valid(deviation, self._judged.case, stop=own == "stop"):
-                return deviation, document
+            for deviation in document.model.deviations:
+                if deviation.rule == finding.rule and is_valid(
+                    deviation, self._judged.case, stop=own == "stop"
+                ):
+                    return deviation, document
         return None
 
 

@@ -19,7 +19,7 @@ from typing import Any, Literal, cast, get_args
 
 from methodlint.judging.finding import GRADES, Grade
 
-Subject = Literal["document", "run", "batch", "change"]
+Subject = Literal["document", "run", "batch"]
 _PACKAGE = Path(__file__).resolve().parent.parent
 
 
@@ -38,8 +38,7 @@ class Rule:
     page
         The docstring: the page that the user reads.
     subject
-        What it judges: a document, a run (one method on one instrument), a batch, or a change: a
-        document in two states.
+        What it judges: a document, a run (one method on one instrument) or a batch.
     grades
         Classes that its findings may have, worst first.
     needs

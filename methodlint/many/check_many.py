@@ -104,8 +104,7 @@ def check_many(
             executor.begin(ready, sum(-(-len(files) // BATCH) for files in by_root.values()))
     allowed = [FilePath(folder) for folder in allow_rules]
     if allowed:
-        labs = [(LabFolder(root, here).lab, root) for root in by_root]
-        refuse_not_named(allowed, labs, changed=changed)
+        refuse_not_named(allowed, [(LabFolder(root, here).lab, root) for root in by_root])
     may = tuple(str(folder.resolve()) for folder in allowed)
     for root, files in by_root.items():
         settings = Settings(

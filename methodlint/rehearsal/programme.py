@@ -26,6 +26,8 @@ _BENDS = np.array([0, 0.05, 0.1, 0.2, 0.3, 0.45, 0.6, 0.8, 1, 1.25, 1.5, 1.8, 2.
 """Volumes of the mixer behind a change at which what leaves it is computed."""
 _FRONT = np.array([0.15, 0.4, 0.8, 1.4, 2.3, 4.0, 7.0])
 """Volumes of the mixer behind a jump at which the front that leaves it is worth computing."""
+_AFTER_JUMP = np.array([1.0, 3.0])
+"""Seconds within which pressures follow a jump, at the pumps and when it has left the beds."""
 _JUMP = 1e-6  # seconds between both sides of a step
 
 
@@ -168,9 +170,12 @@ class Programme:
         """
         if self.isocratic:
             return np.full((time.size, volume_before.size), float(self.share[0]))
-        volume, share = self._mixed
         arrived = self.pumped_volume(time)[:, None] - volume_before[None, :]
-        return np.interp(arrived, volume, share, left=float(share[0]))
+        return _interpolated(arrived, *self._mixed)
+
+    def share_leaving_mixer(self, time: npt.ArrayLike) -> FloatArray:
+        """Share downstream of the mixer at these times [s], any shape."""
+        return _interpolated(self.pumped_volume(time), *self._mixed)
 
     def grid(self, marks: FloatArray) -> FloatArray:
         """Times worth computing: breakpoints, points inside ramps, both again when delayed.
@@ -205,10 +210,14 @@ class Programme:
                 arrives, gone = self.time_when_pumped(way).tolist()
                 brief, points = _of_ramp(begins, ends, arrives, gone)
                 times += points
-            if brief and self.mixer_volume > 0.0:
-                # A jump leaves the mixer as a front that takes some volumes of it.
+            if not apart[index]:
+                gone = float(self.time_when_pumped(volume[index + 1] + marks[-2]))
+                times += [ends + _AFTER_JUMP, gone + _AFTER_JUMP]
+            if self.mixer_volume > 0.0:
+                # A jump leaves the mixer as a front that takes some volumes of it, a ramp ends in
+                # the same way, which shows when the end of it leaves the beds.
                 front = volume[index + 1] + self.mixer_volume * _FRONT
-                delayed.append((front[:, None] + marks[:-1]).ravel())
+                delayed.append((front[:, None] + marks[0 if brief else -2 : -1]).ravel())
         every = np.concatenate([*times, self.time_when_pumped(np.concatenate(delayed))])
         every = np.round(every[(every >= 0.0) & (every <= self.cycle)], 7)
         kept = distinct(every)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 import numpy as np
 import numpy.typing as npt
@@ -14,6 +15,13 @@ from methodlint.hydraulics.guides import guides_of_runs
 from methodlint.hydraulics.layout import Layout, stack_layouts
 from methodlint.hydraulics.metering import Metering, SolvedRows, solve_rows
 from methodlint.hydraulics.train import Train
+from methodlint.rehearsal.fronts import (
+    Scouted,
+    follow_fronts,
+    late_pressures,
+    rows_to_scout,
+    storage_lag,
+)
 from methodlint.rehearsal.missing import Missing
 from methodlint.rehearsal.rehearsal import Rehearsal
 from methodlint.rehearsal.run_plan import RunPlan
@@ -101,11 +109,43 @@ def _solve(plans: list[RunPlan]) -> list[Rehearsal]:
     layouts = [_train_of(plan).layout() for plan in plans]
     liquid = float(fluid.modifier_density(AMBIENT, AIR_PRESSURE))
     tables = [_rows_of(plan, liquid, single) for plan, single in zip(plans, layouts, strict=True)]
-    layout = stack_layouts(layouts, [table["time"].size for table in tables])
+    scouted = _scout(fluid, plans, layouts, tables)
     sides = [
         side_streams(plan, single, table["time"])
         for plan, single, table in zip(plans, layouts, tables, strict=True)
     ]
+    solved = _march(fluid, layouts, tables, sides)
+    first, branched = 0, False
+    for index, (plan, table) in enumerate(zip(plans, tables, strict=True)):
+        rows = slice(first, first + table["time"].size)
+        first = rows.stop
+        if restrictor_of(plan) is not None:
+            branched = True
+            sides[index] = split_by_restrictor(plan, table["time"], solved.march, rows)
+    if branched:
+        solved = _march(fluid, layouts, tables, sides)
+    first = 0
+    for index, (plan, single, table) in enumerate(zip(plans, layouts, tables, strict=True)):
+        rows = slice(first, first + table["time"].size)
+        first = rows.stop
+        left = _range_left(plan, table, fluid)
+        if left is not None:
+            results.append(Rehearsal(plan=plan, missing=(left,)))
+        else:
+            run = _cut(plan, single, table, solved, rows, fluid, sides[index])
+            known = scouted.get(index)
+            results.append(run if known is None else _with_storage(run, known, single))
+    return results
+
+
+def _march(
+    fluid: MixtureModel,
+    layouts: list[Layout],
+    tables: list[dict[str, FloatArray]],
+    sides: list[PlanSides],
+) -> SolvedRows:
+    """March the rows of many runs in one call."""
+    layout = stack_layouts(layouts, [table["time"].size for table in tables])
 
     def stacked(name: str) -> FloatArray:
         return np.concatenate([table[name] for table in tables])
@@ -120,32 +160,81 @@ def _solve(plans: list[RunPlan]) -> list[Rehearsal]:
         head_temperature=stacked("head_temperature"),
         co2_density=stacked("co2_density"),
     )
-    states = stacked("outlet_pressure"), padded("share"), padded("temperature")
-    guides = guides_of_runs([table["time"] for table in tables])
-    solved = solve_rows(
-        fluid, layout, metering, *states, sides=stack_sides(sides, layout), guides=guides
+    return solve_rows(
+        fluid,
+        layout,
+        metering,
+        stacked("outlet_pressure"),
+        padded("share"),
+        padded("temperature"),
+        sides=stack_sides(sides, layout),
+        guides=guides_of_runs([table["time"] for table in tables]),
+        along=padded("along") if "along" in tables[0] else None,
     )
-    first, branched = 0, False
-    for index, (plan, table) in enumerate(zip(plans, tables, strict=True)):
-        rows = slice(first, first + table["time"].size)
-        first = rows.stop
-        if restrictor_of(plan) is not None:
-            branched = True
-            sides[index] = split_by_restrictor(plan, table["time"], solved.march, rows)
-    if branched:
-        solved = solve_rows(
-            fluid, layout, metering, *states, sides=stack_sides(sides, layout), guides=guides
-        )
+
+
+def _scout(
+    fluid: MixtureModel,
+    plans: list[RunPlan],
+    layouts: list[Layout],
+    tables: list[dict[str, FloatArray]],
+) -> dict[int, Scouted]:
+    """March some rows of the runs whose composition changes, and follow their fronts in all rows."""
+    chosen = {
+        index: rows_to_scout(tables[index]["time"])
+        for index, plan in enumerate(plans)
+        if plan.programme is not None and not plan.programme.isocratic
+    }
+    few = [{name: of[rows] for name, of in tables[i].items()} for i, rows in chosen.items()]
+    found: dict[int, Scouted] = {}
+    if few:
+        sides = [
+            side_streams(plans[index], layouts[index], table["time"])
+            for index, table in zip(chosen, few, strict=True)
+        ]
+        solved = _march(fluid, [layouts[index] for index in chosen], few, sides)
     first = 0
-    for plan, single, table in zip(plans, layouts, tables, strict=True):
+    for index, table in zip(chosen, few, strict=True):
         rows = slice(first, first + table["time"].size)
         first = rows.stop
-        left = _range_left(plan, table, fluid)
-        if left is not None:
-            results.append(Rehearsal(plan=plan, missing=(left,)))
-        else:
-            results.append(_cut(plan, single, table, solved, rows, fluid, sides[len(results)]))
-    return results
+        slices = layouts[index].slices
+        march = solved.march
+        scouted = found[index] = Scouted(
+            time=table["time"],
+            pressure=march.pressure[rows, : slices + 1],
+            density=march.density[rows, :slices],
+            w_modifier=march.w_modifier[rows, :slices],
+            temperature=table["temperature"],
+            head_density=solved.co2_density_at_pump[rows],
+        )
+        programme, plug = plans[index].programme, _plug_volumes(plans[index], layouts[index])
+        assert programme is not None
+        stirred = [
+            _train_of(plans[index]).slices_of(layouts[index], number).start
+            for number in _train_of(plans[index]).mixers[:1]
+        ]
+        tank = stirred[0] if stirred else None
+        shares = follow_fronts(programme, tables[index], plug, tank, scouted, fluid)
+        tables[index]["share"], tables[index]["along"] = shares
+    for table in tables:
+        table.setdefault("along", np.ones(table["share"].shape))
+    return found
+
+
+def _with_storage(run: Rehearsal, scouted: Scouted, layout: Layout) -> Rehearsal:
+    flow = run.co2_mass_flow + run.modifier_mass_flow
+    known = storage_lag(scouted, np.interp(scouted.time, run.time, flow), layout.volume, run.fluid)
+    lag = np.interp(run.time, *known)
+    higher = late_pressures(run.time, run.pressure, lag)
+    one = np.array_equal(run.pressure, run.pressure_alternative)
+    lower = higher if one else late_pressures(run.time, run.pressure_alternative, lag)
+    return replace(run, pressure=higher, pressure_alternative=lower)
+
+
+def _plug_volumes(plan: RunPlan, layout: Layout) -> FloatArray:
+    """Volume of the slices [m3], (S,); none of the mixer, which delays what passes by mixing it."""
+    stirred = np.isin(layout.segment, _train_of(plan).mixers)
+    return np.where(stirred, 0.0, layout.volume)
 
 
 def _widened(values: FloatArray, width: int) -> FloatArray:
@@ -183,9 +272,7 @@ def _train_of(plan: RunPlan) -> Train:
 def _rows_of(plan: RunPlan, liquid: float, layout: Layout) -> dict[str, FloatArray]:
     programme, train = plan.programme, _train_of(plan)
     assert programme is not None
-    # The mixer is a stirred tank: it shapes what passes it and delays it by no plug of its own.
-    stirred = np.isin(layout.segment, train.mixers)
-    plug = np.where(stirred, 0.0, layout.volume)
+    plug = _plug_volumes(plan, layout)
     before = np.cumsum(plug) - plug
     bed = train.slices_of(layout, plan.analytical_column)
     first_bed = train.slices_of(layout, train.columns[0])

@@ -15,7 +15,6 @@ _SUBJECTS = {
     "document": "each document by itself",
     "run": "one method on one instrument, rehearsed",
     "batch": "a sequence with its bench",
-    "change": "a document before and after a change (check --changed-from)",
 }
 
 

@@ -82,6 +82,7 @@ def test_a_flow_step_moves_the_arrival(step: Rehearsal) -> None:
 
 
 MIXER = 0.4e-6
+FLOW = 1.5e-6 / 60.0
 SLOW_RAMP = """  - {time: 20 min, modifier_share: 45 % v/v}
 run_length: 20 min
 """
@@ -100,11 +101,14 @@ def share_at_inlet(run: Rehearsal, minutes: np.ndarray) -> np.ndarray:
 def test_a_mixer_smooths_the_step() -> None:
     """Plug and stirred tank in series (Levenspiel 1999): 1 - exp(-(v - plug)/mixer) has come."""
     mixed = with_mixer()
-    minutes = np.linspace(0.0, 3.0, 200)
+    time = np.linspace(0.0, 180.0, 400)
     # The dwell volume of 0.52 mL holds the mixer of 0.4 mL, which leaves a plug of 0.12 mL.
-    behind = np.maximum((minutes - 0.001) * 1.5e-6 - 0.12e-6, 0.0)
+    behind = np.maximum((time - 0.06) * FLOW - 0.12e-6, 0.0)
     wanted = 0.40 - 0.35 * np.exp(-behind / MIXER)
-    np.testing.assert_allclose(share_at_inlet(mixed, minutes), wanted, atol=0.35 * 0.03)
+    arrived = mixed.programme.delayed_share(time, np.array([mixed.plug_volume]))[:, 0]
+    np.testing.assert_allclose(arrived, wanted, atol=0.35 * 0.01)
+    # In the run warm mobile phase moves a few per cent faster than the pumps' cold liquid.
+    np.testing.assert_allclose(share_at_inlet(mixed, time / 60.0), wanted, atol=0.35 * 0.07)
 
 
 def test_a_ramp_arrives_late_by_the_dwell_volume_with_or_without_a_mixer(step: Rehearsal) -> None:
@@ -112,12 +116,17 @@ def test_a_ramp_arrives_late_by_the_dwell_volume_with_or_without_a_mixer(step: R
     head, rest = STEP.split("  - {time: 0.001 min")
     ramp = head + SLOW_RAMP + rest.split("run_length: 3 min\n")[1]
     minutes = np.linspace(4.0, 18.0, 30)
+    delays = []
     for run in (rehearsed(ramp), with_mixer("", ramp)):
-        # the middle of the first of the column's 30 slices
-        late = 0.52 + 0.5e6 * float(run.volume[run.slices_of(run.train.columns[0]).start])
-        wanted = 0.05 + 0.40 * (minutes - late / 1.5) / 20.0
         assert run.dwell_volume == pytest.approx(0.52e-6)
-        np.testing.assert_allclose(share_at_inlet(run, minutes), wanted, atol=3e-5)
+        time = run.programme.delayed_share(minutes * 60.0, np.array([run.plug_volume]))[:, 0]
+        np.testing.assert_allclose(time, 0.05 + 0.40 * (minutes - 0.52 / 1.5) / 20.0, atol=3e-5)
+        late = minutes - (share_at_inlet(run, minutes) - 0.05) * 20.0 / 0.40
+        delays.append(float(late.mean()) * 1.5)
+    # The middle of the first of the column's 30 slices lies 0.0115 mL behind its inlet; warm
+    # mobile phase moves up to 7 % faster than the pumps' cold liquid.
+    assert delays == pytest.approx([0.53, 0.53], rel=0.07)
+    assert delays[0] == pytest.approx(delays[1], rel=0.05)
     assert step.plug_volume == step.dwell_volume
 
 

@@ -86,11 +86,10 @@ def test_the_highest_pressure_behind_a_jump_is_told_when_it_is_reached() -> None
     run = rehearsed("""
 kind: method
 run_length: 9 min
-settling_time: 4 min
+settling_time: null
 programme:
   - {time: 0 min, modifier_share: 5 % v/v}
   - {time: 3 min, modifier_share: 40 % v/v, step: true}
-  - {time: 8 min, modifier_share: 5 % v/v, step: true}
 """)
     volumes = run.dwell_volume + run.hold_up_volume + 8.0 * run.programme.mixer_volume
     latest = 180.0 + volumes / float(run.set_flow[0])

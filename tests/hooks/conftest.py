@@ -1,5 +1,0 @@
-"""The repositories of the tests of changes."""
-
-from tests.changes.conftest import kept, repository
-
-__all__ = ["kept", "repository"]
