@@ -138,6 +138,7 @@ def test_numbers_that_cannot_be_computed_with(text):
         ("35...40 degC", "{value: 37.5 degC, tolerance: 2.5 degC}"),
         ("40-35 degC", "{value: 35 degC, tolerance: 2 degC}"),
         ("35-40", "{value: 35 degC, tolerance: 2 degC}"),
+        ("35-40-45 degC", "{value: 35 degC, tolerance: 2 degC}"),
         ("35 ± 2 C", "{value: 35 C, tolerance: 2 C}"),
         ("35 degC +/- 2 degC", "{value: 35 degC, tolerance: 2 degC}"),
         ("about 40 degC", "{value: 40 degC, tolerance: ...}"),

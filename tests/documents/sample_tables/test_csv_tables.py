@@ -189,7 +189,9 @@ def test_hidden_characters_are_told(tmp_path: Path) -> None:
     ]
 
 
-@pytest.mark.parametrize("text", [b"", b"\n\n", b"1,2,3\n4,5,6\n", b"sample\x00,well\n"])
+@pytest.mark.parametrize(
+    "text", [b"", b"\n\n", b"1,2,3\n4,5,6\n", b"sample\x00,well\n", b"\xff\xfea"]
+)
 def test_no_table_at_all_gives_one_problem_and_no_lines(tmp_path: Path, text: bytes) -> None:
     loaded = load(tmp_path, TABLE, samples_csv=text)
     assert only(loaded).place.file == "samples.csv"
@@ -201,6 +203,16 @@ def test_a_kind_that_nobody_knows_is_told_at_its_cell(tmp_path: Path) -> None:
     problem = only(load(tmp_path, TABLE, samples_csv=b"kind,sample,well\nsampel,a,A1\n"))
     assert problem.rule == "document.word-not-known"
     assert where(problem) == ("samples.csv", 2, 1, "cell A2")
+
+
+def test_a_cell_in_a_column_without_a_header_is_told(tmp_path: Path) -> None:
+    problem = only(load(tmp_path, TABLE, samples_csv=b"sample,well\na,A1,,2 uL\n"))
+    assert problem.rule == "document.shape-wrong"
+    assert where(problem) == ("samples.csv", 2, 7, "cell D2")
+
+
+def test_empty_cells_in_columns_without_a_header_are_silent(tmp_path: Path) -> None:
+    assert loud(load(tmp_path, TABLE, samples_csv=b"sample,well,,\na,A1,,\n")) == []
 
 
 def test_thousands_of_bad_cells_are_told_in_hundreds(tmp_path: Path) -> None:
