@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import io
+import tempfile
+from functools import cache
 from pathlib import Path
 
 from ruamel.yaml import YAML
@@ -11,6 +13,7 @@ from methodlint.documents.library import FOLDERS, LabFolder
 from methodlint.judging.examples import lab_with
 from methodlint.scaling.allowances import ALLOWANCES
 from methodlint.transfer.make import make_transfer
+from methodlint.transfer.result import Transfer
 from methodlint.transfer.sides import make_sides
 
 GRADIENT = """\
@@ -98,6 +101,13 @@ def make_lab(folder: Path, method: str = GRADIENT, *changes: str) -> Path:
     file.parent.mkdir(exist_ok=True)
     file.write_bytes(method.encode("utf-8"))
     return file
+
+
+@cache
+def transferred(method: str = GRADIENT, *changes: str) -> Transfer:
+    """Transfer a method of a lab as it is written by `make_lab`, once; nobody changes it."""
+    with tempfile.TemporaryDirectory() as folder:
+        return moved(make_lab(Path(folder), method, *changes))
 
 
 def _write_cards(folder: Path, text: str) -> None:

@@ -9,15 +9,15 @@ from methodlint.reports.lines import plain_line
 from methodlint.reports.transfer_text import transfer_lines
 from methodlint.scaling.density_match import CAUTION_ABOVE, FAULT_ABOVE
 
-from .lab import GRADIENT, make_lab, moved
+from .lab import GRADIENT, make_lab, moved, transferred
 
 
 def said(transfer, width=100):
     return "\n".join(plain_line(parts) for parts in transfer_lines(transfer, width=width))
 
 
-def test_a_transfer_that_works_names_both_sides_and_every_corner(tmp_path):
-    transfer = moved(make_lab(tmp_path))
+def test_a_transfer_that_works_names_both_sides_and_every_corner():
+    transfer = transferred()
     text = said(transfer)
     assert text.startswith("TRANSFER COMPUTED: predicted; verify on both systems\n")
     assert "assay: wide on here -> narrow on there" in text
@@ -30,8 +30,8 @@ def test_a_transfer_that_works_names_both_sides_and_every_corner(tmp_path):
         assert f"[{finding.rule}]" in text
 
 
-def test_the_reasons_stand_beside_the_values_or_beneath_them_on_a_narrow_screen(tmp_path):
-    transfer = moved(make_lab(tmp_path))
+def test_the_reasons_stand_beside_the_values_or_beneath_them_on_a_narrow_screen():
+    transfer = transferred()
     wide, narrow = said(transfer, 140), said(transfer, 80)
     for entry in transfer.entries:
         for text in (entry.source, entry.proposed):
@@ -44,8 +44,8 @@ def test_the_reasons_stand_beside_the_values_or_beneath_them_on_a_narrow_screen(
     assert " ".join(first.split())[:30] in words
 
 
-def test_a_reason_that_repeats_is_said_once(tmp_path):
-    transfer = moved(make_lab(tmp_path))
+def test_a_reason_that_repeats_is_said_once():
+    transfer = transferred()
     one = dataclasses.replace(transfer.entries[0], how="derived", why="from the particles")
     two = dataclasses.replace(one, item="another")
     text = said(dataclasses.replace(transfer, entries=(one, two)), 140)
@@ -53,9 +53,9 @@ def test_a_reason_that_repeats_is_said_once(tmp_path):
     assert text.count("as above") == 1
 
 
-def test_what_is_left_of_the_density_is_graded(tmp_path, monkeypatch):
+def test_what_is_left_of_the_density_is_graded(monkeypatch):
     """Within both limits it is said plainly, between them as a caution, beyond both as a fault."""
-    transfer = moved(make_lab(tmp_path))
+    transfer = transferred()
     number = len(transfer.attempt.residuals)
     for left, word in (
         (CAUTION_ABOVE / 2, ""),

@@ -10,7 +10,7 @@ from methodlint.scaling.density_match import is_stiff
 from methodlint.scaling.headroom import loads_of
 from methodlint.transfer.sides import CannotTransfer
 
-from .lab import GRADIENT, ISOCRATIC, make_lab, moved
+from .lab import GRADIENT, ISOCRATIC, make_lab, moved, transferred
 
 # Silent cases ------------------------------------------------------------------------------
 
@@ -48,31 +48,31 @@ def test_a_stiff_liquid_keeps_its_setting(tmp_path, before, after):
     assert result.entry("outlet pressure").how == "copied"
 
 
-def test_the_same_pumps_keep_the_share(tmp_path):
-    result = moved(make_lab(tmp_path, ISOCRATIC))
+def test_the_same_pumps_keep_the_share():
+    result = transferred(ISOCRATIC)
     assert result.entry("modifier share").how == "copied"
 
 
 # Numbers -----------------------------------------------------------------------------------
 
 
-def test_flow_times_and_volume_by_geometry(tmp_path):
+def test_flow_times_and_volume_by_geometry():
     """3.0 -> 2.13 mL/min, x 0.360, 10 -> 2.55 uL (printed as 2.6; common practice, no source)."""
-    result = moved(make_lab(tmp_path, ISOCRATIC))
+    result = transferred(ISOCRATIC)
     assert result.entry("flow").proposed == "2.13 mL/min"
     assert result.entry("run length").geometry == "3.6 min"
     assert result.entry("injection volume").proposed == "2.55 uL"
 
 
-def test_density_is_equal_and_the_setting_lower(tmp_path):
-    result = moved(make_lab(tmp_path, ISOCRATIC))
+def test_density_is_equal_and_the_setting_lower():
+    result = transferred(ISOCRATIC)
     assert abs(result.attempt.residuals[0]) < 0.002
     assert 100e5 < result.attempt.rows[0].outlet_pressure < 148e5
     assert "at the column outlet" in result.entry("outlet pressure").why
 
 
-def test_column_volumes_of_every_segment_are_kept(tmp_path):
-    result = moved(make_lab(tmp_path))
+def test_column_volumes_of_every_segment_are_kept():
+    result = transferred()
     rows = result.proposed.model.programme
     sides, tried = result.sides, result.attempt
     first = rows[1] if len(rows) == 5 else rows[0]
@@ -86,9 +86,9 @@ def test_column_volumes_of_every_segment_are_kept(tmp_path):
         assert after == pytest.approx(before, rel=0.02)
 
 
-def test_dwell_reaches_the_column_after_as_many_volumes(tmp_path):
+def test_dwell_reaches_the_column_after_as_many_volumes():
     """(hold F + V_D)/V_column kept (common practice, no source)."""
-    result = moved(make_lab(tmp_path))
+    result = transferred()
     hold = result.proposed.model.programme[1].time.si
     sides, tried = result.sides, result.attempt
     before = sides.source.dwell_volume / sides.rows[0].flow / sides.states[0].hold_up_time
@@ -116,8 +116,8 @@ def test_steps_stay_steps(tmp_path):
     assert [row.step for row in result.proposed.model.programme][-1] is True
 
 
-def test_peaks_move_with_the_hold_up_time(tmp_path):
-    result = moved(make_lab(tmp_path))
+def test_peaks_move_with_the_hold_up_time():
+    result = transferred()
     assert result.peaks
     for peak in result.peaks:
         ratio = peak.target_time / peak.time
@@ -131,9 +131,9 @@ def _pairs(result):
     return zip(result.attempt.matches, result.attempt.states, strict=True)
 
 
-def test_data_rate_follows_the_narrowest_peak(tmp_path):
+def test_data_rate_follows_the_narrowest_peak():
     """20 points over a base width of 4 tR/sqrt(N) (common practice)."""
-    result = moved(make_lab(tmp_path))
+    result = transferred()
     width = min(p.target_width for p in result.peaks)
     detector = result.proposed.model.detectors[0]
     assert detector.rate.si * width >= 20.0 * 0.999

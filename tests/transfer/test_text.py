@@ -14,7 +14,7 @@ from methodlint.documents.reader import read_text
 from methodlint.transfer.record import transfer_data
 from methodlint.transfer.text_edits import TextEdits, as_scalar
 
-from .lab import GRADIENT, ISOCRATIC, make_lab, moved
+from .lab import GRADIENT, ISOCRATIC, make_lab, moved, transferred
 
 
 def comments_of(text: str) -> list[str]:
@@ -31,8 +31,8 @@ def keys_of(text: str) -> list[str]:
     return list(YAML().load(text))
 
 
-def test_comments_and_order_are_kept(tmp_path):
-    result = moved(make_lab(tmp_path))
+def test_comments_and_order_are_kept():
+    result = transferred()
     for comment in ("A comment at the top stays.", "kept, blanks and all", "the critical pair"):
         assert any(comment in found for found in comments_of(result.text))
     before = keys_of(GRADIENT)
@@ -40,9 +40,9 @@ def test_comments_and_order_are_kept(tmp_path):
     assert after == before
 
 
-def test_only_values_change_on_their_lines(tmp_path):
+def test_only_values_change_on_their_lines():
     """Take the reasons behind the lines away: what is left differs in values alone."""
-    result = moved(make_lab(tmp_path))
+    result = transferred()
     old, new = GRADIENT.splitlines(), result.text.splitlines()
     matcher = difflib.SequenceMatcher(None, [_bones(x) for x in old], [_bones(x) for x in new])
     added = []
@@ -62,16 +62,16 @@ def _bones(line: str) -> str:
     return "".join("9" if c.isdigit() else c for c in head).replace(".", "").replace("9", "")
 
 
-def test_unchanged_lines_are_the_same_to_the_letter(tmp_path):
-    result = moved(make_lab(tmp_path))
+def test_unchanged_lines_are_the_same_to_the_letter():
+    result = transferred()
     kept = ("title", "purpose", "oven_temperature", "  modifier:", "#")
     lines = [line for line in GRADIENT.splitlines() if line.startswith(kept)]
     assert lines
     assert set(lines) <= set(result.text.splitlines())
 
 
-def test_every_changed_value_says_why_on_its_line(tmp_path):
-    result = moved(make_lab(tmp_path))
+def test_every_changed_value_says_why_on_its_line():
+    result = transferred()
     new = result.proposed.read
     changed = [
         entry.path
@@ -158,8 +158,8 @@ def test_record_is_the_same_every_time_and_finite(tmp_path):
     assert data["corners"][0]["target_mean_density"] > 0.0
 
 
-def test_verification_sequences_can_be_read(tmp_path):
-    result = moved(make_lab(tmp_path))
+def test_verification_sequences_can_be_read():
+    result = transferred()
     assert len(result.verification) == 2
     instruments = []
     for name, text in result.verification.items():

@@ -16,7 +16,7 @@ from ruamel.yaml import YAML
 from methodlint.documents.reader import read_text
 from methodlint.transfer.text_edits import TextEdits
 
-from .lab import GRADIENT, ISOCRATIC, make_lab, moved
+from .lab import GRADIENT, ISOCRATIC, make_lab, moved, transferred
 
 BEHIND = GRADIENT + (
     "status: approved\nedition: 3\n"
@@ -74,7 +74,7 @@ def values(text: str) -> Any:
 def test_it_says_the_same_as_the_method_in_lines(tmp_path, name, style):
     card = MORE_DWELL if name == "hold" else ""
     cards = (card,) if card else ()
-    there = moved(make_lab(tmp_path / "lines", METHODS[name], *cards))
+    there = transferred(METHODS[name], *cards)
     here = moved(make_lab(tmp_path / "braces", style(METHODS[name]), *cards))
     assert there.feasible
     assert values(here.text) == values(there.text)
@@ -93,8 +93,8 @@ def test_every_changed_value_says_why(tmp_path, style):
     assert "x 0.7089 = (3/4.6)^2 x (5/3)" in comments
 
 
-def test_reasons_stand_above_one_line_by_name(tmp_path):
-    result = moved(make_lab(tmp_path, in_one_line(BEHIND)))
+def test_reasons_stand_above_one_line_by_name():
+    result = transferred(in_one_line(BEHIND))
     *above, line = result.text.splitlines()
     assert all(one.startswith("# ") for one in above)
     assert "# flow: derived: x 0.7089 = (3/4.6)^2 x (5/3), d^2/dp" in above
