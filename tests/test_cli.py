@@ -47,7 +47,7 @@ def test_an_unreadable_folder_is_status_2() -> None:
     ("arguments", "said"),
     [
         (("check", "no-such-file.yaml"), "no file or folder"),
-        (("check",), "Missing argument"),
+        (("check",), "no PATHS"),
         (("chek", SOUND), "No such command"),
         (("check", SOUND, "--as-of", "yesterday"), "is not a date"),
         (("check", SOUND, "--given", "12.5 kg"), "is not PATH=VALUE"),

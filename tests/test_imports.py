@@ -19,6 +19,7 @@ ORDER = (
     "transfer",
     "reports",
     "many",
+    "changes",
     "editor",
     "commands",
     "cli",

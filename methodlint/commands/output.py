@@ -91,8 +91,12 @@ def write_reports(
     wanted: Iterable[tuple[str, str]],
     paths: Iterable[str],
     others_read: Iterable[str] = (),
+    shown_from: str = "",
 ) -> None:
-    """Write a report to files, all of them or none, and never over what others wrote."""
+    """Write a report to files, all of them or none, and never over what others wrote.
+
+    `shown_from` is the folder that the report's paths begin in, if that is not the working folder.
+    """
     targets = list(wanted)
     if not targets:
         return
@@ -103,13 +107,17 @@ def write_reports(
     if len(set(names)) < len(names):
         raise Refused(f"--write {max(names, key=names.count)} is asked for twice")
     report = prepared.report
-    read = (*report.documents, *(table.path for table in report.tables), *others_read)
+    documents = [os.path.join(shown_from, path) for path in report.documents]
+    tables = [os.path.join(shown_from, table.path) for table in report.tables]
+    read = (*documents, *tables, *others_read)
     texts = {
         target: (written if target == "-" else file_text)(name, prepared)
         for name, target in targets
     }
-    folders = {os.path.dirname(os.path.abspath(path)) for path in (*paths, *report.documents)}
+    folders = {os.path.dirname(os.path.abspath(path)) for path in (*paths, *documents)}
     labs = {str(lab_root(pathlib.Path(folder))) for folder in folders}
+    # What a change brings along must not choose what is written over either.
+    labs |= {shown_from} if shown_from else set()
     write_files(texts, "--write", judged=labs, read=read)
 
 

@@ -88,6 +88,7 @@ class LabFolder:
     # A folder of methods names the same cards again and again: where they lie is looked up once.
     _cards: dict[tuple[str, str, FilePath], FilePath] = field(default_factory=dict, repr=False)
     _folders: dict[FilePath, FilePath] = field(default_factory=dict, repr=False)
+    _listed: dict[FilePath, tuple[str, ...]] = field(default_factory=dict, repr=False)
 
     @property
     def lab(self) -> Loaded | None:
@@ -245,19 +246,26 @@ class LabFolder:
         return found
 
     def _names(self, kind: str, folders: list[FilePath]) -> list[str]:
-        names = {
-            file.stem
-            for folder in folders
-            for file in map(folder.joinpath, names_in(folder))
-            if file.suffix in _SUFFIXES and self._is(kind, file, folder)
-        }
+        names: set[str] = set()
+        for folder in folders:
+            if folder.name == FOLDERS[kind]:
+                names.update(self._stems(folder))
+            else:
+                names.update(
+                    file.stem
+                    for file, document in self.documents.items()
+                    if document is not None and document.kind == kind and file.parent == folder
+                )
         return sorted(names)
 
-    def _is(self, kind: str, file: FilePath, folder: FilePath) -> bool:
-        if folder.name == FOLDERS[kind]:
-            return True
-        document = self.documents.get(file)
-        return document is not None and document.kind == kind
+    def _stems(self, folder: FilePath) -> tuple[str, ...]:
+        """Names of the files of a folder that may be documents, listed once."""
+        if folder not in self._listed:
+            parts = (name.rpartition(".") for name in names_in(folder))
+            self._listed[folder] = tuple(
+                stem for stem, dot, suffix in parts if stem and dot + suffix in _SUFFIXES
+            )
+        return self._listed[folder]
 
 
 def lab_root(start: FilePath, within: FilePath | None = None) -> FilePath:

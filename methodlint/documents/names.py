@@ -35,13 +35,18 @@ def edit_distance(first: str, second: str, limit: int | None = None) -> int:
         return limit + 1
     before: list[int] = []
     last = list(range(len(second) + 1))
+    # Fewer edits than the limit never lead further from the diagonal.
+    far = len(first) + len(second) if limit is None else limit
+    beyond = len(first) + len(second)
     for row, a in enumerate(first, 1):
-        now = [row]
-        for column, b in enumerate(second, 1):
+        low, high = max(1, row - far), min(len(second), row + far)
+        now = [row] * low if low == 1 else [beyond] * low
+        for column, b in enumerate(second[low - 1 : high], low):
             cost = min(last[column] + 1, now[column - 1] + 1, last[column - 1] + (a != b))
             if row > 1 and column > 1 and a == second[column - 2] and first[row - 2] == b:
                 cost = min(cost, before[column - 2] + 1)
             now.append(cost)
+        now += [beyond] * (len(second) - high)
         if limit is not None and min(now) > limit and min(last) > limit:
             return limit + 1
         before, last = last, now
@@ -79,11 +84,15 @@ def nearest(
 @lru_cache(maxsize=1024)
 def _nearest(word: str, choices: tuple[str, ...], limit: int) -> tuple[tuple[str, int], ...]:
     found: list[tuple[str, int]] = []
+    letters, folded = set(word), _folded(word)
     for choice in dict.fromkeys(choices):
         if choice == word:
             distance = 0
-        elif _folded(choice) == _folded(word):
+        elif _folded(choice) == folded:
             distance = 1
+        # An edit changes two letters at most: most words are told apart without counting edits.
+        elif abs(len(choice) - len(word)) > limit or len(letters ^ set(choice)) > 2 * limit:
+            continue
         else:
             distance = edit_distance(word, choice, limit)
         # Replacing every character of a short word is no likeness.

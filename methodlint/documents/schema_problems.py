@@ -89,6 +89,10 @@ def problem_from_error(
         message = f"'{_last(path)}' reads {shown}: one value is wanted here"
         remedy = "write it without brackets" if isinstance(input_text, (list, tuple)) else ""
         return _problem("document.shape-wrong", path, read, message, remedy), path
+    if kind == "too_long":
+        most, found = context.get("max_length"), len(detail.get("input") or ())
+        message = f"'{_last(path)}' has {found} entries; the limit is {most}"
+        return _problem("document.too-large", path, read, message, "take out what is idle"), path
     if kind in _SHAPES:
         return _other_shape(kind, path, shown, model, detail.get("input"), read), path
     message = f"'{_last(path) or 'the document'}' reads {shown}: {_lower(detail['msg'])}"

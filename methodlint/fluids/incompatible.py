@@ -105,13 +105,14 @@ def clashes(one: Iterable[str], other: Iterable[str]) -> tuple[Clash, ...]:
     """
     left, right = list(dict.fromkeys(one)), list(dict.fromkeys(other))
     found: dict[frozenset[str], Clash] = {}
+    known = {name: classes_of(name) for name in (*left, *right)}
     for first, second in product(left, right):
-        mine, theirs = classes_of(first), classes_of(second)
-        for a, b, why in _PAIRS:
+        mine, theirs = known[first], known[second]
+        for a, b, why in _PAIRS if mine and theirs else ():
             if (a in mine and b in theirs) or (b in mine and a in theirs):
                 found.setdefault(frozenset((first, second)), Clash(first, second, why))
     together = {_standard(name): name for name in (*left, *right)}
-    base = [name for name in (*left, *right) if "strong base" in classes_of(name)]
+    base = [name for name in (*left, *right) if "strong base" in known[name]]
     if "chloroform" in together and "acetone" in together and base:
         pair = together["chloroform"], together["acetone"]
         found.setdefault(frozenset(pair), Clash(*pair, _CHLOROFORM_AND_BASE))

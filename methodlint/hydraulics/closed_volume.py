@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 import numpy.typing as npt
@@ -36,6 +37,7 @@ class ClosedVolume:
     at_least: bool
 
 
+@lru_cache(maxsize=4096)
 def warmed_carbon_dioxide(
     closed_temperature: float, closed_pressure: float, temperature: float
 ) -> ClosedVolume:

@@ -181,6 +181,8 @@ class Assembly:
                 lost["method"] = method
                 continue
             methods[name] = method
+            if name not in made:
+                self._look_for_own_benches(method, typed.instrument)
             where = instrument or lost.get("instrument")
             runs[name] = self.run_case(method, where, bench, lost)
         documents = dict(bench)
@@ -194,6 +196,15 @@ class Assembly:
         case.scouted = matrix
         self.batches.append(case)
         self.runs.extend(runs.values())
+
+    def _look_for_own_benches(self, method: Loaded, bench: str | None) -> None:
+        """Report benches of a method that are not there, where it runs on none that it names."""
+        names = cast(Method, method.model).runs_on
+        if bench in names:
+            return
+        for index, name in enumerate(names):
+            if isinstance(self.library.find("instrument", name, method), NotFound):
+                self.refer("instrument", name, method, ("runs_on", index))
 
     def _day(self, *begins: datetime.date | None) -> datetime.date | None:
         """Day by which dates are judged: the one asked for, or the latest."""

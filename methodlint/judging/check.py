@@ -98,7 +98,8 @@ def check(
     if not changed and not any(documents for _, documents in targets):
         raise NothingToCheck(NOTHING)
     allowed = [FilePath(folder) for folder in allow_rules]
-    refuse_not_named(allowed, [(folder.lab, folder.root) for folder, _ in targets])
+    labs = [(folder.lab, folder.root) for folder, _ in targets]
+    refuse_not_named(allowed, labs, changed=changed)
     may = {folder.resolve() for folder in allowed}
     ids = {rule.id for rule in rules} | {rule.id for rule in built_in_rules()}
     judgements = [

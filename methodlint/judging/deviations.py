@@ -72,7 +72,10 @@ class _Aside:
 
     def __init__(self, judged: Judged, documents: tuple[Loaded, ...]) -> None:
         self._judged = judged
-        self._documents = documents
+        self._named: dict[str, list[tuple[Deviation, Loaded]]] = {}
+        for document in documents:
+            for deviation in document.model.deviations:
+                self._named.setdefault(deviation.rule, []).append((deviation, document))
         self.found: list[SetAside] = []
 
     def looked_at(self, finding: Finding) -> list[Finding]:
@@ -92,14 +95,11 @@ class _Aside:
         if guards_meaning(finding.rule, before):
             return None
         concerned = {at.document.path for at in (finding.at, *finding.also)}
-        for document in self._documents:
+        for deviation, document in self._named.get(finding.rule, ()):
             if document.kind not in _JUDGED and document.path not in concerned:
                 continue
-            for deviation in document.model.deviations:
-                if deviation.rule == finding.rule and is_valid(
-                    deviation, self._judged.case, stop=own == "stop"
-                ):
-                    return deviation, document
+            if is_valid(deviation, self._judged.case, stop=own == "stop"):
+                return deviation, document
         return None
 
 

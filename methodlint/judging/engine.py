@@ -10,6 +10,7 @@ from typing import cast
 from methodlint.documents.latest import of_the_latest
 from methodlint.fluids.validity import OutOfRange
 from methodlint.judging.case import BatchCase, Case, DocumentCase, RunCase
+from methodlint.judging.change_case import ChangeCase
 from methodlint.judging.deviations import OwnGrades, SetAside
 from methodlint.judging.finding import At, Finding, NotChecked, severity, worst
 from methodlint.judging.lab_policy import as_the_lab_says
@@ -44,6 +45,8 @@ class Judged:
 
 def subject_of(case: Case) -> str:
     """Name the kind of subject that a case is."""
+    if isinstance(case, ChangeCase):
+        return "change"
     if isinstance(case, RunCase):
         return "run"
     return "batch" if isinstance(case, BatchCase) else "document"
@@ -68,7 +71,7 @@ def judge_case(
     """
     judged = Judged(case)
     subject = subject_of(case)
-    name = cast(DocumentCase | RunCase | BatchCase, case).name
+    name = cast(DocumentCase | RunCase | BatchCase | ChangeCase, case).name
     # Nothing of the case changes while it is judged.
     known: dict[str | tuple[str, ...], list[Missing] | None] = {}
     asked = _by_subject(rules).get(subject, [])
@@ -165,15 +168,21 @@ def fold(findings: Iterable[Finding], rules: Sequence[Rule]) -> list[Finding]:
     everything = sorted(findings, key=_order)
     if len(everything) < 2:
         return everything
-    present = {finding.rule for finding in everything}
-    causes = {rule.id: frozenset(rule.causes) for rule in rules if rule.id in present}
+    of_rule: dict[str, list[int]] = {}
+    for index, finding in enumerate(everything):
+        of_rule.setdefault(finding.rule, []).append(index)
+    causes: dict[str, list[int]] = {}
+    for rule in rules:
+        for caused in rule.causes if rule.id in of_rule else ():
+            causes.setdefault(caused, []).extend(of_rule[rule.id])
+    for indices in causes.values():
+        indices.sort()
     parent: dict[int, int] = {}
     for index, child in enumerate(everything):
-        for other, cause in enumerate(everything):
+        for other in causes.get(child.rule, ()):
             if (
                 other != index
-                and child.rule in causes.get(cause.rule, ())
-                and _share_a_moment(cause, child)
+                and _share_a_moment(everything[other], child)
                 and not _is_beneath(other, index, parent)
             ):
                 parent[index] = other

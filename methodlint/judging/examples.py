@@ -4,7 +4,8 @@ A page holds *Unsound* and *Sound* blocks of YAML. Each block changes a sound la
 with the package: every document of the block (documents are divided by `---`) names its
 `kind:` and what differs; lists are replaced whole and `null` removes a key. In an unsound block
 the offending line ends with `# <- here`. Blocks of the family `document` are whole documents,
-read as they stand; the text of a table stands under its name in `x-tables:`.
+read as they stand; the text of a table stands under its name in `x-tables:`. Blocks of the family
+`change` are what the sound lab becomes; `x-gone: true` takes a document away.
 """
 
 from __future__ import annotations
@@ -31,10 +32,12 @@ from methodlint.documents.nodes import Mapping, Node, Scalar, Sequence
 from methodlint.documents.places import Path
 from methodlint.documents.reader import Read, read_text
 from methodlint.documents.tables.files import NoTable, TableFile, TableSource
+from methodlint.judging.change_case import ChangeCase
 from methodlint.judging.check import judge_documents
+from methodlint.judging.engine import judge_case
 from methodlint.judging.finding import Finding, NotChecked
 from methodlint.judging.lab_rules import rule_folders
-from methodlint.judging.loader import Rule
+from methodlint.judging.loader import Rule, built_in_rules
 from methodlint.judging.report import Report
 
 _MARK = "# <- here"
@@ -167,6 +170,8 @@ def judge_example(example: Example, rules: tuple[Rule, ...]) -> Report:
         library = _library(documents)
         own = rule_folders(loaded if loaded.kind == "lab" else None, _BASE / "no", (), ())
         return judge_documents(library, [loaded], rules, EXAMPLE_DAY, of_lab=own)
+    if example.rule.startswith("change."):
+        return _judge_change(example, rules)
     documents = lab_with(example.text)
     library = _library(documents)
     return judge_documents(library, [documents["sequence"], documents["method"]], rules)
@@ -183,6 +188,26 @@ def _tables(read: Read) -> TableSource:
         return TableFile(name, str(texts[name]).encode(), "")
 
     return table
+
+
+def _judge_change(example: Example, rules: tuple[Rule, ...]) -> Report:
+    """Judge what the sound lab becomes in an example."""
+    before, after = lab_with(""), lab_with(example.text)
+    report = Report(documents={})
+    for text in _fragments(example.text):
+        plain = read_text(text.encode(), "example.yaml").plain()
+        kind = plain["kind"]
+        case = ChangeCase(
+            documents={},
+            before=before[kind],
+            after=None if "x-gone" in plain else after[kind],
+            lab_before=before["lab"],
+            rule_grades={rule.id: rule.grades for rule in built_in_rules()},
+        )
+        judged = judge_case(case, rules)
+        report.findings += judged.findings
+        report.failed += judged.failed
+    return report
 
 
 def _library(documents: dict[str, Loaded]) -> MemoryLibrary:

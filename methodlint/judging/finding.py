@@ -143,6 +143,8 @@ class Finding:
         What the lab's policy has made of its class; None if nothing.
     solutions
         The candidates that were seen to clear it, one of each way; `remedy` says them in words.
+    loosens
+        Whether it says what a change loosens: such findings come first in every report.
     """
 
     rule: str
@@ -162,6 +164,7 @@ class Finding:
     possible: bool = False
     subject: str = field(default="", compare=False)
     moved: Moved | None = None
+    loosens: bool = False
 
     @property
     def lowered(self) -> bool:

@@ -41,6 +41,7 @@ from methodlint.fluids.wetted_materials import attack, attacks_anything, find_ma
 from methodlint.hydraulics.columns import hold_up_volume
 from methodlint.judging.bands import Judgement, judge_limit
 from methodlint.judging.case import BatchCase, Case, DocumentCase, RunCase
+from methodlint.judging.change_case import ChangeCase
 from methodlint.judging.cylinder_words import balance_words, change_words, cylinder_end_words
 from methodlint.judging.figures import (
     bar,
@@ -78,6 +79,7 @@ from methodlint.judging.held_liquids import (
 from methodlint.judging.lines_of_method import (
     follows_itself,
 )
+from methodlint.judging.looser import looser
 from methodlint.judging.not_miscible import (
     Pairing,
     blend_advice,

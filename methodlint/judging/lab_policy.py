@@ -6,7 +6,8 @@ import copy
 from dataclasses import replace
 from typing import cast
 
-from methodlint.documents.kinds.lab import Lab
+from methodlint.documents.kinds.lab import ClassChange, Lab
+from methodlint.documents.latest import of_the_latest
 from methodlint.documents.loading import Loaded
 from methodlint.judging.finding import At, Finding, Moved, guards_meaning, severity
 
@@ -18,8 +19,8 @@ def as_the_lab_says(finding: Finding, lab: Loaded | None) -> Finding:
     """
     if lab is None or finding.grade == "stop":
         return finding
-    for number, change in enumerate(cast(Lab, lab.model).classes):
-        if change.rule != finding.rule or change.to == finding.grade:
+    for number, change in _changes(lab).get(finding.rule, ()):
+        if change.to == finding.grade:
             continue
         lowers = severity(change.to) > severity(finding.grade)
         if lowers and guards_meaning(finding.rule, finding.grade):
@@ -34,6 +35,14 @@ def as_the_lab_says(finding: Finding, lab: Loaded | None) -> Finding:
             moved=Moved(finding.grade, change.reason, at),
         )
     return finding
+
+
+@of_the_latest
+def _changes(lab: Loaded) -> dict[str, list[tuple[int, ClassChange]]]:
+    changes: dict[str, list[tuple[int, ClassChange]]] = {}
+    for number, change in enumerate(cast(Lab, lab.model).classes):
+        changes.setdefault(change.rule, []).append((number, change))
+    return changes
 
 
 def with_staffed_hours(room: Loaded, lab: Loaded | None) -> Loaded:

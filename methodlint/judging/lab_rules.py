@@ -12,6 +12,7 @@ from pathlib import Path as FilePath
 from typing import cast
 
 from methodlint.documents.kinds.lab import Lab
+from methodlint.documents.library import lab_root
 from methodlint.documents.loading import Loaded
 from methodlint.documents.visible import visible
 from methodlint.judging.loader import Rule, load_rule, rule_files, rule_id
@@ -76,9 +77,21 @@ def rule_folders(
 
 
 def refuse_not_named(
-    allowed: Sequence[FilePath], labs: Sequence[tuple[Loaded | None, FilePath]]
+    allowed: Sequence[FilePath],
+    labs: Sequence[tuple[Loaded | None, FilePath]],
+    *,
+    changed: bool = False,
 ) -> None:
     """Refuse what is allowed in vain: somebody believes that these rules are applied.
+
+    Parameters
+    ----------
+    allowed
+        Folders that the command line allows.
+    labs
+        The labs' documents, and their folders.
+    changed
+        Only some labs have changed: the folders of others are passed over.
 
     Raises
     ------
@@ -91,8 +104,10 @@ def refuse_not_named(
         if lab is not None
         for name in cast(Lab, lab.model).rule_folders
     }
+    roots = [root.resolve() for _, root in labs]
     for folder in allowed:
-        if folder.resolve() not in named:
+        here = not changed or lab_root(folder.resolve()) in roots
+        if here and folder.resolve() not in named:
             raise RulesNotNamed(
                 f"--allow-rules {folder}: no lab.yaml of these documents names it under "
                 f"rule_folders{_named_words(labs)}"

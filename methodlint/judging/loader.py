@@ -19,7 +19,7 @@ from typing import Any, Literal, cast, get_args
 
 from methodlint.judging.finding import GRADES, Grade
 
-Subject = Literal["document", "run", "batch"]
+Subject = Literal["document", "run", "batch", "change"]
 _PACKAGE = Path(__file__).resolve().parent.parent
 
 
@@ -38,7 +38,8 @@ class Rule:
     page
         The docstring: the page that the user reads.
     subject
-        What it judges: a document, a run (one method on one instrument) or a batch.
+        What it judges: a document, a run (one method on one instrument), a batch, or a change: a
+        document in two states.
     grades
         Classes that its findings may have, worst first.
     needs

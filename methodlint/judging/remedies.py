@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import copy
 import itertools
-from collections.abc import Callable, Sequence
+from collections import Counter
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
 
@@ -20,6 +21,8 @@ Rehearse = Callable[[Sequence[Case]], None]
 
 # Enough to fill a march, few enough to keep their arrays in memory.
 _TRIALS_TOGETHER = 48
+
+_FINDINGS_OF_A_RULE = 24
 
 _WAYS = 2
 """How many ways of clearing a fault are offered: a choice, not a catalogue. For a caution, which
@@ -99,13 +102,7 @@ def add_remedies(
     rehearse
         Rehearses many cases in one call.
     """
-    searches = [
-        _Search(judged, index, known, spoilers={finding.rule})
-        for judged in everything
-        for known in ({f.key: f.grade for f in _flat(judged.findings)},)
-        for index, finding in enumerate(judged.findings)
-        if finding.candidates
-    ]
+    searches = [search for judged in everything for search in _searches(judged)]
     # In rounds: the first candidates of all findings together, then the second ones of those
     # that they did not clear, and so on.
     going = [(search, candidate) for search in searches if (candidate := search.next())]
@@ -116,6 +113,31 @@ def add_remedies(
     for search in searches:
         if search.tried_any:
             search.judged.findings[search.index] = _with_remedy(search)
+
+
+def _searches(judged: Judged) -> Iterator[_Search]:
+    """Begin with the findings that have candidates, of each rule the first ones only.
+
+    A trial judges the whole case again, so that trials for every entry of a long list take the
+    square of its length.
+    """
+    known = {finding.key: finding.grade for finding in _flat(judged.findings)}
+    begun: Counter[str] = Counter()
+    for index, finding in enumerate(judged.findings):
+        if finding.candidates:
+            begun[finding.rule] += 1
+            if begun[finding.rule] <= _FINDINGS_OF_A_RULE:
+                yield _Search(judged, index, known, spoilers={finding.rule})
+            else:
+                judged.findings[index] = _not_tried(finding)
+
+
+def _not_tried(finding: Finding) -> Finding:
+    said = finding.remedy
+    if not said or any(said.startswith(candidate.text) for candidate in finding.candidates):
+        said = "correct the other findings of this rule"
+    nothing = f"changes were tried for the first {_FINDINGS_OF_A_RULE} findings of this rule only"
+    return replace(finding, remedy=f"{said} ({nothing})", candidates=())
 
 
 def _try(

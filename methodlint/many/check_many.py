@@ -104,7 +104,8 @@ def check_many(
             executor.begin(ready, sum(-(-len(files) // BATCH) for files in by_root.values()))
     allowed = [FilePath(folder) for folder in allow_rules]
     if allowed:
-        refuse_not_named(allowed, [(LabFolder(root, here).lab, root) for root in by_root])
+        labs = [(LabFolder(root, here).lab, root) for root in by_root]
+        refuse_not_named(allowed, labs, changed=changed)
     may = tuple(str(folder.resolve()) for folder in allowed)
     for root, files in by_root.items():
         settings = Settings(

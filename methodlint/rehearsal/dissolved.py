@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from methodlint.documents.kinds.base import AdditiveLevel, Liquid
+from methodlint.documents.latest import of_the_latest
 from methodlint.fluids.additives import Additive, concentration, find_additive
 from methodlint.rehearsal.contact import Components
 from methodlint.rehearsal.run_plan import components_of
@@ -84,6 +85,7 @@ def level_of(level: AdditiveLevel) -> float | None:
     return concentration(level.level.text, level.additive)
 
 
+@of_the_latest
 def water_share(liquid: Liquid) -> float:
     """Volume share of water in a liquid, water given as an additive included."""
     share = sum(part for name, part in components_of(liquid) if name == "water")

@@ -39,15 +39,17 @@ _LEVELS: dict[Grade, str] = {
 
 
 def annotation_lines(prepared: Prepared) -> str:
-    """Write the findings as workflow commands, worst and new ones first."""
+    """Write the findings as workflow commands: what a change loosens, then worst and new ones."""
     report = prepared.report
-    by_level: dict[str, list[tuple[Finding, At]]] = {"error": [], "warning": [], "notice": []}
+    groups: dict[tuple[bool, str], list[tuple[Finding, At]]] = {
+        (True, "warning"): [], (False, "error"): [], (False, "warning"): [], (False, "notice"): []
+    }  # fmt: skip
     for finding in prepared.worst_first(report.findings):
         if finding.grade != "note" or prepared.notes:
             places = report.judged_at(finding)
-            by_level[_LEVELS[finding.grade]] += [(finding, at) for at in places]
+            groups[finding.loosens, _LEVELS[finding.grade]] += [(finding, at) for at in places]
     lines = []
-    for level, findings in by_level.items():
+    for (_, level), findings in groups.items():
         said = [_line(level, finding, at, prepared) for finding, at in findings[:_ENOUGH]]
         count = len(findings)
         if level == "error":

@@ -103,6 +103,8 @@ def markdown_report(prepared: Prepared) -> str:
 def _findings(page: Page, prepared: Prepared) -> None:
     shown = [f for f in prepared.report.findings if f.grade != "note" or prepared.notes]
     shown = prepared.worst_first(shown)
+    page.section("Loosened by this change", (_item(f) for f in shown if f.loosens))
+    shown = [finding for finding in shown if not finding.loosens]
     how = prepared.standing
     if how is None:
         page.section("Findings", (_item(finding) for finding in shown))
@@ -111,7 +113,7 @@ def _findings(page: Page, prepared: Prepared) -> None:
         f"Against the base: {len(how.new)} new, {len(how.worse)} worse, "
         f"{len(how.known)} unchanged, {len(how.gone)} gone."
     )
-    page.add("", counts)
+    page.add("", f"{counts} {inert(prepared.compared)}".rstrip())
     for state, heading in (("new", "New"), ("worse", "Worse than before")):
         page.section(heading, (_item(f) for f in shown if prepared.state(f) == state))
     page.section("Gone", (_mark_item(mark) for mark in how.gone))

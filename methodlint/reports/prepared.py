@@ -31,6 +31,8 @@ class Prepared:
         A report of another state, as plain data.
     new_only
         Whether only findings that the base did not have are held against the documents.
+    compared
+        What was compared with the base, in words.
     """
 
     report: Report
@@ -38,6 +40,7 @@ class Prepared:
     hold_at: str = "fault"
     base: dict[str, Any] | None = None
     new_only: bool = False
+    compared: str = ""
 
     @cached_property
     def marks(self) -> Fingerprints:
@@ -105,9 +108,11 @@ class Prepared:
         return self.report.exit_status(self.hold_at, self.excused)
 
     def worst_first(self, findings: Iterable[Finding]) -> list[Finding]:
-        """Order findings by class, new ones before known ones, then as they stand."""
+        """Order findings: what a change loosens, then by class, new ones first, as they stand."""
         order = {"new": 0, "worse": 0, "": 0, "known": 1}
-        return sorted(findings, key=lambda f: (severity(f.grade), order[self.state(f)]))
+        return sorted(
+            findings, key=lambda f: (not f.loosens, severity(f.grade), order[self.state(f)])
+        )
 
 
 def _as_data(item: NotChecked) -> dict[str, Any]:

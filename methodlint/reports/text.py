@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from methodlint.judging.finding import Finding, NotChecked
 from methodlint.judging.report import Report
 from methodlint.reports.bench_card import card_lines, run_lines
+from methodlint.reports.gaps import gaps_of
 from methodlint.reports.left_to_fill import divided_by_document, left_lines
 from methodlint.reports.lines import Line, Tone, Words, line, plain_line, wrapped
 from methodlint.reports.safety_words import cautions_for
@@ -53,6 +54,12 @@ def report_lines(report: Report, *, notes: bool = False, width: int = WIDTH) -> 
     yield from _unjudged(report, width)
     for path, text in report.given:
         yield line(f"given for this run: {path} = {text}")
+    loosened = [finding for finding in report.findings if finding.loosens]
+    if loosened:
+        yield []
+        yield [Words("LOOSENED BY THIS CHANGE", "head")]
+        for finding in loosened:
+            yield from _short(finding, width)
     serious = [f for f in report.findings if f.grade in ("stop", "fault")]
     serious.sort(key=lambda finding: finding.grade != "stop")
     for group in divided_by_document(serious):
@@ -61,7 +68,8 @@ def report_lines(report: Report, *, notes: bool = False, width: int = WIDTH) -> 
             yield from left_lines(group, _INDENT, width)
         else:
             yield from _whole(group[0], width)
-    mild = [f for f in report.findings if f.grade == "caution" or (notes and f.grade == "note")]
+    shown = ("caution", "note") if notes else ("caution",)
+    mild = [f for f in report.findings if f.grade in shown and not f.loosens]
     if mild:
         yield []
         for first, alike in _by_place(sorted(mild, key=lambda f: f.grade)):
@@ -141,9 +149,11 @@ def _laid_out(prepared: Prepared, width: int) -> Iterator[Line]:
     counts = f" {len(how.new)} new, {len(how.worse)} worse, {len(how.known)} unchanged"
     counts += f", {len(how.gone)} gone"
     yield [Words("AGAINST THE BASE REPORT", "head"), Words(counts)]
+    if prepared.compared:
+        yield from wrapped("", prepared.compared, 0, width)
     for finding in prepared.worst_first(prepared.report.findings):
         state = prepared.state(finding)
-        if state != "known":
+        if state != "known" and not finding.loosens:
             text = f"{finding.grade}: {finding.message} ({place(finding.at)}) [{finding.rule}]"
             yield from wrapped(Words(f"  {state}", finding.grade), text, _INDENT, width)
     for mark in how.gone:
@@ -233,34 +243,24 @@ def _set_aside(report: Report, width: int) -> Iterator[Line]:
 
 
 def _not_checked(report: Report, width: int) -> Iterator[Line]:
-    """Group rules by the figures that they lack, those that could stop a run first."""
+    """Ask each card once for what it lacks, first for what could have found a stop."""
     if not report.not_checked:
         return
-    groups: dict[tuple[bool, str], list[NotChecked]] = {}
-    for item in report.not_checked:
-        missing = ", ".join(item.missing)
-        groups.setdefault((not item.can_stop, missing), []).append(item)
     yield []
-    yield [Words("NOT CHECKED", "head"), Words(" for want of a figure")]
-    shown = sorted(groups.items())
+    yield [Words("NOT CHECKED", "head"), Words(" missing data")]
+    shown = report.not_checked
     rest: list[NotChecked] = []
     if report.unusable:
         # What waits for a document to be put right is listed by name, without reasons that stand
         # above already.
-        rest = [item for (mild, _), items in shown if mild for item in items]
-        shown = [group for group in shown if not group[0][0]]
-    for (_, missing), items in shown:
-        rules = ", ".join(dict.fromkeys(item.rule for item in items))
-        files = ", ".join(dict.fromkeys(item.at.document.file for item in items))
-        reasons = "; ".join(dict.fromkeys(item.reason for item in items if item.reason))
-        text = f"{missing} in {files}"
-        if reasons:
-            text += f" ({reasons})"
-        yield from wrapped("  give", text, _INDENT, width)
-        yield from wrapped(Words("  for", "quiet"), rules, _INDENT, width)
+        rest = [item for item in shown if not item.can_stop]
+        shown = report.unchecked_stops
+    for gap in gaps_of(shown):
+        yield from wrapped("  supply", gap.what, _INDENT, width)
+        yield from wrapped(Words("  for", "quiet"), gap.rules, _INDENT, width)
     if rest:
         wanted = dict.fromkeys(where for item in rest for where in item.missing)
         text = f"first put right what stands above; then {', '.join(sorted(wanted))}"
-        yield from wrapped("  give", text, _INDENT, width)
+        yield from wrapped("  supply", text, _INDENT, width)
         names = ", ".join(sorted({item.rule for item in rest}))
         yield from wrapped(Words("  for", "quiet"), names, _INDENT, width)

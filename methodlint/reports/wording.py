@@ -28,7 +28,7 @@ OWN_ERROR = "error of this tool: "
 
 def verdict_words(report: Report) -> str:
     """The verdict for people: nothing is cleared where nothing was judged."""
-    return report.verdict if report.documents else "nothing to judge"
+    return report.verdict if report.documents or report.findings else "nothing to judge"
 
 
 def unjudged_words(report: Report) -> list[str]:

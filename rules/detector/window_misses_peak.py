@@ -74,6 +74,9 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
             lacks = "retention_time" if expected.retention_time is None else "width"
             at = f"method.expected_peaks[{index}]"
             yield case.not_checked(at, f"{at}.{lacks}")
+    named: dict[str, list[int]] = {}
+    for index, peak in known.items():
+        named.setdefault(peak.name.casefold(), []).append(index)
     for number, detector in traces(case, *_ANY):
         at = f"method.detectors[{number}]"
         late = [p for p in known.values() if detector.begins and _from(p) < detector.begins.si]
@@ -84,20 +87,19 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
         for index, transition in enumerate(detector.transitions):
             begins, ends = span_of(transition)
             missed = [
-                peak
-                for peak in known.values()
-                if _same(peak.name, transition.name)
-                and not begins <= _from(peak) < _to(peak) <= ends
+                known[number]
+                for name in _peak_names(transition.name)
+                for number in named.get(name, ())
+                if not begins <= _from(known[number]) < _to(known[number]) <= ends
             ]
             if missed:
                 yield _missed(case, f"{at}.transitions[{index}]", missed[0], begins, ends, False)
 
 
-def _same(peak: str, transition: str | None) -> bool:
-    """Whether a transition is that of a peak: `caffeine 195 > 138` is that of `caffeine`."""
-    if transition is None:
-        return False
-    return f" {transition.casefold()} ".startswith(f" {peak.casefold()} ")
+def _peak_names(transition: str | None) -> list[str]:
+    """Names of the peaks that a transition may be of: `caffeine 195 > 138` is that of `caffeine`."""
+    name = (transition or "").casefold()
+    return [name[:end] for end, letter in enumerate(f"{name} ") if letter == " "]
 
 
 def _margin(peak: PeakWidth) -> float:

@@ -73,6 +73,8 @@ def test_edit_distance(first, second, distance):
 @given(st.text("abc", max_size=7), st.text("abc", max_size=7), st.text("abc", max_size=7))
 def test_distance_is_symmetric_bounded_and_zero_for_equals_only(a, b, limit_source):
     distance = edit_distance(a, b)
+    for limit in range(4):
+        assert edit_distance(a, b, limit) == min(distance, limit + 1)
     limit = len(limit_source)
     assert distance == edit_distance(b, a)
     assert (distance == 0) == (a == b)

@@ -16,7 +16,8 @@ import tempfile
 from pathlib import Path
 from typing import Any
 
-from tests.hazards.costs import costs_of, workbook_costs_of, worst_inputs
+from tests.hazards.costs import costs_of, list_costs_of, workbook_costs_of, worst_inputs
+from tests.hazards.long_lists import LISTS
 from tests.hazards.places import places_right
 from tests.hazards.reading import Seen
 from tests.hazards.whole_check import Tally, every_field, mutant
@@ -41,6 +42,8 @@ def measured(
         fields.look_at(*each)
     costs = {name: costs_of(name) for name in worst_inputs()}
     books = {name: workbook_costs_of(name) for name in hostile_workbooks()}
+    lists = {name: list_costs_of(name) for name in LISTS}
+    slow_list = max(lists, key=lists.__getitem__)
     right = places_right()
     outputs, escapes = payload_outputs(payloads)
     edits = edits_of_a_sound_lab(sweep_step)
@@ -62,6 +65,7 @@ def measured(
         ),
         "worst time of a workbook": f"{books[slow_book][0]:.2f} s ({slow_book})",
         "worst memory of a workbook": f"{books[large_book][1]:.0f} MiB ({large_book})",
+        "worst time of a long list": f"{lists[slow_list]:.2f} s ({slow_list})",
         "places: lines right": f"{right[1]} of {right[0]}",
         "places: columns right": f"{right[2]} of {right[0]}",
         "outputs with payloads": outputs,

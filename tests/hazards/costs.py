@@ -5,9 +5,12 @@ from __future__ import annotations
 import functools
 import subprocess
 import sys
+import tempfile
+import time
 from pathlib import Path
 
 from tests.hazards.hostile_lab import ROOT, bombs
+from tests.hazards.long_lists import LISTS, lab_with
 from tests.hazards.workbooks import hostile_workbooks
 
 _MEASURE = """
@@ -80,6 +83,17 @@ def costs_of(name: str) -> tuple[float, float, bool]:
 def workbook_costs_of(name: str) -> tuple[float, float, bool]:
     """Processor time [s] of reading a workbook, memory [MiB] of the whole process, and whether refused."""
     return _measured(_MEASURE_WORKBOOK, hostile_workbooks()[name])
+
+
+def list_costs_of(name: str) -> float:
+    """Processor time [s] of checking documents with a list of very many entries."""
+    from methodlint.judging.check import check
+
+    with tempfile.TemporaryDirectory() as folder:
+        file = lab_with(Path(folder) / "lab", name, LISTS[name][3])
+        begin = time.process_time()
+        check(file)
+        return time.process_time() - begin
 
 
 def _measured(script: str, data: bytes) -> tuple[float, float, bool]:

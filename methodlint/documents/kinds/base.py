@@ -226,7 +226,7 @@ class Document(Part):
     title: str | None = Field(default=None, description="What the document is, in words.")
     status: Literal["draft", "approved", "retired"] | None = None
     approval: Approval | None = None
-    deviations: tuple[Deviation, ...] = ()
+    deviations: tuple[Deviation, ...] = Field(default=(), max_length=500)
     comment: str | None = Field(default=None, description="Free text, never judged.")
 
 

@@ -125,7 +125,7 @@ class Lab(Document):
     kind: Literal["lab"]
     name: Name | None = None
     policy: Policy | None = None
-    classes: tuple[ClassChange, ...] = ()
+    classes: tuple[ClassChange, ...] = Field(default=(), max_length=500)
     rule_folders: tuple[Name, ...] = Field(
         default=(), description="Folders of the lab's own rules; each check has to allow them."
     )

@@ -70,7 +70,7 @@ class WasteVessel(Part):
     name: Name
     capacity: PositiveVolume | None = None
     level: Volume | None = None
-    contents: tuple[AnyLiquid, ...] = ()
+    contents: tuple[AnyLiquid, ...] = Field(default=(), max_length=100)
     drain: bool = Field(default=False, description="Plumbed to a drain for solvents.")
     vented: bool | None = None
     receives: tuple[Literal["mobile phase", "makeup", "needle wash", "seal wash", "purge"], ...] = (

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from methodlint.judging.finding import Finding, NotChecked
 from methodlint.judging.report import Report
+from methodlint.reports.gaps import gaps_of
 from methodlint.reports.html.element import Element, element
 from methodlint.reports.prepared import Prepared
 from methodlint.reports.safety_words import cautions_for
@@ -22,8 +23,9 @@ __all__ = ["finding_element", "finding_elements", "rest_elements", "unjudged_ele
 
 
 def finding_elements(prepared: Prepared, grades: tuple[str, ...]) -> list[Element]:
-    """Lay out the findings of some classes, worst first."""
-    chosen = [finding for finding in prepared.report.findings if finding.grade in grades]
+    """Lay out the findings of some classes, worst first; what a change loosens before stops."""
+    findings = prepared.report.findings
+    chosen = [f for f in findings if ("stop" if f.loosens else f.grade) in grades]
     return [
         finding_element(finding, prepared.state(finding))
         for finding in prepared.worst_first(chosen)
@@ -70,7 +72,7 @@ def rest_elements(report: Report) -> Iterator[Element]:
         yield element("h2", "Set aside by a deviation")
         yield element("ul", *items, class_="plain")
     if report.not_checked:
-        yield element("h2", "Not checked, for want of a figure")
+        yield element("h2", "Not checked: missing data")
         yield element(
             "ul", *(element("li", text) for text in _lacking(report.not_checked)), class_="plain"
         )
@@ -81,13 +83,5 @@ def rest_elements(report: Report) -> Iterator[Element]:
 
 
 def _lacking(items: list[NotChecked]) -> Iterator[str]:
-    groups: dict[tuple[bool, str], list[NotChecked]] = {}
-    for item in items:
-        groups.setdefault((not item.can_stop, ", ".join(item.missing)), []).append(item)
-    for (mild, missing), members in sorted(groups.items()):
-        files = ", ".join(dict.fromkeys(item.at.document.path for item in members))
-        rules = ", ".join(dict.fromkeys(item.rule for item in members))
-        reasons = "; ".join(dict.fromkeys(item.reason for item in members if item.reason))
-        why = f" ({reasons})" if reasons else ""
-        could = "" if mild else "could be a stop: "
-        yield f"{could}give {missing} in {files}{why} for {rules}"
+    for gap in gaps_of(items):
+        yield f"supply {gap.what}; needed for {gap.rules}"
