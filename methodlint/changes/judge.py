@@ -102,8 +102,9 @@ def judge_change(
                 paths, workers, shown_from=folder, allow_rules=allowed, **options
             )
         data = report_data(before)
-        found = loosened(states, folder, changed, report.rules_of_lab)
+        found, failed = loosened(states, folder, changed, report.rules_of_lab)
     report.findings = sorted([*found, *report.findings], key=finding_order)
+    report.failed += failed
     words = (
         f"changed since {base[:12]}, the last common commit of HEAD and {revision}: "
         f"{counted(len(changed), 'file')} that a check reads"

@@ -9,17 +9,19 @@ from pathlib import Path as FilePath
 from methodlint.changes.files import States
 from methodlint.documents.library import ROOT_DOCUMENT, LabFolder
 from methodlint.documents.loading import Loaded
+from methodlint.documents.reach import is_there
 from methodlint.judging.change_case import ChangeCase
 from methodlint.judging.engine import judge_case
 from methodlint.judging.finding import Finding, severity
 from methodlint.judging.lab_policy import as_the_lab_says
 from methodlint.judging.loader import Rule, built_in_rules
 from methodlint.judging.targets import is_table
+from methodlint.judging.unjudged import RuleFailed
 
 
 def loosened(
     states: States, before: FilePath, changed: Sequence[str], of_lab: Sequence[Rule] = ()
-) -> list[Finding]:
+) -> tuple[list[Finding], list[RuleFailed]]:
     """Say what a change loosens; no deviation moves it aside, and policy may only raise its class.
 
     Parameters
@@ -35,14 +37,16 @@ def loosened(
     """
     rules = [rule for rule in (*built_in_rules(), *of_lab) if rule.subject == "change"]
     grades = {rule.id: rule.grades for rule in (*built_in_rules(), *of_lab)}
-    found = []
+    found, failed = [], []
     for case in _Cases(states, before, changed).each():
         case.rule_grades = grades
-        for finding in judge_case(case, rules).findings:
+        judged = judge_case(case, rules)
+        failed += judged.failed
+        for finding in judged.findings:
             raised = as_the_lab_says(finding, case.lab_before)
             milder = severity(raised.grade) > severity(finding.grade)
             found.append(replace(finding if milder else raised, loosens=True))
-    return found
+    return found, failed
 
 
 class _Cases:
@@ -95,7 +99,7 @@ class _Cases:
         places: dict[tuple[str, str], list[str]] = {}
         for path in self._changed:
             old = self._before.at(path)
-            if old is not None and self._after.at(path) is None:
+            if old is not None and self._after.at(path) is None and not self._is_left(old, path):
                 places.setdefault((old.read.sha256, _text(self._lab_before(path))), []).append(path)
         moved = {}
         for path in self._changed:
@@ -107,6 +111,14 @@ class _Cases:
             if same:
                 moved[path] = same.pop()
         return moved
+
+    def _is_left(self, old: Loaded, path: str) -> bool:
+        """Whether a lab's own document goes and files of its folder stay."""
+        folder = path.removesuffix(ROOT_DOCUMENT)
+        return old.kind == "lab" and any(
+            other.startswith(folder) and is_there(self._states.root / other)
+            for other in self._states.now
+        )
 
 
 def _text(lab: Loaded | None) -> str:

@@ -219,6 +219,32 @@ def test_a_submodule_that_is_not_there_is_refused_where_it_concerns_the_lab(
     assert changed(with_cards) == [OTHER]
 
 
+def test_a_submodule_without_the_earlier_commit_is_told_how_to_mend_it(
+    with_cards: Path, tmp_path: Path
+) -> None:
+    cards = tmp_path / "cards"
+    (cards / "diol-3um.yaml").write_text("kind: column\n", encoding="utf-8")
+    commit(cards)
+    git(with_cards / "lab/columns", "pull", "-q", "origin", "main")
+    commit(with_cards)
+    git(tmp_path, "clone", "-q", f"file://{with_cards}", "clone")
+    git(tmp_path / "clone", "branch", "-q", "main", "origin/main")
+    git(
+        tmp_path / "clone",
+        "config",
+        "-f",
+        ".gitmodules",
+        "submodule.lab/columns.url",
+        f"file://{cards}",
+    )
+    git(tmp_path / "clone", "submodule", "--quiet", "update", "--init", "--depth", "1")
+    with pytest.raises(NoAnswer, match="does not hold the commit that it had before") as refused:
+        changed(tmp_path / "clone")
+    command = str(refused.value).partition("run: git ")[2].split()
+    git(tmp_path / "clone", *command)
+    assert changed(tmp_path / "clone") == [CARD]
+
+
 def test_a_submodule_of_others_does_not_hold_a_change(repository: Path, tmp_path: Path) -> None:
     theirs = tmp_path / "theirs"
     theirs.mkdir()

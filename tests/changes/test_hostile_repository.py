@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import shutil
 import stat
+import subprocess
 from pathlib import Path
 
 import pytest
@@ -67,6 +68,32 @@ def test_nothing_of_a_hostile_repository_is_run(hostile: tuple[Path, Path]) -> N
     os.utime(repository / "lab/lab.yaml", (1, 1))
     assert gate(repository).status == 0
     assert not trace.exists()
+
+
+def test_git_is_asked_by_lists_of_arguments_that_only_read(
+    repository: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    asked: list[tuple[list[str], dict[str, object]]] = []
+    real = subprocess.run
+
+    def watched(arguments: list[str], **options: object) -> object:
+        asked.append((arguments, options))
+        return real(arguments, **options)  # type: ignore[call-overload]
+
+    monkeypatch.setattr(subprocess, "run", watched)
+    (repository / CARD).write_text("kind: column\n", encoding="utf-8")
+    assert run("check", CARD, "--dependents", cwd=repository).status == 0
+    assert asked == [], "no other check starts a process"
+    gate(repository, revision="main~0")
+    commands = set()
+    for arguments, options in asked:
+        assert os.path.isabs(arguments[0])
+        assert not options.get("shell")
+        environment = options["env"]
+        assert isinstance(environment, dict)
+        assert environment["GIT_NO_LAZY_FETCH"] == environment["GIT_NO_REPLACE_OBJECTS"] == "1"
+        commands.add(next(a for a in arguments[1:] if not a.startswith("-") and "=" not in a))
+    assert commands == {"rev-parse", "merge-base", "ls-tree", "ls-files", "cat-file"}
 
 
 def test_the_index_and_the_repository_are_left_alone(hostile: tuple[Path, Path]) -> None:

@@ -64,6 +64,13 @@ def test_moving_documents_loosens_nothing(repository: Path) -> None:
     assert found(repository) == [], "the whole lab, with its policy"
 
 
+def test_a_lab_that_loses_its_own_document_to_a_folder_of_it_is_told(repository: Path) -> None:
+    git(repository, "mv", "lab/lab.yaml", "lab/methods/lab.yaml")
+    listed = found(repository)
+    assert ("change.document-leaves-lab", "lab/lab.yaml") in listed
+    assert ("change.document-leaves-lab", "lab/methods/lab.yaml") in listed
+
+
 def test_yaml_of_others_may_come_and_go(repository: Path) -> None:
     in_main(repository, "lab/values.yaml", "steps: [build]\n")
     (repository / "lab/values.yaml").unlink()

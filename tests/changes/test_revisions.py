@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import re
 import shutil
 import subprocess
@@ -62,6 +63,28 @@ def test_what_git_knows_a_commit_by(repository: Path, revision: str) -> None:
 def test_no_repository(tmp_path: Path) -> None:
     shutil.copytree(Path(__file__).parent, tmp_path / "folder", ignore=shutil.ignore_patterns("*"))
     refused(tmp_path / "folder", "git finds no work tree here", "not a git repository")
+
+
+@pytest.mark.skipif(not hasattr(os, "geteuid") or os.geteuid() != 0, reason="only root gives away")
+def test_a_repository_of_somebody_else_is_told_how_to_mend_it(
+    repository: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Containers that code hosts run jobs in often find the work tree owned by another user."""
+    monkeypatch.setenv("HOME", str(tmp_path))
+    monkeypatch.setenv("GIT_CONFIG_NOSYSTEM", "1")
+    for path in (repository, *repository.rglob("*")):
+        os.chown(path, 54_321, 54_321, follow_symlinks=False)
+    said = refused(repository, "dubious ownership", "git config --global --add safe.directory")
+    assert str(repository) in said
+    git(
+        tmp_path,
+        "config",
+        "--file",
+        str(tmp_path / ".gitconfig"),
+        "safe.directory",
+        str(repository),
+    )
+    assert gate(repository).status == 0
 
 
 def test_no_commit_yet(tmp_path: Path) -> None:
