@@ -227,7 +227,9 @@ def judge_cases(
     runs = list(first_of.values())
     rehearse_cases([*assembly.batches, *runs, *with_bench])
     documents = document_cases(assembly, rules, of_lab, begins)
-    cases: list[Case] = [*documents, *runs, *assembly.batches]
+    # Every sequence has bottles, a supply and a room of its own: a run is judged with each of them.
+    alone = [run for run in runs if "sequence" not in run.documents]
+    cases: list[Case] = [*documents, *with_bench, *alone, *assembly.batches]
     judged = [judge_case(case, rules) for case in cases]
     add_remedies(judged, rules, rebuild, rehearse_cases)
     for result in judged:
@@ -290,6 +292,12 @@ def run_key(documents: dict[str, Loaded]) -> tuple[str, str]:
     return documents["method"].path, instrument.path if instrument else ""
 
 
+def case_key(case: RunCase) -> tuple[str, ...]:
+    """Paths of the method, of the instrument and of the sequence that runs it."""
+    sequence = case.documents.get("sequence")
+    return (*run_key(case.documents), *((sequence.path,) if sequence is not None else ()))
+
+
 def judged_document(case: Case) -> Loaded:
     """Name the document that a case is about."""
     if isinstance(case, DocumentCase):
@@ -308,6 +316,8 @@ def _report(assembly: Assembly, judged: Iterable[Judged]) -> Report:
         report.made.setdefault(judged_document(result.case).path, set()).update(result.made)
     report.findings = list(dict.fromkeys(sorted(report.findings, key=finding_order)))
     report.not_checked = sorted(dict.fromkeys(report.not_checked), key=not_checked_order)
+    report.set_aside = list(dict.fromkeys(report.set_aside))
+    report.failed = list(dict.fromkeys(report.failed))
     report.unusable = unusable_documents(report.documents.values(), assembly.reference_problems)
     return report
 

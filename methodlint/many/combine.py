@@ -67,6 +67,8 @@ def combined(settings: Settings, parts: Sequence[Part]) -> Report:
         report.made.setdefault(result.judged, set()).update(result.made)
     report.findings = list(dict.fromkeys(sorted(report.findings, key=finding_order)))
     report.not_checked = sorted(dict.fromkeys(report.not_checked), key=not_checked_order)
+    report.set_aside = list(dict.fromkeys(report.set_aside))
+    report.failed = list(dict.fromkeys(report.failed))
     report.unusable = unusable_documents(report.documents.values(), problems)
     for part in parts:
         report.lab_paths.update(part.lab_paths)
@@ -102,16 +104,17 @@ def _reference_problems(parts: Iterable[Part]) -> dict[str, list[Problem]]:
 
 def _cases(parts: Iterable[Part]) -> list[CaseResult]:
     """Every case once: documents by path, then runs, those of a sequence first, then batches."""
-    documents: dict[tuple[str, str], CaseResult] = {}
-    with_bench: dict[tuple[str, str], CaseResult] = {}
-    alone: dict[tuple[str, str], CaseResult] = {}
-    batches: dict[tuple[str, str], CaseResult] = {}
+    documents: dict[tuple[str, ...], CaseResult] = {}
+    with_bench: dict[tuple[str, ...], CaseResult] = {}
+    alone: dict[tuple[str, ...], CaseResult] = {}
+    batches: dict[tuple[str, ...], CaseResult] = {}
     for part in parts:
         for result in part.results:
             kinds = {"document": documents, "batch": batches}
             kinds["run"] = with_bench if result.with_bench else alone
             kinds[result.kind].setdefault(result.key, result)
-    runs = [*with_bench.values(), *(one for key, one in alone.items() if key not in with_bench)]
+    covered = {key[:2] for key in with_bench}
+    runs = [*with_bench.values(), *(one for key, one in alone.items() if key not in covered)]
     return [*(documents[key] for key in sorted(documents)), *runs, *batches.values()]
 
 

@@ -15,11 +15,11 @@ from methodlint.documents.problems import Problem
 from methodlint.judging.case import DocumentCase, RunCase
 from methodlint.judging.check import (
     Judgement,
+    case_key,
     judge_cases,
     judged_document,
     lab_paths,
     look_again,
-    run_key,
 )
 from methodlint.judging.deviations import DeviationUse, SetAside
 from methodlint.judging.engine import Judged
@@ -115,7 +115,7 @@ class CaseResult:
     """
 
     kind: str
-    key: tuple[str, str]
+    key: tuple[str, ...]
     with_bench: bool
     judged: str
     findings: list[Finding]
@@ -259,9 +259,10 @@ def plain_result(
 ) -> CaseResult:
     """Take away what a result was computed from."""
     case, path = result.case, judged_document(result.case).path
-    kind, key, told = "batch", (path, ""), Told()
+    key: tuple[str, ...] = (path, "")
+    kind, told = "batch", Told()
     if isinstance(case, RunCase):
-        kind, key = "run", run_key(case.documents)
+        kind, key = "run", case_key(case)
     elif isinstance(case, DocumentCase):
         kind = "document"
         told = Told(frozenset(unresolved.get(path, ())), case.idle, case.waiting)
