@@ -22,7 +22,7 @@ from methodlint.judging.deviations import (
 )
 from methodlint.judging.engine import Judged, judge_case
 from methodlint.judging.finding import Finding, NotChecked
-from methodlint.judging.given import Given, with_given
+from methodlint.judging.given import Given, refuse_unused, with_given
 from methodlint.judging.lab_rules import RuleFolder, refuse_not_named, rule_folders
 from methodlint.judging.loader import Rule, built_in_rules
 from methodlint.judging.purposes import Waiting, joined, waiting_for_purpose
@@ -83,6 +83,8 @@ def check(
         If there is no document of this tool among the files, unless `changed`.
     RulesNotNamed
         If a folder is allowed that no lab's document names.
+    GivenWrong
+        If a figure does not validate, or is for a kind of document that takes no part.
     TypeError
         If an argument has another type, such as a date as text.
     """
@@ -115,7 +117,10 @@ def check(
         for folder, documents in targets
         if documents
     ]
-    return merged(judgements) if judgements else Report(documents={})
+    report = merged(judgements) if judgements else Report(documents={})
+    if not report.unusable:
+        refuse_unused(given, report.documents.values())
+    return report
 
 
 def require_options(as_of: Any, given: Any, changed: Any, allow_rules: Any) -> None:

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import copy
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 from methodlint.documents.library import Library
 from methodlint.documents.loading import KINDS, Loaded, model_class, validated
@@ -54,10 +55,11 @@ class GivenLibrary:
     library: Library
     changes: dict[str, list[Given]]
 
-    @property
+    @cached_property
     def lab(self) -> Loaded | None:
-        """The lab's own document."""
-        return self.library.lab
+        """The lab's own document, with what is given for it."""
+        lab = self.library.lab
+        return self.changed(lab) if lab is not None else None
 
     def find(self, kind: str, name: str, beside: Loaded) -> Loaded | NotFound:
         """Resolve a reference and write the given figures into what it leads to."""
@@ -82,6 +84,21 @@ def with_given(library: Library, given: Sequence[Given]) -> GivenLibrary:
     for item in given:
         changes.setdefault(item.path.partition(".")[0], []).append(item)
     return GivenLibrary(library, changes)
+
+
+def refuse_unused(given: Sequence[Given], documents: Iterable[Loaded]) -> None:
+    """Refuse figures for documents of a kind that takes no part: somebody believes that they count.
+
+    Raises
+    ------
+    GivenWrong
+        If no document of the kind of a figure takes part, though others do.
+    """
+    kinds = {document.kind for document in documents}
+    for item in given:
+        kind = item.path.partition(".")[0]
+        if kinds and kind not in kinds:
+            raise GivenWrong(f"{item.path} is given, and no {kind} takes part in this check")
 
 
 def _with(document: Loaded, given: Sequence[Given]) -> Loaded:

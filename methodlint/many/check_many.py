@@ -18,7 +18,7 @@ from methodlint.documents.limits import SEQUENCE
 from methodlint.documents.loading import Loaded
 from methodlint.documents.opening import CannotOpen, bytes_of
 from methodlint.judging.check import merged, require_options
-from methodlint.judging.given import Given, with_given
+from methodlint.judging.given import Given, refuse_unused, with_given
 from methodlint.judging.lab_rules import refuse_not_named
 from methodlint.judging.report import Report
 from methodlint.judging.rubbish import rubbish_looked_for_rarely
@@ -81,6 +81,8 @@ def check_many(
         If there is no document of this tool among the files, unless `changed`.
     RulesNotNamed
         If a folder is allowed that no lab's document names.
+    GivenWrong
+        If a figure does not validate, or is for a kind of document that takes no part.
     TypeError
         If an argument has another type, such as one path where a list is wanted.
     """
@@ -123,7 +125,10 @@ def check_many(
             reports.append(combined(settings, own))
     if not reports and not changed:
         raise NothingToCheck(NOTHING)
-    return merged(reports) if reports else Report(documents={})
+    report = merged(reports) if reports else Report(documents={})
+    if not report.unusable:
+        refuse_unused(given, report.documents.values())
+    return report
 
 
 def check_with_workers(paths: Sequence[str | FilePath], workers: int, **options: Any) -> Report:
