@@ -121,7 +121,7 @@ def simulate(
             half = 0.5 * np.maximum(_loss(cells, rho, eta, flow) / flow, 1e5)
             faces = np.append(half[1:] + half[:-1], half[-1])
             if turn > 5:  # a cell at Re 2100 would change its law in turn
-                faces = 0.5 * (faces + last)
+                faces = last + (faces - last) / (turn - 4)
             last, conducts = faces, 1.0 / faces
             feed = sum(pumped(at, pressure[0]))
             right = storage * pressure - (rho * cells.volume - before) / dt
