@@ -55,5 +55,4 @@ def test_nothing_of_what_cannot_be_read_is_judged() -> None:
         "kind: method\nflow: 2\nprogramme: [{\n", RULE, "document.unit-missing-or-wrong-kind"
     )
     assert {one.rule for one in report.findings} == {RULE}
-    assert report.unreadable
     assert report.verdict == "do not run"
