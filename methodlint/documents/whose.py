@@ -36,29 +36,38 @@ class Meant:
         What stands in place of `kind`; empty if nothing does.
     keys
         Keys of the document that belong to the kind.
+    beneath
+        The key that the whole document is indented beneath; empty if it is not.
     """
 
     kind: str
     key: str = ""
     keys: tuple[str, ...] = ()
+    beneath: str = ""
 
 
 def meant(plain: Mapping[str, Any]) -> Meant | None:
     """Say which kind a mapping without a valid kind was meant to be; None if it is none of ours.
 
-    It is ours where a misspelt `kind` gives one of our kinds, and where it has two keys of a kind
-    that not every kind has. A lab's own document is known by its name and not by its keys.
+    It is ours where a misspelt `kind` gives one of our kinds, and where it, or all that is beneath
+    one of its keys, has two keys of a kind that not every kind has. A lab's own document is known
+    by its name and not by its keys.
     """
-    counts = {
-        kind: tuple(key for key in plain if key in own)
-        for kind, own in _own_keys().items()
-        if kind != "lab"
-    }
     for key, value in plain.items():
         if isinstance(value, str) and value in KINDS and nearest(str(key), ("kind",), limit=1):
-            return Meant(value, str(key), counts.get(value, ()))
-    kind = max(counts, key=lambda one: len(counts[one]))
-    return Meant(kind, keys=counts[kind]) if len(counts[kind]) >= _ENOUGH else None
+            return Meant(value, str(key), _keys_of(value, plain))
+    kind = max((kind for kind in KINDS if kind != "lab"), key=lambda one: len(_keys_of(one, plain)))
+    if len(_keys_of(kind, plain)) >= _ENOUGH:
+        return Meant(kind, keys=_keys_of(kind, plain))
+    for key, value in plain.items():
+        named = value.get("kind") if isinstance(value, dict) else None
+        if named in KINDS and len(_keys_of(named, value)) >= _ENOUGH:
+            return Meant(named, keys=_keys_of(named, value), beneath=str(key))
+    return None
+
+
+def _keys_of(kind: str, plain: Mapping[str, Any]) -> tuple[str, ...]:
+    return tuple(key for key in plain if key in _own_keys()[kind])
 
 
 @cache

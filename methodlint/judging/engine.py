@@ -85,7 +85,7 @@ def judge_case(
                 judged.applied.add(rule.id)
                 continue
             _apply(rule, case, judged, name, case.lacking(rule.needs, known))
-        except Exception as error:  # a rule's own mistake must not cost the others
+        except (Exception, SystemExit) as error:  # its own mistake must not cost the others
             judged.failed.append(
                 RuleFailed(rule.id, name, f"{type(error).__name__}: {error}", _trace())
             )

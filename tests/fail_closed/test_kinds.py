@@ -36,6 +36,7 @@ OTHERS = {
     "film": "title: A film\nlength: 90\n",
     "contacts": "name: Front desk\nphone: '0100'\n",
     "settings": "flow: fast\ncolour: blue\n",
+    "table": "name: {kind: column, type: text}\nage: {kind: column, type: number}\n",
     "list": "- column: a\n  flow: b\n",
     "empty": "",
 }
@@ -83,6 +84,18 @@ def test_two_keys_are_enough_and_need_no_folder_of_the_lab(tmp_path: Path) -> No
     verdict, status, report = judged(lab)
     assert (verdict, status) == ("do not run", 2)
     assert "kind: method" in fault_of(report, "a.yaml")
+
+
+@pytest.mark.parametrize("kind", sorted(set(KINDS) - {"lab"}))
+def test_a_document_that_is_indented_beneath_a_key(tmp_path: Path, kind: str) -> None:
+    lab = day_batch(tmp_path)
+    text = (BASE_LAB / f"{kind}.yaml").read_text(encoding="utf-8")
+    (lab / "a.yaml").write_text(
+        "document:\n" + re.sub("^", "  ", text, flags=re.MULTILINE).rstrip(" "), encoding="utf-8"
+    )
+    verdict, status, report = judged(lab)
+    assert (verdict, status) == ("do not run", 2)
+    assert "beneath 'document'" in fault_of(report, "a.yaml")
 
 
 def test_the_misspelt_key_is_named_where_it_stands(tmp_path: Path) -> None:

@@ -111,6 +111,17 @@ def test_a_rule_that_raises(tmp_path: Path) -> None:
         _in_every_format(report, ["made.broken"])
 
 
+def _ends(case: Any) -> Any:
+    raise SystemExit(0)
+
+
+def test_a_rule_that_ends_the_process_is_one_that_failed(tmp_path: Path) -> None:
+    lab = day_batch(tmp_path)
+    report = check(lab / METHOD, rules=[rule("made.end", _ends), rule("made.broken", _raises)])
+    assert (report.verdict, report.exit_status()) == ("do not run", 3)
+    assert {one.rule for one in report.unjudged} == {"made.end", "made.broken"}
+
+
 def test_silent_where_everything_can_be_judged(tmp_path: Path) -> None:
     lab = day_batch(tmp_path)
     for report in (check(lab / BATCH), check_many([lab / BATCH])):
