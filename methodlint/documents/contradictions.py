@@ -191,6 +191,14 @@ def _loop(document: Document) -> Iterator[Contradiction]:
         )
 
 
+_OF_KINDS = (
+    ("detector", ("cell", "source")),
+    ("split_ratio", ("splitter",)),
+    ("active", ("splitter",)),
+)
+"""Keys of a part of the train that say nothing of parts of another kind."""
+
+
 def _useless_guards(document: Document) -> Iterator[Contradiction]:
     """Find trips and reliefs above the rating of what they protect."""
     for index, part in enumerate(getattr(document, "train", ())):
@@ -203,6 +211,15 @@ def _useless_guards(document: Document) -> Iterator[Contradiction]:
                     (*where, "pressure_rating"),
                     f"the {field} of {excerpt(part.name or part.part)} at {guard.text} is above its "
                     f"rating of {rating.text} and protects nothing",
+                )
+        for field, kinds in _OF_KINDS:
+            if getattr(part, field) is not None and part.part not in kinds:
+                where = ("train", index)
+                yield Contradiction(
+                    (*where, field),
+                    (*where, "part"),
+                    f"'{field}' belongs to a {' or '.join(kinds)}, "
+                    f"{excerpt(part.name or part.part)} is a {part.part}",
                 )
     relief = getattr(document, "cylinder_relief", None)
     rated = getattr(document, "rated_parts", ())

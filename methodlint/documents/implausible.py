@@ -105,6 +105,7 @@ _BY_FIELD: dict[tuple[str, str], str] = {
     ("TemperatureSpan", "highest"): "store temperature",
     ("Bottle", "fill"): "bottle",
     ("Bottle", "dead_volume"): "dead volume of a bottle",
+    ("Column", "trace_tolerated"): "trace of a liquid",
     ("Solvents", "purge_volume"): "purge",
     ("Room", "volume"): "room volume",
     ("Room", "air_changes"): "ventilation",
@@ -128,6 +129,8 @@ _NUMBERS: dict[tuple[str, str], str] = {
     ("Policy", "samples_per_control"): "injections between standards",
     ("Policy", "injections_between_controls"): "injections between standards",
     ("InjectionLog", "limit"): "injections of a column",
+    ("Regulator", "ramp"): "ramp of a regulator in bar/min",
+    ("Line", "dilution"): "dilution",
     ("FlowResistance", "value"): "flow resistance",
     ("Peak", "plates"): "plate number",
     ("Peak", "ion"): "m/z",
@@ -140,7 +143,11 @@ _NUMBERS: dict[tuple[str, str], str] = {
     ("Autosampler", "flushes_for_full_loop"): "loop volumes",
 }
 _WITH_NUMBERS = frozenset(kind for kind, _ in _NUMBERS)
-_TAKES_TIME = {"flush": "a flush", "equilibration": "an equilibration"}
+_STEPS = {"flush": "a flush", "equilibration": "an equilibration"}
+_OF_STEPS = (
+    ("duration", "that takes no time", "minutes"),
+    ("flow", "without any flow", "the flow of the method"),
+)
 # No room is without any fresh air, and a level computed without it is none.
 _NEVER_ZERO = frozenset({"ventilation"})
 # Judged elsewhere: a column by its dimensions, a modifier's share by what can be mixed.
@@ -201,9 +208,11 @@ def implausible_values(document: Document, *, preparative: bool = False) -> Iter
         yield _outside(path, value.text, above, what, lower, upper, guess)
     yield from _numbers(document)
     for index, line in enumerate(getattr(document, "lines", ())):
-        if line.kind in _TAKES_TIME and line.duration is not None and line.duration.si == 0.0:
-            message = f"line {index + 1} is {_TAKES_TIME[line.kind]} that takes no time"
-            yield Implausible(("lines", index, "duration"), message, "minutes")
+        for field, words, usual in _OF_STEPS if line.kind in _STEPS else ():
+            value = getattr(line, field)
+            if value is not None and value.si == 0.0:
+                message = f"line {index + 1} is {_STEPS[line.kind]} {words}"
+                yield Implausible(("lines", index, field), message, usual)
 
 
 def _numbers(document: Document) -> Iterator[Implausible]:

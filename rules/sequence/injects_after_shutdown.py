@@ -1,4 +1,4 @@
-"""Nothing is injected after a shutdown until the flow has been started again.
+"""Nothing is injected without flow: after a shutdown it is started again first.
 
 Reason
     A shutdown in the middle of the lines stops the CO2 or releases the regulator. The injection
@@ -10,6 +10,12 @@ Unsound
       - {kind: sample, sample: extract 1, plate: 1, well: D1, fill: 1 mL}
       - {kind: shutdown, duration: 10 min, co2: "off", regulator_released: true}
       - {kind: sample, sample: extract 2, plate: 1, well: D2, fill: 1 mL}  # <- here
+      - {kind: shutdown, duration: 10 min, co2: "off", regulator_released: true}
+
+Unsound, because the CO2 is off
+    kind: sequence
+    lines:
+      - {kind: sample, sample: extract 1, plate: 1, well: D1, fill: 1 mL, co2: "off"}  # <- here
       - {kind: shutdown, duration: 10 min, co2: "off", regulator_released: true}
 
 Sound
@@ -43,6 +49,14 @@ def judge(case: BatchCase) -> Iterator[Finding]:
     stopped: LineRun | None = None
     for line in case.batch.lines:
         written = line.line
+        still = written.flow is not None and written.flow.si == 0.0
+        if line.injects and (written.co2 == "off" or still):
+            yield case.finding(
+                case.line_at(line.index, "co2" if written.co2 == "off" else "flow"),
+                "fault",
+                f"line {line.index + 1} injects {'with the CO2 off' if written.co2 == 'off' else 'without any flow'}",
+                remedy="take the key out of the line: an injection runs at its method's flow",
+            )
         if line.injects and stopped is not None:
             what = "releases the regulator" if stopped.line.regulator_released else "stops the flow"
             yield case.finding(

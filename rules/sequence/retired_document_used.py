@@ -31,7 +31,8 @@ NEEDS = ()
 def judge(case: RunCase) -> Iterator[Finding]:
     """Look at the status of every document of the run."""
     seen: list[Loaded] = []
-    for loaded in (*case.documents.values(), *case.columns):
+    labs = (case.lab,) if case.lab is not None else ()
+    for loaded in (*case.documents.values(), *case.columns, *labs):
         if loaded in seen or getattr(loaded.model, "status", None) != "retired":
             continue
         seen.append(loaded)

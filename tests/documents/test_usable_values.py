@@ -231,3 +231,26 @@ def test_an_injection_that_the_loop_cannot_hold() -> None:
     assert "more than the loop holds" in found.message
     assert found_in(sampler.format(10, ""), rule) == []
     assert found_in(sampler.format(50, ", flow_through_needle: true"), rule) == []
+
+
+def test_a_step_without_any_flow_does_nothing() -> None:
+    line = "kind: sequence\nlines: [{{kind: flush, duration: 5 min, flow: {} mL/min}}]\n"
+    (found,) = found_in(line.format(0), RULE)
+    assert "without any flow" in found.message
+    assert found_in(line.format(1), RULE) == []
+
+
+@pytest.mark.parametrize(
+    ("key", "sound", "unsound"),
+    [
+        ("detector: UV", "cell", "tube"),
+        ("split_ratio: 10 %", "splitter", "cell"),
+        ("active: true", "splitter", "tee"),
+    ],
+)
+def test_a_key_of_another_kind_of_part(key: str, sound: str, unsound: str) -> None:
+    card = "kind: instrument\ntrain: [{{part: {}, name: x, {}}}]\n"
+    rule = "document.contradiction"
+    (found,) = found_in(card.format(unsound, key), rule)
+    assert "belongs to" in found.message
+    assert found_in(card.format(sound, key), rule) == []

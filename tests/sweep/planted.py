@@ -78,6 +78,10 @@ PLANTED: dict[str, Changes] = {
     "a pump rated below its envelope": (("instrument.co2_pump.pressure_rating", "60 bar"),),
     "nobody at 80 o'clock": (("room.staffed.begins", "80:00"),),
     "a column that failed its test": (("column.injections.last_test_passed", False),),
+    "a sample with the CO2 off": (("sequence.lines[13].co2", "off"),),
+    "a sample without flow": (("sequence.lines[13].flow", "0 mL/min"),),
+    "a flush without flow": (("sequence.lines[28].flow", "0 mL/min"),),
+    "a retired lab": (("lab.status", "retired"),),
     "lines left with another liquid": (("sequence.leaves.modifier", "n-heptane"),),
 }  # fmt: skip
 

@@ -53,3 +53,13 @@ def test_an_injection_that_follows_a_shutdown(stop: str, words: str) -> None:
 def test_each_shutdown_is_told_once() -> None:
     found = findings(lines(SAMPLE, SHUTDOWN, SAMPLE, SAMPLE, SHUTDOWN, SAMPLE), RULE)
     assert [f.at.path for f in found] == [("lines", 2), ("lines", 5)]
+
+
+@pytest.mark.parametrize(
+    ("more", "words"), [('co2: "off"', "with the CO2 off"), ("flow: 0 mL/min", "without any flow")]
+)
+def test_an_injection_into_nothing_that_flows(more: str, words: str) -> None:
+    (found,) = findings(lines(f"{SAMPLE}, {more}", SAMPLE, SHUTDOWN), RULE)
+    assert found.grade == "fault"
+    assert words in found.message
+    assert findings(lines(f'{SAMPLE}, co2: "on", flow: 1 mL/min', SHUTDOWN), RULE) == []

@@ -10,7 +10,7 @@ from methodlint.judging.loader import built_in_rules
 from tests.rules.harness import findings
 
 RULE = "sequence.retired-document-used"
-KINDS = ("method", "column", "instrument", "supply", "solvents", "room", "sequence")
+KINDS = ("method", "column", "instrument", "supply", "solvents", "room", "sequence", "lab")
 
 
 @pytest.mark.parametrize("status", ["approved", "draft", "null"])
