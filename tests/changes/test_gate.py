@@ -6,6 +6,8 @@ import json
 import os
 import shutil
 import subprocess
+from collections.abc import Callable
+from functools import cache
 from pathlib import Path
 
 import jsonschema
@@ -85,10 +87,8 @@ def test_a_removed_card_is_missed(repository: Path) -> None:
     assert places(data, LOST) == set(USERS)
 
 
-@pytest.mark.parametrize("where", [".", "lab", "lab/columns"])
-def test_the_lab_may_lie_in_a_subfolder_and_the_gate_be_run_anywhere(
-    repository: Path, where: str
-) -> None:
+def test_the_lab_may_lie_in_a_subfolder_and_the_gate_be_run_there(repository: Path) -> None:
+    where = "lab/columns"
     change(repository / CARD, *CUT)
     commit(repository)
     data = told(repository / where)
@@ -150,19 +150,20 @@ def test_a_deviation_ends(repository: Path, until: str, status: int) -> None:
         (repository / user).write_text(text + deviation, encoding="utf-8")
     commit(repository)
     assert told(repository)["status"] == status
-    assert told(repository, "--as-of", "2020-01-01")["status"] == 0
 
 
 def test_dates_are_judged_by_the_later_of_the_two_commits(repository: Path) -> None:
-    deviation = f"deviations:\n  - {{rule: {RATING}, reason: tried, approved_by: A. Head, until: 2026-08-01}}\n"
-    change(repository / CARD, *CUT)
-    for user in USERS:
-        text = (repository / user).read_text("utf-8")
-        (repository / user).write_text(text + deviation, encoding="utf-8")
+    deviation = (
+        "{rule: safety.no-co2-monitor, reason: tried, approved_by: A. Head, until: 2026-08-01}"
+    )
+    (repository / "lab/rooms").mkdir()
+    (repository / "lab/rooms/one.yaml").write_text(f"kind: room\ndeviations: [{deviation}]\n")
     commit(repository, day="2026-07-01T00:30:00+0200")
     assert told(repository)["status"] == 0
     git(repository, "commit", "-q", "--amend", "--no-edit", day="2026-09-01T12:00:00Z")
-    assert told(repository)["status"] == 1
+    data = told(repository)
+    assert data["status"] == 1
+    assert places(data, "document.deviation-unjustified") == {"lab/rooms/one.yaml"}
     # Whoever sets the clock of a commit back does not get behind the branch that it starts from.
     git(repository, "checkout", "-q", "main")
     git(repository, "commit", "-q", "--allow-empty", "-m", "later", day="2026-09-01T12:00:00Z")
@@ -270,7 +271,7 @@ def test_what_was_wrong_before_is_known_and_a_stop_counts_always(repository: Pat
     commit(repository)
     git(repository, "checkout", "-q", "-B", "change")
     (repository / OTHER).write_text(f"# seen\n{text}", encoding="utf-8")
-    assert told(repository)["status"] == 0
+    assert gate(repository).status == 0
     assert run("check", "--changed-from", "main", cwd=repository).status == 1, "all of it counts"
     change(repository / CARD, "title:", "# seen\ntitle:")
     assert told(repository)["status"] == 1
@@ -351,36 +352,44 @@ def test_the_labs_own_rules_are_run_where_they_are_allowed(repository: Path) -> 
 
 
 @pytest.fixture(scope="module")
-def column_case(kept: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """Reports of the weaker column, for programs of other people."""
-    folder = tmp_path_factory.mktemp("column") / "repository"
-    shutil.copytree(kept, folder)
-    change(folder / CARD, *CUT)
-    (folder / OTHER).unlink()
-    assert gate(folder, "--write", "sarif=out.sarif", "--write", "junit=out.xml").status == 1
-    return folder
+def column_case(kept: Path, tmp_path_factory: pytest.TempPathFactory) -> Callable[[], Path]:
+    """Make reports of the weaker column, for programs of other people that are there."""
+
+    @cache
+    def made() -> Path:
+        folder = tmp_path_factory.mktemp("column") / "repository"
+        shutil.copytree(kept, folder)
+        change(folder / CARD, *CUT)
+        (folder / OTHER).unlink()
+        assert gate(folder, "--write", "sarif=out.sarif", "--write", "junit=out.xml").status == 1
+        return folder
+
+    return made
 
 
 @pytest.mark.second_reader
-def test_the_oasis_schema_accepts_the_column_case(column_case: Path) -> None:
-    log = json.loads((column_case / "out.sarif").read_text("utf-8"))
+def test_the_oasis_schema_accepts_the_column_case(column_case: Callable[[], Path]) -> None:
     validator = jsonschema.Draft7Validator(readers.sarif_schema())
+    log = json.loads((column_case() / "out.sarif").read_text("utf-8"))
     assert list(validator.iter_errors(log)) == []
 
 
 @pytest.mark.second_reader
-def test_the_multitool_has_nothing_against_the_column_case(column_case: Path) -> None:
-    assert readers.complaints_of_multitool(column_case / "out.sarif") == []
+def test_the_multitool_has_nothing_against_the_column_case(
+    column_case: Callable[[], Path],
+) -> None:
+    readers.sarif_schema()
+    assert readers.complaints_of_multitool(column_case() / "out.sarif") == []
 
 
 @pytest.mark.second_reader
-def test_other_readers_count_the_stopped_methods(column_case: Path) -> None:
+def test_other_readers_count_the_stopped_methods(column_case: Callable[[], Path]) -> None:
     program = readers.script("sarif", "sarif-tools")
     done = subprocess.run(
-        [program, "summary", column_case / "out.sarif"],
+        [program, "summary", column_case() / "out.sarif"],
         capture_output=True, text=True, timeout=120, check=True,
     )  # fmt: skip
     assert f"error: {len(USERS)}" in done.stdout
-    suites = junitparser.JUnitXml.fromfile(str(column_case / "out.xml"))
+    suites = junitparser.JUnitXml.fromfile(str(column_case() / "out.xml"))
     assert suites.failures == len(USERS)
     assert {suite.name for suite in suites if suite.failures} == set(USERS)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from pathlib import Path
 
 import pytest
@@ -9,6 +10,7 @@ import pytest
 from tests.changes.repositories import CARD, OTHER, USERS, commit, gate, git, told
 from tests.reports.scratch_lab import change
 
+DRAFT = "the status goes from none to draft"
 DEVIATION = """deviations:
   - rule: pressure.low-limit-missing
     reason: leak sensor and CO2 alarm stop the pumps
@@ -171,13 +173,14 @@ def test_a_lab_may_take_it_more_seriously(repository: Path) -> None:
 def test_it_stands_before_stops_in_every_format(repository: Path) -> None:
     change(repository / CARD, "pressure_rating: 400 bar", "pressure_rating: 200 bar")
     added(repository, OTHER, "status: draft\n")
+    names = ("words", "markdown", "annotations", "sarif", "html", "json")
+    gate(repository, *(o for name in names for o in ("--write", f"{name}=../out.{name}")))
+    texts = {name: (repository.parent / f"out.{name}").read_text("utf-8") for name in names}
     for name in ("words", "markdown", "annotations", "sarif", "html"):
-        text = gate(repository, "--show", name).stdout
-        body = text.partition('"results"')[2] if name == "sarif" else text
-        first = body.index("the status goes from none to draft")
-        assert first < body.index("it is rated"), name
-        assert text.count("the status goes from none to draft") == 1, name
-    assert gate(repository).stdout.splitlines()[3] == "LOOSENED BY THIS CHANGE"
-    data = told(repository)
+        body = texts[name].partition('"results"')[2] if name == "sarif" else texts[name]
+        assert body.index(DRAFT) < body.index("it is rated"), name
+        assert texts[name].count(DRAFT) == 1, name
+    assert texts["words"].splitlines()[3] == "LOOSENED BY THIS CHANGE"
+    data = json.loads(texts["json"])
     (listed,) = (f for f in data["findings"] if f["rule"].startswith("change."))
     assert listed["fingerprint"] not in data["known_from_base"], "it is always new"
