@@ -166,8 +166,11 @@ def test_a_device_is_written_to_in_place(lab: Path) -> None:
     assert Path("/dev/null").is_char_device()
 
 
-@pytest.mark.parametrize("name", ["-", "/dev/stdout"])
-@pytest.mark.parametrize("way", ["pipe", "file"])
+@pytest.mark.parametrize(
+    ("name", "way"),
+    [("/dev/stdout", "file"), *(pytest.param(*case, marks=pytest.mark.long) for case in (
+        ("/dev/stdout", "pipe"), ("-", "file"), ("-", "pipe")))],
+)  # fmt: skip
 def test_standard_output(lab: Path, name: str, way: str) -> None:
     command = [sys.executable, "-m", "methodlint", "check", SOUND, "--write", f"junit={name}"]
     out = lab.parent / "stdout"
@@ -268,8 +271,12 @@ main()
 """
 
 
-@pytest.mark.parametrize("number", [signal.SIGINT, signal.SIGTERM, signal.SIGHUP])
-@pytest.mark.parametrize("moment", ["writing", "replacing"])
+@pytest.mark.parametrize(
+    ("number", "moment"),
+    [(signal.SIGINT, "replacing"), *(pytest.param(*case, marks=pytest.mark.long) for case in (
+        (signal.SIGINT, "writing"), (signal.SIGTERM, "writing"), (signal.SIGTERM, "replacing"),
+        (signal.SIGHUP, "writing"), (signal.SIGHUP, "replacing")))],
+)  # fmt: skip
 def test_an_interrupted_write_leaves_nothing(
     lab: Path, number: signal.Signals, moment: str
 ) -> None:
