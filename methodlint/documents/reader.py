@@ -9,6 +9,7 @@ from __future__ import annotations
 import codecs
 import hashlib
 import os
+import re
 from dataclasses import dataclass, field
 from pathlib import Path as FilePath
 from typing import Any
@@ -25,6 +26,8 @@ from methodlint.documents.places import START, LineTable, Path, Place
 from methodlint.documents.problems import Problem
 from methodlint.documents.syntax import syntax_problem
 from methodlint.documents.tree import TreeBuilder
+
+_UNENDED = re.compile(rb"[\r\n] +\Z")
 
 
 @dataclass(slots=True)
@@ -192,7 +195,8 @@ def read_text(data: bytes, name: str, *, limits: Limits = DOCUMENT) -> Read:
         return _refused(read, refused_at_once)
     builder = TreeBuilder(text, lines, limits)
     try:
-        builder.build(CParser(bare))
+        # The parser takes a last line of blanks without an end for no line (L24T/01).
+        builder.build(CParser(bare + b"\n" if _UNENDED.search(bare) else bare))
     except Refused as refused:
         read.problems = builder.problems
         return _refused(read, refused.problem)

@@ -36,6 +36,14 @@ from methodlint.documents.limits import Limits
 from methodlint.documents.nodes import Mapping, Node, Scalar, Sequence
 from methodlint.documents.places import START, LineTable, Place
 from methodlint.documents.scalars import resolve, unusable
+from methodlint.documents.slips import Slip
+from methodlint.documents.strict_yaml import (
+    block_text_slip,
+    comment_slip,
+    cut_anchor_slip,
+    key_mark_slip,
+    line_slip,
+)
 from methodlint.documents.visible import excerpt
 
 _CORE = "tag:yaml.org,2002:"
@@ -77,6 +85,9 @@ class TreeBuilder(Assembly):
         self._aliases = 0
         self._anchored = 0
         self._nodes = 0
+        # End of the event before; columns of the blocks that are open, 0 within brackets.
+        self._before = 0
+        self._columns: list[int] = []
 
     def build(self, parser: Parser) -> None:
         """Take all events.
@@ -102,6 +113,9 @@ class TreeBuilder(Assembly):
             event = parser.get_event()
             self.events += 1
             kind = type(event)
+            start = event.start_mark.index
+            self._refuse(comment_slip(self._text, self._before, start))
+            self._before = max(self._before, event.end_mark.index)
             if kind is StreamEndEvent:
                 return
             if kind is DocumentEndEvent:
@@ -129,6 +143,7 @@ class TreeBuilder(Assembly):
         if anchor or tag:
             self._count_anchor(event)
             start = self._behind_properties(start, end)
+        self._look_at_layout(event, start, end)
         self._count(1, 0, start)
         place = self._lines.place(start, end)
         node = Scalar(text if quoted else resolve(text), text, quoted, place)
@@ -176,6 +191,11 @@ class TreeBuilder(Assembly):
             start = self._behind_properties(start, len(self._text))
         self._count(1, 1, start)
         mapping = type(event) is MappingStartEvent
+        within = bool(self._columns) and self._columns[-1] == 0
+        if within:
+            self._refuse(key_mark_slip(self._text, event.start_mark.index))
+        in_brackets = within or event.flow_style
+        self._columns.append(0 if in_brackets else self._lines.position(start)[1])
         if event.tag not in (None, "!", _CORE + ("map" if mapping else "seq")):
             # The tag may stand a line above what it is the tag of.
             place = self._place_of_tag(event.start_mark.index)
@@ -195,6 +215,9 @@ class TreeBuilder(Assembly):
         if end <= event.start_mark.index:
             end = opened.end
         node = opened.node
+        self._columns.pop()
+        if event.end_mark.index > event.start_mark.index:
+            self._look_at_lines(opened.start, end, brackets=True)
         node.place = self._lines.place(opened.start, end)
         if opened.merged is not None and isinstance(node, Mapping):
             self.merge(node, opened.merged)
@@ -210,6 +233,7 @@ class TreeBuilder(Assembly):
         if self._aliases > self._limits.aliases:
             raise too_large("uses of an anchor (*name)", self._limits.aliases, place)
         name = event.anchor
+        self._refuse(cut_anchor_slip(self._text, event.start_mark.index, name))
         target = self._anchors.get(name)
         if name in self._open_anchors or target is None:
             why = "refers to an anchor that is not set above"
@@ -238,7 +262,29 @@ class TreeBuilder(Assembly):
         if found is not None:
             raise too_large("keys and values", self._limits.nodes, self._lines.of_one(found))
 
+    def _look_at_layout(self, event: Any, start: int, end: int) -> None:
+        """Refuse a value that another reader of YAML would refuse or read in another way."""
+        if self._columns and self._columns[-1] == 0:
+            self._refuse(key_mark_slip(self._text, event.start_mark.index))
+        elif event.style in ("|", ">"):
+            least = self._columns[-1] if self._columns else 0
+            self._refuse(block_text_slip(self._text, start, least))
+        elif event.style:
+            self._look_at_lines(start, end, brackets=False)
+
+    def _look_at_lines(self, start: int, end: int, *, brackets: bool) -> None:
+        least = self._columns[-1] if self._columns else 0
+        if least > 0:
+            self._refuse(line_slip(self._text, start, end, least, brackets=brackets))
+
+    def _refuse(self, slip: Slip | None) -> None:
+        if slip is not None:
+            place = self._lines.place(slip.index, slip.index + 1)
+            raise Refused(UNREADABLE, place, slip.message, slip.remedy)
+
     def _count_anchor(self, event: Any) -> None:
+        if event.anchor is not None:
+            self._refuse(cut_anchor_slip(self._text, event.start_mark.index, event.anchor))
         self._anchored += event.anchor is not None
         if self._anchored > self._limits.anchors:
             start = event.start_mark.index
