@@ -288,7 +288,7 @@ def test_as_of_takes_today(tmp_path: Path) -> None:
 def test_hooks_judge_as_of_today() -> None:
     text = (ROOT / ".pre-commit-hooks.yaml").read_text(encoding="utf-8")
     entries = re.findall(r"entry: (.*)", text)
-    assert len(entries) == 3
+    assert len(entries) == 4
     assert all("--as-of today" in entry for entry in entries)
 
 

@@ -120,7 +120,8 @@ def test_names_that_lead_elsewhere_are_refused_and_not_looked_up(report: dict[st
     for number in range(len(PATHS)):
         found = findings_at(report, f"methods/reference-{number}.yaml")
         assert {f["rule"] for f in found} & {
-            "document.reference-unresolved", "document.unreadable", "document.shape-wrong"
+            "document.reference-unresolved", "document.unreadable", "document.shape-wrong",
+            "document.too-large",
         }, number  # fmt: skip
 
 

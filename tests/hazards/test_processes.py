@@ -14,7 +14,6 @@ from pathlib import Path
 
 import pytest
 
-from methodlint import cli
 from methodlint.judging import loader
 from methodlint.judging.for_rules import Case, Finding
 from tests.command import PYTHON, ROOT, Done, process, run
@@ -364,7 +363,7 @@ def test_an_error_of_this_tool_is_two_lines_and_status_3(monkeypatch: pytest.Mon
     def broken(*_: object, **__: object) -> None:
         raise ValueError("a\x1b[2Jb")
 
-    monkeypatch.setattr(cli, "answer_of", broken)
+    monkeypatch.setattr("methodlint.commands.check.answer_of", broken)
     done = run("check", FLAWED, cwd=EXAMPLES)
     assert (done.status, done.out) == (3, b"")
     assert done.err.count(b"\n") == 2
