@@ -13,6 +13,9 @@ from typing import Any
 
 from methodlint.judging.rubbish import look_for_rubbish_rarely
 
+_PATIENCE = 5.0
+"""How long the end of the workers is waited for [s]."""
+
 
 class QuietWorkers(ProcessPoolExecutor):
     """Workers that take no interrupt while they start; `begin_worker` begins each of them."""
@@ -38,9 +41,13 @@ class QuietWorkers(ProcessPoolExecutor):
         """End the workers in the midst of what they do."""
         # Afterwards the pool no longer knows its processes.
         processes = list((getattr(self, "_processes", None) or {}).values())
+        manager = getattr(self, "_executor_manager_thread", None)
         self.shutdown(wait=False, cancel_futures=True)
         for process in processes:
             process.terminate()
+        if manager is not None:
+            # The end of Python writes to the pipe that this thread is about to close.
+            manager.join(_PATIENCE)
 
 
 def begin_worker() -> None:

@@ -50,12 +50,12 @@ def files(folder: Path) -> dict[str, bytes]:
 _AT_A_MOMENT = """
 import sys, time
 from methodlint import cli
-import methodlint.commands.output as output, methodlint.many.check_many as many
+import methodlint.commands.check as command, methodlint.many.check_many as many
 def wait(*_, **__):
     print("now", file=sys.stderr, flush=True)
     time.sleep(60)
 if sys.argv[1] == "judging": many.judge_part = wait
-if sys.argv[1] == "showing": cli.show_answer = wait
+if sys.argv[1] == "showing": command.show_answer = wait
 del sys.argv[1]
 cli.main()
 """
