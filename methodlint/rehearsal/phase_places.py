@@ -164,8 +164,4 @@ def band_words(run: Rehearsal, w_modifier: float, temperature: float) -> str:
 
 def thinnest_band_words(run: Rehearsal, row: int | None = None) -> str:
     """The same where the margin is least, at one time or over the whole cycle."""
-    if row is None:
-        row = int(np.argmin(run.least_margin))
-    first = run.slices_of(run.train.columns[0]).start
-    at = first + int(np.argmin(run.boundary_margin[row, first:]))
-    return band_words(run, float(run.w_with_makeup[row, at]), float(run.temperature[row, at]))
+    return band_words(run, *run.thinnest_state(row))

@@ -254,16 +254,18 @@ class Rehearsal:
         """Least margin anywhere before the regulator [Pa], shape (R,)."""
         return np.asarray(np.min(self.boundary_margin[:, self._first_bed.start :], axis=1))
 
-    def boundary_band_at(self, row: int) -> BoundaryBand:
-        """Band of the phase boundary [Pa] at one time, where its margin is least."""
+    def thinnest_state(self, row: int | None = None) -> tuple[float, float]:
+        """Mass fraction of modifier [-] and T [K] where the margin is least, at a time or at all."""
+        if row is None:
+            row = int(np.argmin(self.least_margin))
         first = self._first_bed.start
         at = first + int(np.argmin(self.boundary_margin[row, first:]))
-        return self.fluid.boundary_band(self.w_with_makeup[row, at], self.temperature[row, at])
+        return float(self.w_with_makeup[row, at]), float(self.temperature[row, at])
 
     @cached_property
     def boundary_band(self) -> BoundaryBand:
         """Band of the phase boundary [Pa] at the least margin of the cycle."""
-        return self.boundary_band_at(int(np.argmin(self.least_margin)))
+        return self.fluid.boundary_band(*self.thinnest_state())
 
     @property
     def outlet_states(self) -> tuple[FloatArray, FloatArray, FloatArray]:

@@ -41,6 +41,8 @@ from methodlint.judging.for_rules import (
     bar,
     cooler,
     higher_outlet,
+    parting,
+    parting_in_cells,
     settings_at,
     show,
     thinnest_place,
@@ -55,7 +57,7 @@ _MARGIN = 15e5
 
 
 def judge(case: RunCase) -> Iterator[Finding]:
-    """Look for the thinnest margin that is still beyond the model's band."""
+    """Look for the thinnest margin, unless it is reported as two phases."""
     run = case.run
     policy = case.policy.boundary_margin
     wanted = policy.si if policy else _MARGIN
@@ -63,7 +65,10 @@ def judge(case: RunCase) -> Iterator[Finding]:
     thin = thinnest_place(run, room.si if room else None)
     row = int(thin.margin.argmin())
     least, above = float(thin.margin[row]), float(thin.band.above[row])
-    if not above <= least < wanted:
+    if least >= wanted:
+        return
+    # The rules on two phases know the run's own temperatures, not a line that the room warms.
+    if least < above and (parting(run) is not None or parting_in_cells(run)):
         return
     warm = float(thin.temperature[row])
     spans = run.windows(wanted - thin.margin)

@@ -67,6 +67,16 @@ def test_a_cold_oven_in_a_warm_room() -> None:
     assert "30 degC" in found.message
 
 
+def test_a_warm_room_is_reported_inside_the_band_and_below_the_boundary_too() -> None:
+    """No other rule judges the line at the room's temperature: silence would be a pass."""
+    assert findings(lab(15, 80, room="30 degC"), RULE) == []
+    for outlet in (60, 66):
+        [found] = findings(lab(15, outlet, room="30 degC"), RULE)
+        assert found.found is not None
+        assert found.band is not None
+        assert found.found.value < found.band.value
+
+
 def test_a_few_bar_above_the_boundary_is_a_caution() -> None:
     [found] = findings(lab(50, 103), RULE)
     assert found.grade == "caution"
