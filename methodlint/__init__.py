@@ -12,11 +12,11 @@ from typing import TYPE_CHECKING, Any
 __version__ = "0.1.0"
 
 if TYPE_CHECKING:
-    from methodlint.judging.check import check
-    from methodlint.judging.report import Report
+    from methodlint.checking.check import check
+    from methodlint.checking.report import Report
     from methodlint.many.check_many import check_many
     from methodlint.rehearsal.open_run import rehearse
-    from methodlint.rehearsal.rehearsal import Rehearsal
+    from methodlint.rehearsal.run.rehearsal import Rehearsal
     from methodlint.transfer.open_transfer import transfer
     from methodlint.transfer.result import Transfer
 
@@ -32,11 +32,11 @@ __all__ = [
 ]
 
 _WHERE = {
-    "check": "methodlint.judging.check",
-    "Report": "methodlint.judging.report",
+    "check": "methodlint.checking.check",
+    "Report": "methodlint.checking.report",
     "check_many": "methodlint.many.check_many",
     "rehearse": "methodlint.rehearsal.open_run",
-    "Rehearsal": "methodlint.rehearsal.rehearsal",
+    "Rehearsal": "methodlint.rehearsal.run.rehearsal",
     "transfer": "methodlint.transfer.open_transfer",
     "Transfer": "methodlint.transfer.result",
 }

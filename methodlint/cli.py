@@ -12,6 +12,7 @@ from types import FrameType
 import click
 
 from methodlint import __version__
+from methodlint.checking.rubbish import look_for_rubbish_rarely
 from methodlint.commands.check import check
 from methodlint.commands.compare import compare
 from methodlint.commands.editor import editor
@@ -20,7 +21,6 @@ from methodlint.commands.output import let_go_of_output
 from methodlint.commands.rules import rules, try_rules, why
 from methodlint.commands.schema import schema
 from methodlint.commands.transfer import transfer
-from methodlint.judging.rubbish import look_for_rubbish_rarely
 
 CONTEXT = {"help_option_names": ["-h", "--help"], "max_content_width": 100}
 
@@ -143,7 +143,7 @@ def _guarded(run: Callable[[], int]) -> int:
         sys.stderr.write(f"methodlint: {error.strerror or error}\n")
         return 2
     except Exception as error:
-        from methodlint.documents.visible import visible
+        from methodlint.documents.text.visible import visible
 
         sys.stderr.write(
             f"methodlint: an error of this tool: {type(error).__name__}: {visible(str(error))}\n"

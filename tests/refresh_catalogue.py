@@ -12,8 +12,8 @@ from itertools import groupby
 from pathlib import Path
 
 from methodlint.judging.loader import Rule, built_in_rules
-from methodlint.judging.pages import parts_of, source_of
 from methodlint.reports.markdown_text import inert
+from methodlint.rulebook.pages import parts_of, source_of
 
 ROOT = Path(__file__).resolve().parent.parent
 FILE = ROOT / "rules" / "CATALOGUE.md"

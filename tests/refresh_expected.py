@@ -22,7 +22,7 @@ def expected_of(document: Path) -> Path:
 
 def report_of(document: Path) -> str:
     """The report in words, as `methodlint check` prints it into a pipe."""
-    from methodlint.judging.check import check
+    from methodlint.checking.check import check
     from methodlint.reports.text import report_lines
 
     lines = report_lines(check(document.relative_to(ROOT)))

@@ -13,12 +13,12 @@ from typing import Any
 
 import pytest
 
+from methodlint.checking import assemble
 from methodlint.documents.loading import Loaded
-from methodlint.judging import assemble
-from methodlint.rehearsal.batch import Batch, rehearse_batch
-from methodlint.rehearsal.rehearsal import Rehearsal
-from methodlint.rehearsal.rehearse import rehearse_many
-from methodlint.rehearsal.run_plan import RunPlan, plan_run
+from methodlint.rehearsal.batch.lines import Batch, rehearse_batch
+from methodlint.rehearsal.plan.run_plan import RunPlan, plan_run
+from methodlint.rehearsal.run.rehearsal import Rehearsal
+from methodlint.rehearsal.run.rehearse import rehearse_many
 
 # Each has arrays of about a megabyte; the latest are kept.
 _MOST_KEPT = 64

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from methodlint.judging.check import check
+from methodlint.checking.check import check
 from tests.refresh_expected import documents, expected_of, readme_with_screen, report_of
 
 ROOT = Path(__file__).resolve().parent.parent

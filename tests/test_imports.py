@@ -16,6 +16,8 @@ ORDER = (
     "rehearsal",
     "scaling",
     "judging",
+    "checking",
+    "rulebook",
     "transfer",
     "reports",
     "many",

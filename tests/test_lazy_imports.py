@@ -19,16 +19,16 @@ assert methodlint.__version__
     ),
     (
         """
-import methodlint.fluids.additives
-import methodlint.fluids.liquids
-import methodlint.fluids.miscibility
+import methodlint.fluids.additives.known
+import methodlint.fluids.liquids.known
+import methodlint.fluids.miscibility.blends
 """,
         {*HEAVY, *SERVER, "numpy", "pydantic", "ruamel"},
     ),
     (
         """
 from methodlint.fluids import co2
-from methodlint.fluids.mixture import model_for
+from methodlint.fluids.mixtures.mixture import model_for
 co2.density_and_viscosity(313.15, 1.5e7)
 co2.saturation_temperature(6e6)
 co2.isenthalpic_end(333.15, 9e6, 1e5)

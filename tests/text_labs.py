@@ -11,17 +11,17 @@ from functools import cache, lru_cache
 from pathlib import Path
 from typing import Any
 
+from methodlint.checking.check import judge_documents
+from methodlint.checking.remedies import put
+from methodlint.checking.report import Report
 from methodlint.documents.library import FOLDERS, MemoryLibrary
 from methodlint.documents.loading import KINDS, Loaded, load, nothing_read
-from methodlint.documents.reader import read_text
-from methodlint.judging.check import judge_documents
+from methodlint.documents.text.reader import read_text
 from methodlint.judging.finding import Finding
 from methodlint.judging.loader import Rule, built_in_rules
-from methodlint.judging.remedies import put
-from methodlint.judging.report import Report
 
 ROOT = Path(__file__).resolve().parent.parent
-BASE_LAB = ROOT / "methodlint" / "judging" / "base_lab"
+BASE_LAB = ROOT / "methodlint" / "rulebook" / "base_lab"
 EXAMPLES = ROOT / "example_methods"
 REMOVED = object()
 _STEP = re.compile(r"([^.\[\]]+)|\[(\d+)\]")

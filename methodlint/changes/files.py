@@ -9,13 +9,13 @@ from dataclasses import dataclass, field
 from pathlib import Path as FilePath
 
 from methodlint.changes.git import Entry, Git, NoAnswer
+from methodlint.checking.dependents import SUFFIXES, yaml_files
+from methodlint.checking.targets import is_table
 from methodlint.documents.library import ROOT_DOCUMENT, lab_root
-from methodlint.documents.limits import SEQUENCE
-from methodlint.documents.opening import CannotOpen, bytes_of
-from methodlint.documents.reach import is_link, is_there
 from methodlint.documents.tables.grid import LIMITS
-from methodlint.judging.dependents import SUFFIXES, yaml_files
-from methodlint.judging.targets import is_table
+from methodlint.documents.text.limits import SEQUENCE
+from methodlint.documents.text.opening import CannotOpen, bytes_of
+from methodlint.documents.text.reach import is_link, is_there
 
 _MOST_BYTES = max(SEQUENCE.size, LIMITS.size)
 _CODE = ".py"

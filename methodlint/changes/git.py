@@ -16,8 +16,8 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from pathlib import Path as FilePath
 
-from methodlint.documents.reach import real
-from methodlint.documents.visible import visible
+from methodlint.documents.text.reach import real
+from methodlint.documents.text.visible import visible
 
 _OPTIONS = (
     "--no-pager", "--no-replace-objects", "--literal-pathspecs",

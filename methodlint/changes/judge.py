@@ -13,13 +13,13 @@ from typing import Any
 from methodlint.changes.files import States
 from methodlint.changes.git import Git, NoAnswer
 from methodlint.changes.loosened import loosened
-from methodlint.documents.format import counted
+from methodlint.checking.check import finding_order
+from methodlint.checking.given import Given
+from methodlint.checking.report import Report
 from methodlint.documents.library import LabFolder, lab_root
-from methodlint.documents.reach import real
-from methodlint.judging.check import finding_order
-from methodlint.judging.given import Given
+from methodlint.documents.quantities.format import counted
+from methodlint.documents.text.reach import real
 from methodlint.judging.lab_rules import RulesNotNamed, refuse_not_named
-from methodlint.judging.report import Report
 from methodlint.many.check_many import check_with_workers
 from methodlint.reports.json_report import report_data
 

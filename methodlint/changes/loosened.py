@@ -7,15 +7,15 @@ from dataclasses import replace
 from pathlib import Path as FilePath
 
 from methodlint.changes.files import States
+from methodlint.checking.targets import is_table
 from methodlint.documents.library import ROOT_DOCUMENT, LabFolder
 from methodlint.documents.loading import Loaded
-from methodlint.documents.reach import is_there
+from methodlint.documents.text.reach import is_there
 from methodlint.judging.change_case import ChangeCase
 from methodlint.judging.engine import judge_case
 from methodlint.judging.finding import Finding, severity
 from methodlint.judging.lab_policy import as_the_lab_says
 from methodlint.judging.loader import Rule, built_in_rules
-from methodlint.judging.targets import is_table
 from methodlint.judging.unjudged import RuleFailed
 
 

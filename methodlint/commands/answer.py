@@ -10,7 +10,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any, get_args
 
-from methodlint.documents.opening import CannotOpen, bytes_of
+from methodlint.documents.text.opening import CannotOpen, bytes_of
 from methodlint.reports.lines import Tone
 
 __all__ = ["Answer", "seal", "stored_answer", "user_key"]

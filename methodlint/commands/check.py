@@ -18,12 +18,12 @@ from methodlint.commands.output import (
 )
 from methodlint.commands.paths_from import paths_from as listed
 from methodlint.commands.rules import ALLOW_RULES
-from methodlint.documents.visible import visible
+from methodlint.documents.text.visible import visible
 from methodlint.reports.formats import FORMATS
 
 if TYPE_CHECKING:
     from methodlint.changes.judge import Judged
-    from methodlint.judging.report import Report
+    from methodlint.checking.report import Report
 
 _STATUSES = """
 \b
@@ -163,10 +163,10 @@ def check(
         answer = memory.answer() if memory is not None else None
         if answer is not None:
             return show_answer(answer)
-    from methodlint.judging.check import check as check_whole
-    from methodlint.judging.given import Given, GivenWrong
+    from methodlint.checking.check import check as check_whole
+    from methodlint.checking.given import Given, GivenWrong
+    from methodlint.checking.targets import NothingToCheck
     from methodlint.judging.lab_rules import RulesNotNamed
-    from methodlint.judging.targets import NothingToCheck
     from methodlint.many.check_many import check_with_workers
     from methodlint.reports.base_report import BaseUnusable, read_base
     from methodlint.reports.formats import WITH_ARRAYS

@@ -92,8 +92,8 @@ def _side(path: str, date: datetime.date | None, alias: str | None) -> tuple[dic
     """Judge one side, or read its report; the status is 2 or 3 if it could not be judged."""
     import os.path
 
-    from methodlint.judging.check import check
-    from methodlint.judging.targets import NothingToCheck
+    from methodlint.checking.check import check
+    from methodlint.checking.targets import NothingToCheck
     from methodlint.reports.base_report import BaseUnusable, read_base
     from methodlint.reports.fingerprint import Fingerprints
     from methodlint.reports.json_report import report_data

@@ -75,7 +75,7 @@ def rule(name: str, folder: str) -> int:
     Example:
       methodlint new rule house.settling-too-short
     """
-    from methodlint.judging.new_rule import RuleNotWritten, new_rule_file, rule_text
+    from methodlint.rulebook.new_rule import RuleNotWritten, new_rule_file, rule_text
 
     try:
         file = new_rule_file(name, folder)

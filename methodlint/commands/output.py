@@ -23,7 +23,7 @@ class Refused(click.ClickException):
 
     def show(self, file: Any = None) -> None:
         """Print the reason on standard error."""
-        from methodlint.documents.visible import visible
+        from methodlint.documents.text.visible import visible
 
         click.echo(f"methodlint: {visible(self.message)}", err=True)
 
@@ -123,8 +123,8 @@ def write_reports(
 
 def write_files(texts: Mapping[str, str], option: str, **given: Any) -> None:
     """Write texts to files; `option` is what asked for them. See `documents.writing`."""
-    from methodlint.documents.writing import NotWritten
-    from methodlint.documents.writing import write_files as write
+    from methodlint.documents.text.writing import NotWritten
+    from methodlint.documents.text.writing import write_files as write
 
     try:
         write(texts, **given)
@@ -134,7 +134,7 @@ def write_files(texts: Mapping[str, str], option: str, **given: Any) -> None:
 
 def show_text(text: str) -> None:
     """Write a format for machines to standard output: UTF-8, whatever the terminal thinks."""
-    from methodlint.documents.writing import show_bytes
+    from methodlint.documents.text.writing import show_bytes
 
     show_bytes(text.encode("utf-8"))
 

@@ -23,7 +23,7 @@ def paths_from(source: str) -> list[str]:
     Refused
         If it cannot be read.
     """
-    from methodlint.documents.opening import CannotOpen, bytes_of
+    from methodlint.documents.text.opening import CannotOpen, bytes_of
 
     try:
         if source == "-":

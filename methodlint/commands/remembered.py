@@ -18,7 +18,7 @@ from pathlib import Path as FilePath
 from typing import Any
 
 from methodlint.commands.answer import Answer, seal, stored_answer, user_key
-from methodlint.documents.opening import CannotOpen, bytes_of
+from methodlint.documents.text.opening import CannotOpen, bytes_of
 
 __all__ = ["READ", "Remembered", "cache_folder"]
 

@@ -44,9 +44,9 @@ def why(rule: str, path: str | None, as_of: str | None, allow_rules: Sequence[st
     show_lines(page_lines(found, columns()), sys.stdout)
     if path is None:
         return 0
-    from methodlint.judging.check import check as run_check
+    from methodlint.checking.check import check as run_check
+    from methodlint.checking.targets import NothingToCheck
     from methodlint.judging.lab_rules import RulesNotNamed
-    from methodlint.judging.targets import NothingToCheck
     from methodlint.reports.rule_in_documents import firing_lines
 
     try:
@@ -95,9 +95,9 @@ def try_rules(folder: str) -> int:
     Example:
       methodlint try-rules our-rules
     """
-    from methodlint.judging.try_rules import NoRules
-    from methodlint.judging.try_rules import try_rules as run_trials
     from methodlint.reports.trial_lines import trial_lines
+    from methodlint.rulebook.try_rules import NoRules
+    from methodlint.rulebook.try_rules import try_rules as run_trials
 
     try:
         trials = run_trials(folder)
@@ -109,7 +109,7 @@ def try_rules(folder: str) -> int:
 
 def _everything(folders: Sequence[str]) -> list[Rule]:
     from methodlint.judging.loader import built_in_rules
-    from methodlint.judging.try_rules import rules_in
+    from methodlint.rulebook.try_rules import rules_in
 
     found = list(built_in_rules())
     for folder in folders:
@@ -121,7 +121,7 @@ def _everything(folders: Sequence[str]) -> list[Rule]:
 
 
 def _rule(name: str, everything: Sequence[Rule]) -> Rule:
-    from methodlint.documents.names import nearest
+    from methodlint.documents.text.names import nearest
 
     for rule in everything:
         if rule.id == name:

@@ -76,7 +76,7 @@ def transfer(
       methodlint transfer methods/assay.yaml --to bench-b
       methodlint transfer methods/assay.yaml --to bench-b --column diol-3um -o assay-b.yaml
     """
-    from methodlint.documents.writing import NotWritten
+    from methodlint.documents.text.writing import NotWritten
     from methodlint.transfer.open_transfer import transfer as run_transfer
 
     try:

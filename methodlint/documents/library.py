@@ -14,13 +14,13 @@ from dataclasses import dataclass, field
 from pathlib import Path as FilePath
 from typing import Protocol
 
-from methodlint.documents.limits import DOCUMENT, SEQUENCE
 from methodlint.documents.loading import Loaded, load, nothing_read
 from methodlint.documents.no_kind import problems_of_no_kind, unusable_lab
 from methodlint.documents.not_found import NotFound, no_card, without_path
-from methodlint.documents.reach import is_file, is_folder, is_link, is_there, names_in, real
-from methodlint.documents.reader import Read, not_read, read_document, read_text
 from methodlint.documents.tables.files import TableFile, open_table
+from methodlint.documents.text.limits import DOCUMENT, SEQUENCE
+from methodlint.documents.text.reach import is_file, is_folder, is_link, is_there, names_in, real
+from methodlint.documents.text.reader import Read, not_read, read_document, read_text
 from methodlint.documents.whose import is_ours
 
 FOLDERS = {

@@ -17,12 +17,12 @@ from pydantic import BaseModel, ValidationError
 from pydantic_core import ErrorDetails
 
 from methodlint.documents.kinds.base import Document
-from methodlint.documents.places import Path, Place
-from methodlint.documents.problems import Problem
-from methodlint.documents.reader import Read
 from methodlint.documents.schema_problems import problem_from_error
 from methodlint.documents.synonyms import SYNONYMS
 from methodlint.documents.tables.files import TableFile, TableSource
+from methodlint.documents.text.places import Path, Place
+from methodlint.documents.text.problems import Problem
+from methodlint.documents.text.reader import Read
 
 if TYPE_CHECKING:
     from methodlint.documents.sequence_lines import LaidOut

@@ -6,10 +6,10 @@ from dataclasses import replace
 
 from methodlint.documents.kinds.lab import Lab
 from methodlint.documents.loading import KINDS, Loaded, nothing_read
-from methodlint.documents.names import nearest
-from methodlint.documents.problems import Problem
-from methodlint.documents.reader import Read
-from methodlint.documents.visible import visible
+from methodlint.documents.text.names import nearest
+from methodlint.documents.text.problems import Problem
+from methodlint.documents.text.reader import Read
+from methodlint.documents.text.visible import visible
 from methodlint.documents.whose import Meant, meant
 
 __all__ = ["problems_of_no_kind", "unusable_lab"]

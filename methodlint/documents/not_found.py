@@ -6,7 +6,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from methodlint.documents.names import nearest
+from methodlint.documents.text.names import nearest
 
 __all__ = ["NotFound", "no_card", "without_path"]
 

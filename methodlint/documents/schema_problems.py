@@ -12,16 +12,16 @@ from pydantic import BaseModel
 from pydantic_core import ErrorDetails
 
 from methodlint.documents.kinds.base import Document
-from methodlint.documents.names import nearest
-from methodlint.documents.nodes import Mapping, Scalar
-from methodlint.documents.number_findings import PLACEHOLDER, is_placeholder
-from methodlint.documents.places import Path, path_text
-from methodlint.documents.problems import Problem
-from methodlint.documents.reader import Read
-from methodlint.documents.scalars import Trap, scalar_trap
-from methodlint.documents.slips import Slip, slip_of_entry, slip_of_item
+from methodlint.documents.quantities.number_findings import PLACEHOLDER, is_placeholder
 from methodlint.documents.synonyms import HINTS, SEVERAL, SEVERAL_WORDS, SYNONYMS, WORDS
-from methodlint.documents.visible import visible
+from methodlint.documents.text.names import nearest
+from methodlint.documents.text.nodes import Mapping, Scalar
+from methodlint.documents.text.places import Path, path_text
+from methodlint.documents.text.problems import Problem
+from methodlint.documents.text.reader import Read
+from methodlint.documents.text.scalars import Trap, scalar_trap
+from methodlint.documents.text.slips import Slip, slip_of_entry, slip_of_item
+from methodlint.documents.text.visible import visible
 
 
 def problem_from_error(

@@ -10,13 +10,13 @@ from dataclasses import dataclass, replace
 
 from methodlint.documents.blocks.layout import Layout
 from methodlint.documents.blocks.pieces import CannotLayOut
-from methodlint.documents.nodes import Mapping, Node, Scalar, Sequence
-from methodlint.documents.places import Path, Place
-from methodlint.documents.problems import Problem
-from methodlint.documents.reader import Read
 from methodlint.documents.tables.csv_text import read_csv
 from methodlint.documents.tables.files import NoTable, TableFile, TableSource
 from methodlint.documents.tables.lines import Rows, lines_of
+from methodlint.documents.text.nodes import Mapping, Node, Scalar, Sequence
+from methodlint.documents.text.places import Path, Place
+from methodlint.documents.text.problems import Problem
+from methodlint.documents.text.reader import Read
 
 _SOURCES = ("lines", "table", "blocks")
 _HOLDERS = (*_SOURCES, "named_lines")

@@ -15,8 +15,8 @@ from typing import Any
 
 from methodlint.documents.kinds.base import Document
 from methodlint.documents.loading import KINDS, model_class
-from methodlint.documents.names import nearest
-from methodlint.documents.reader import Read
+from methodlint.documents.text.names import nearest
+from methodlint.documents.text.reader import Read
 
 _LOOKED_AT = 200_000
 _KIND = re.compile(r"""^['"]?kind['"]?[ \t]*:[ \t]*['"]?([^\s'"#,}]+)""", re.MULTILINE)

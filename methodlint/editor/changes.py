@@ -10,15 +10,15 @@ from typing import Any
 
 from lsprotocol import types
 
+from methodlint.checking.remedies import changed_documents
 from methodlint.documents.library import LabFolder
 from methodlint.documents.loading import Loaded, load
-from methodlint.documents.nodes import Scalar
-from methodlint.documents.places import Path
-from methodlint.documents.reader import read_text
+from methodlint.documents.text.nodes import Scalar
+from methodlint.documents.text.places import Path
+from methodlint.documents.text.reader import read_text
 from methodlint.editor.judgement import Judgement
 from methodlint.editor.positions import TextLines
 from methodlint.judging.finding import Candidate, Change, Finding
-from methodlint.judging.remedies import changed_documents
 from methodlint.transfer.text_edits import TextEdits
 
 __all__ = ["changed_texts", "edits_between", "solved_findings"]

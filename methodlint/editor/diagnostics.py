@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 
 from lsprotocol import types
 
-from methodlint.documents.visible import visible
+from methodlint.documents.text.visible import visible
 from methodlint.editor.judgement import Judgement
 from methodlint.judging.finding import At, Finding, NotChecked
 from methodlint.judging.unjudged import Unjudged

@@ -8,18 +8,18 @@ from typing import Any, cast
 import numpy as np
 from pydantic import BaseModel
 
-from methodlint.documents.format import show
+from methodlint.checking.report import Report
 from methodlint.documents.kinds.column import Column
 from methodlint.documents.kinds.method import Method
 from methodlint.documents.loading import Loaded
-from methodlint.documents.places import Path
-from methodlint.documents.visible import visible
+from methodlint.documents.quantities.format import show
+from methodlint.documents.text.places import Path
+from methodlint.documents.text.visible import visible
 from methodlint.judging.case import BatchCase, RunCase
-from methodlint.judging.report import Report
-from methodlint.rehearsal.batch import LineRun
-from methodlint.rehearsal.phase_places import thinnest_band_words
-from methodlint.rehearsal.rehearsal import Extreme, Rehearsal
-from methodlint.rehearsal.train_places import train_places
+from methodlint.rehearsal.batch.lines import LineRun
+from methodlint.rehearsal.run.phase_places import thinnest_band_words
+from methodlint.rehearsal.run.rehearsal import Extreme, Rehearsal
+from methodlint.rehearsal.run.train_places import train_places
 from methodlint.reports.card.pressures import minutes, run_summary
 
 __all__ = ["concerns", "hover_text"]

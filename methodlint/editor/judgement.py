@@ -6,15 +6,15 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path as FilePath
 
+from methodlint.checking.check import judge_documents
+from methodlint.checking.dependents import dependents
+from methodlint.checking.report import Report
 from methodlint.documents.library import LabFolder, lab_root
 from methodlint.documents.loading import Loaded
-from methodlint.documents.reach import real
+from methodlint.documents.text.reach import real
 from methodlint.editor.positions import TextLines
-from methodlint.judging.check import judge_documents
-from methodlint.judging.dependents import dependents
 from methodlint.judging.lab_rules import rule_folders
 from methodlint.judging.loader import built_in_rules
-from methodlint.judging.report import Report
 
 __all__ = ["Judgement", "OpenText", "judge"]
 

@@ -6,7 +6,7 @@ import re
 
 from lsprotocol import types
 
-from methodlint.documents.places import Place
+from methodlint.documents.text.places import Place
 
 __all__ = ["TextLines"]
 

@@ -11,9 +11,9 @@ from lsprotocol import types
 from pygls.exceptions import JsonRpcException
 
 from methodlint.documents.loading import Loaded
-from methodlint.documents.places import Path
-from methodlint.documents.reach import real
-from methodlint.documents.visible import visible
+from methodlint.documents.text.places import Path
+from methodlint.documents.text.reach import real
+from methodlint.documents.text.visible import visible
 from methodlint.editor.changes import changed_texts, edits_between, solved_findings
 from methodlint.editor.diagnostics import diagnostics, range_of
 from methodlint.editor.hover import hover_text

@@ -14,11 +14,11 @@ from pygls import uris
 from pygls.lsp.server import LanguageServer
 
 from methodlint import __version__
-from methodlint.documents.reach import real
+from methodlint.checking.report import Report
+from methodlint.documents.text.reach import real
 from methodlint.editor.diagnostics import diagnostics, without_repeats
 from methodlint.editor.hover import concerns
 from methodlint.editor.judgement import Judgement, OpenText, judge
-from methodlint.judging.report import Report
 
 __all__ = ["EditorServer", "file_of"]
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from methodlint.documents.library import LabFolder
 from methodlint.documents.loading import Loaded
-from methodlint.documents.nodes import Mapping, Node, Scalar, children
 from methodlint.documents.not_found import NotFound
-from methodlint.documents.places import Path, Place
-from methodlint.documents.reader import Read
 from methodlint.documents.tables.files import NoTable
+from methodlint.documents.text.nodes import Mapping, Node, Scalar, children
+from methodlint.documents.text.places import Path, Place
+from methodlint.documents.text.reader import Read
 
 __all__ = ["path_at", "referred_file"]
 

@@ -12,7 +12,7 @@ from functools import lru_cache
 import numpy as np
 import numpy.typing as npt
 
-from methodlint.fluids import co2
+from methodlint.fluids.co2 import properties as co2
 from methodlint.hydraulics.march import HIGHEST_MODEL_PRESSURE
 
 __all__ = ["ClosedVolume", "warmed_carbon_dioxide", "warmed_liquid"]

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from methodlint.fluids import co2
+from methodlint.fluids.co2 import properties as co2
 
 __all__ = ["ATMOSPHERE", "ExpandedLiquid", "RegulatorHeat", "regulator_heats"]
 

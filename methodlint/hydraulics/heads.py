@@ -8,7 +8,7 @@ from functools import lru_cache
 import numpy as np
 import numpy.typing as npt
 
-from methodlint.fluids import co2_states
+from methodlint.fluids.co2 import states as co2_states
 from methodlint.hydraulics.distinct import distinct
 from methodlint.hydraulics.fluid_interface import FloatArray
 from methodlint.hydraulics.sweeps import HIGHEST_MODEL_PRESSURE

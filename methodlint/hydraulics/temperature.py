@@ -12,8 +12,8 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from methodlint.fluids import co2_saturation
-from methodlint.fluids.co2_constants import CRITICAL_PRESSURE, TRIPLE_PRESSURE
+from methodlint.fluids.co2 import saturation as co2_saturation
+from methodlint.fluids.co2.constants import CRITICAL_PRESSURE, TRIPLE_PRESSURE
 from methodlint.hydraulics.fluid_interface import ExpandingFluid, FloatArray
 from methodlint.hydraulics.march import HIGHEST_MODEL_PRESSURE, March
 

@@ -19,7 +19,7 @@ from methodlint.documents.kinds.sequence import Sequence
 from methodlint.documents.kinds.solvents import Solvents
 from methodlint.documents.kinds.supply import Supply
 from methodlint.documents.loading import Loaded
-from methodlint.documents.places import Path, path_text
+from methodlint.documents.text.places import Path, path_text
 from methodlint.judging.finding import (
     At,
     Candidate,
@@ -30,11 +30,11 @@ from methodlint.judging.finding import (
     NotChecked,
     When,
 )
-from methodlint.judging.scouting import Scouted
-from methodlint.rehearsal.batch import Batch
-from methodlint.rehearsal.contacts import Contact
-from methodlint.rehearsal.missing import Missing
-from methodlint.rehearsal.rehearsal import Rehearsal
+from methodlint.rehearsal.batch.lines import Batch
+from methodlint.rehearsal.contacts.in_a_run import Contact
+from methodlint.rehearsal.plan.missing import Missing
+from methodlint.rehearsal.plan.scouting_lines import Scouted
+from methodlint.rehearsal.run.rehearsal import Rehearsal
 from methodlint.scaling.comparison import Comparison
 
 if TYPE_CHECKING:

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 
 from methodlint.documents.kinds.base import Deviation
 from methodlint.documents.loading import Loaded
-from methodlint.documents.places import Path
-from methodlint.documents.visible import has_letters
+from methodlint.documents.text.places import Path
+from methodlint.documents.text.visible import has_letters
 from methodlint.judging.case import Case, DocumentCase
 from methodlint.judging.finding import Finding, Grade, guards_meaning, worst
 

@@ -16,7 +16,7 @@ from methodlint.judging.finding import At, Finding, NotChecked, severity, worst
 from methodlint.judging.lab_policy import as_the_lab_says
 from methodlint.judging.loader import Rule
 from methodlint.judging.unjudged import RuleFailed
-from methodlint.rehearsal.missing import Missing
+from methodlint.rehearsal.plan.missing import Missing
 
 
 @dataclass

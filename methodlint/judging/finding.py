@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from typing import Any, Literal
 
 from methodlint.documents.loading import Loaded
-from methodlint.documents.places import Path, Place
+from methodlint.documents.text.places import Path, Place
 
 Grade = Literal["stop", "fault", "caution", "note"]
 GRADES: tuple[Grade, ...] = ("stop", "fault", "caution", "note")

@@ -14,7 +14,7 @@ from typing import cast
 from methodlint.documents.kinds.lab import Lab
 from methodlint.documents.library import lab_root
 from methodlint.documents.loading import Loaded
-from methodlint.documents.visible import visible
+from methodlint.documents.text.visible import visible
 from methodlint.judging.loader import Rule, load_rule, rule_files, rule_id
 
 

@@ -6,9 +6,9 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Literal
 
-from methodlint.documents.format import counted
 from methodlint.documents.loading import Loaded
-from methodlint.documents.problems import Problem
+from methodlint.documents.quantities.format import counted
+from methodlint.documents.text.problems import Problem
 
 __all__ = ["RuleFailed", "Unjudged", "unusable_documents"]
 

@@ -11,18 +11,18 @@ from dataclasses import replace
 from pathlib import Path as FilePath
 from typing import TYPE_CHECKING, Any
 
+from methodlint.checking.check import merged, require_options
+from methodlint.checking.given import Given, refuse_unused, with_given
+from methodlint.checking.report import Report
+from methodlint.checking.rubbish import rubbish_looked_for_rarely
+from methodlint.checking.targets import NOTHING, NothingToCheck, files_of, targets_of
 from methodlint.documents.arguments import require_date, require_list, require_path
 from methodlint.documents.kinds.sequence import Sequence as SequenceModel
 from methodlint.documents.library import LabFolder, lab_root
-from methodlint.documents.limits import SEQUENCE
 from methodlint.documents.loading import Loaded
-from methodlint.documents.opening import CannotOpen, bytes_of
-from methodlint.judging.check import merged, require_options
-from methodlint.judging.given import Given, refuse_unused, with_given
+from methodlint.documents.text.limits import SEQUENCE
+from methodlint.documents.text.opening import CannotOpen, bytes_of
 from methodlint.judging.lab_rules import refuse_not_named
-from methodlint.judging.report import Report
-from methodlint.judging.rubbish import rubbish_looked_for_rarely
-from methodlint.judging.targets import NOTHING, NothingToCheck, files_of, targets_of
 from methodlint.many.combine import combined
 from methodlint.many.lost import lost_part
 from methodlint.many.part import Asked, Part, Settings, folder_of, judge_part, ready

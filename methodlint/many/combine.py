@@ -5,21 +5,21 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from pathlib import Path as FilePath
 
-from methodlint.documents.library import Library
-from methodlint.documents.loading import Loaded
-from methodlint.documents.problems import Problem
-from methodlint.judging.assemble import Assembly
-from methodlint.judging.check import (
+from methodlint.checking.assemble import Assembly
+from methodlint.checking.check import (
     document_cases,
     finding_order,
     judge_document,
     not_checked_order,
 )
+from methodlint.checking.given import with_given
+from methodlint.checking.purposes import joined
+from methodlint.checking.report import PlainBatch, PlainRun, Report
+from methodlint.documents.library import Library
+from methodlint.documents.loading import Loaded
+from methodlint.documents.text.problems import Problem
 from methodlint.judging.deviations import idle_deviations
-from methodlint.judging.given import with_given
 from methodlint.judging.loader import built_in_rules
-from methodlint.judging.purposes import joined
-from methodlint.judging.report import PlainBatch, PlainRun, Report
 from methodlint.judging.unjudged import unusable_documents
 from methodlint.many.part import (
     CaseResult,

@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from pathlib import Path as FilePath
 
 from methodlint.documents.loading import nothing_read
-from methodlint.documents.places import START
-from methodlint.documents.problems import Problem
-from methodlint.documents.reader import Read
+from methodlint.documents.text.places import START
+from methodlint.documents.text.problems import Problem
+from methodlint.documents.text.reader import Read
 from methodlint.judging.finding import At, NotChecked
 from methodlint.many.part import Asked, CaseResult, Part, Settings, Told, folder_of
 

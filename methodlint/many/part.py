@@ -8,12 +8,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path as FilePath
 
-from methodlint.documents.library import LabFolder
-from methodlint.documents.loading import Loaded
-from methodlint.documents.places import Path
-from methodlint.documents.problems import Problem
-from methodlint.judging.case import DocumentCase, RunCase
-from methodlint.judging.check import (
+from methodlint.checking.check import (
     Judgement,
     case_key,
     judge_cases,
@@ -21,14 +16,19 @@ from methodlint.judging.check import (
     lab_paths,
     look_again,
 )
+from methodlint.checking.given import Given
+from methodlint.checking.purposes import Waiting
+from methodlint.checking.report import PlainBatch, PlainRun
+from methodlint.documents.library import LabFolder
+from methodlint.documents.loading import Loaded
+from methodlint.documents.text.places import Path
+from methodlint.documents.text.problems import Problem
+from methodlint.judging.case import DocumentCase, RunCase
 from methodlint.judging.deviations import DeviationUse, SetAside
 from methodlint.judging.engine import Judged
 from methodlint.judging.finding import Finding, Grade, NotChecked, at_judged
-from methodlint.judging.given import Given
 from methodlint.judging.lab_rules import RuleFolder, rule_folders
 from methodlint.judging.loader import built_in_rules
-from methodlint.judging.purposes import Waiting
-from methodlint.judging.report import PlainBatch, PlainRun
 from methodlint.judging.unjudged import RuleFailed
 from methodlint.many.plain import (
     Pruner,

@@ -10,15 +10,15 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
+from methodlint.checking.report import PlainBatch, PlainRun
 from methodlint.documents.kinds.base import Document
 from methodlint.documents.loading import Loaded
-from methodlint.documents.nodes import Mapping as MappingNode
-from methodlint.documents.nodes import Node, Scalar, Sequence, child
-from methodlint.documents.places import Path
+from methodlint.documents.text.nodes import Mapping as MappingNode
+from methodlint.documents.text.nodes import Node, Scalar, Sequence, child
+from methodlint.documents.text.places import Path
 from methodlint.judging.case import BatchCase, RunCase
 from methodlint.judging.deviations import SetAside
 from methodlint.judging.finding import At, Finding, NotChecked
-from methodlint.judging.report import PlainBatch, PlainRun
 
 _NO_VALUES = Document.model_construct()
 

@@ -11,7 +11,7 @@ from concurrent.futures import BrokenExecutor, Future, ProcessPoolExecutor
 from contextlib import contextmanager, suppress
 from typing import Any
 
-from methodlint.judging.rubbish import look_for_rubbish_rarely
+from methodlint.checking.rubbish import look_for_rubbish_rarely
 
 _PATIENCE = 5.0
 """How long the end of the workers is waited for [s]."""

@@ -8,9 +8,9 @@ from typing import cast
 from methodlint.documents.arguments import require_name, require_path
 from methodlint.documents.kinds.method import Method
 from methodlint.documents.library import LabFolder, lab_root
-from methodlint.rehearsal.rehearsal import Rehearsal
-from methodlint.rehearsal.rehearse import rehearse as rehearse_plan
-from methodlint.rehearsal.run_plan import plan_run
+from methodlint.rehearsal.plan.run_plan import plan_run
+from methodlint.rehearsal.run.rehearsal import Rehearsal
+from methodlint.rehearsal.run.rehearse import rehearse as rehearse_plan
 
 
 def rehearse(method: str | Path, instrument: str | None = None) -> Rehearsal:

@@ -10,9 +10,9 @@ from __future__ import annotations
 
 import re
 
-from methodlint.documents.visible import visible
+from methodlint.checking.report import Report
+from methodlint.documents.text.visible import visible
 from methodlint.judging.finding import At, Finding, Grade
-from methodlint.judging.report import Report
 from methodlint.reports.prepared import Prepared
 from methodlint.reports.wording import (
     OWN_ERROR,

@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from typing import Any
 
-from methodlint.documents.opening import CannotOpen, bytes_of
+from methodlint.documents.text.opening import CannotOpen, bytes_of
 from methodlint.judging.finding import GRADES
 
 _MOST_BYTES = 256 * 1024 * 1024

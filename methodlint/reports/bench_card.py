@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from methodlint.checking.report import Report
 from methodlint.judging.case import BatchCase
-from methodlint.judging.report import Report
 from methodlint.reports.card.blocks import Block, Rows, Steps, Table
 from methodlint.reports.card.contents import PREDICTED, SIGNATURE, card_blocks
 from methodlint.reports.card.pressures import run_summary

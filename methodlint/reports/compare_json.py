@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from methodlint.documents.visible import visible
+from methodlint.documents.text.visible import visible
 from methodlint.reports.base_report import Mark
 from methodlint.reports.consequences import rounded
 from methodlint.reports.consequences_compared import Comparison, FigureChange, SubjectChange

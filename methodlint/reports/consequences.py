@@ -9,10 +9,10 @@ from typing import Any
 
 import numpy as np
 
+from methodlint.checking.report import Report
 from methodlint.judging.case import BatchCase, RunCase
 from methodlint.judging.finding import GRADES, Finding
-from methodlint.judging.report import Report
-from methodlint.rehearsal.rehearsal import FloatArray, Rehearsal
+from methodlint.rehearsal.run.rehearsal import FloatArray, Rehearsal
 
 _DIGITS = 6
 

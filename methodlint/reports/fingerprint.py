@@ -13,14 +13,14 @@ import json
 from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
+from methodlint.checking.check import finding_order
+from methodlint.checking.report import Report
 from methodlint.documents.loading import Loaded
-from methodlint.documents.nodes import Mapping as MappingNode
-from methodlint.documents.nodes import Node, Scalar, child, children
-from methodlint.documents.nodes import Sequence as SequenceNode
-from methodlint.documents.places import Path
-from methodlint.judging.check import finding_order
+from methodlint.documents.text.nodes import Mapping as MappingNode
+from methodlint.documents.text.nodes import Node, Scalar, child, children
+from methodlint.documents.text.nodes import Sequence as SequenceNode
+from methodlint.documents.text.places import Path
 from methodlint.judging.finding import Finding
-from methodlint.judging.report import Report
 
 _HEX = 32
 _NAMING_KEYS = ("name", "sample", "plate", "well", "position", "time", "part", "kind", "rule")

@@ -29,7 +29,7 @@ _COMMENT = {"markdown": ("<!-- ", " -->"), "words": ("", ""), "annotations": (""
 
 def file_text(name: str, prepared: Prepared) -> str:
     """Write a report in one format as a file that tells by its content what wrote it."""
-    from methodlint.documents.writing import ending
+    from methodlint.documents.text.writing import ending
 
     text = written(name, prepared)
     if name not in _COMMENT:

@@ -6,11 +6,11 @@ import json
 from typing import TYPE_CHECKING, Any
 
 from methodlint import __version__
-from methodlint.documents.places import path_text
-from methodlint.documents.visible import visible
+from methodlint.checking.report import Report
+from methodlint.documents.text.places import path_text
+from methodlint.documents.text.visible import visible
 from methodlint.fluids.table_record import table_record
 from methodlint.judging.finding import At, Finding, Measure, NotChecked, When
-from methodlint.judging.report import Report
 from methodlint.reports.consequences import consequences_data, rounded
 from methodlint.reports.fingerprint import Fingerprints
 

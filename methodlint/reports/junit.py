@@ -14,7 +14,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 
 from methodlint import __version__
-from methodlint.documents.visible import visible
+from methodlint.documents.text.visible import visible
 from methodlint.judging.deviations import SetAside
 from methodlint.judging.finding import At, Finding, NotChecked
 from methodlint.judging.unjudged import RuleFailed, Unjudged

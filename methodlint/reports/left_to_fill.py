@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from methodlint.documents.format import counted
-from methodlint.documents.places import path_text
+from methodlint.documents.quantities.format import counted
+from methodlint.documents.text.places import path_text
 from methodlint.judging.finding import Finding
 from methodlint.reports.lines import Line, Words, wrapped
 from methodlint.reports.wording import spot

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Literal, TextIO
 
-from methodlint.documents.visible import visible
+from methodlint.documents.text.visible import visible
 
 _COMMAND_MARKS = re.compile("#(?=#)")
 Tone = Literal["plain", "head", "stop", "fault", "caution", "note", "good", "quiet"]

@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from methodlint.documents.places import path_text
+from methodlint.checking.report import Report
+from methodlint.documents.text.places import path_text
 from methodlint.judging.finding import At, Finding
-from methodlint.judging.report import Report
 from methodlint.reports.base_report import Mark
 from methodlint.reports.consequences import consequences_data
 from methodlint.reports.consequences_compared import Comparison, SubjectChange, compared

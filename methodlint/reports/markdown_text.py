@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 
-from methodlint.documents.visible import visible
+from methodlint.documents.text.visible import visible
 
 # One or more words in a row that are not plain are one span.
 _PLAIN_WORD = re.compile(

@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import Any
 
-from methodlint.documents.visible import visible
+from methodlint.checking.report import Report
+from methodlint.documents.text.visible import visible
 from methodlint.judging.finding import GRADES, Finding, NotChecked, severity
-from methodlint.judging.report import Report
 from methodlint.reports.base_report import Standing, not_checked_key, standing
 from methodlint.reports.fingerprint import Fingerprints
 from methodlint.reports.json_report import report_data

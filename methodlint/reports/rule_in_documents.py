@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from methodlint.checking.report import Report
 from methodlint.judging.finding import Finding
-from methodlint.judging.report import Report
 from methodlint.reports.lines import Line, Words, line, wrapped
 from methodlint.reports.wording import figures, place
 

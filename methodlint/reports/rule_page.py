@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from methodlint.documents.visible import visible
+from methodlint.documents.text.visible import visible
 from methodlint.judging.loader import Rule
-from methodlint.judging.pages import parts_of, source_of
 from methodlint.reports.lines import Line, Words, line, wrapped
 from methodlint.reports.wording import counted
+from methodlint.rulebook.pages import parts_of, source_of
 
 _HERE = "# <- here"
 _SUBJECTS = {

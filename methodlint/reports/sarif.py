@@ -16,8 +16,8 @@ from urllib.parse import quote
 
 from methodlint import __version__
 from methodlint.documents.loading import Loaded
-from methodlint.documents.places import Place, path_text
-from methodlint.documents.visible import visible
+from methodlint.documents.text.places import Place, path_text
+from methodlint.documents.text.visible import visible
 from methodlint.judging.finding import At, Finding, Grade
 from methodlint.judging.loader import Rule, built_in_rules
 from methodlint.reports.prepared import Prepared

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING
 
+from methodlint.checking.report import Report
 from methodlint.judging.finding import Finding, NotChecked
-from methodlint.judging.report import Report
 from methodlint.reports.bench_card import card_lines, run_lines
 from methodlint.reports.gaps import gaps_of
 from methodlint.reports.left_to_fill import divided_by_document, left_lines

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from methodlint.documents.format import show
-from methodlint.documents.visible import visible
+from methodlint.documents.quantities.format import show
+from methodlint.documents.text.visible import visible
 from methodlint.reports.lines import Line, Words, line, wrapped
 from methodlint.reports.wording import place
 from methodlint.scaling.density_match import CAUTION_ABOVE, FAULT_ABOVE, is_stiff

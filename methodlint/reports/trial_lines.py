@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from methodlint.judging.try_rules import Trial
 from methodlint.reports.lines import Line, Words, wrapped
 from methodlint.reports.wording import counted
+from methodlint.rulebook.try_rules import Trial
 
 
 def trial_lines(trials: Sequence[Trial], width: int) -> Iterator[Line]:

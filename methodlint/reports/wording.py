@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from methodlint.documents.format import counted
-from methodlint.documents.places import path_text
+from methodlint.checking.report import Report
+from methodlint.documents.quantities.format import counted
+from methodlint.documents.text.places import path_text
 from methodlint.judging.deviations import SetAside
 from methodlint.judging.finding import At, Finding, Measure, When
-from methodlint.judging.report import Report
 
 __all__ = [
     "OWN_ERROR",

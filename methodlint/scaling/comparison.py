@@ -10,8 +10,8 @@ from typing import cast
 
 from methodlint.documents.kinds.instrument import Instrument
 from methodlint.documents.kinds.method import Method
-from methodlint.rehearsal.rehearsal import Rehearsal
-from methodlint.rehearsal.run_plan import RunPlan
+from methodlint.rehearsal.plan.run_plan import RunPlan
+from methodlint.rehearsal.run.rehearsal import Rehearsal
 from methodlint.scaling.density_match import Match, is_stiff, residual, solve_outlet_pressures
 from methodlint.scaling.dwell import DwellPlan, plan_dwell
 from methodlint.scaling.geometry import Bed, flow_ratio, volume_ratio

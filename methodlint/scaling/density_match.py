@@ -14,7 +14,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from methodlint.rehearsal.run_plan import RunPlan
+from methodlint.rehearsal.plan.run_plan import RunPlan
 from methodlint.scaling.set_rows import SetRow
 from methodlint.scaling.settled import Settled, settled_states
 

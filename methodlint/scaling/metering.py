@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from methodlint.hydraulics.metering import mass_fraction, share_for_mass_fraction
-from methodlint.rehearsal.rehearsal import Rehearsal
-from methodlint.rehearsal.run_plan import AIR_PRESSURE, AMBIENT, RunPlan
+from methodlint.rehearsal.plan.run_plan import AIR_PRESSURE, AMBIENT, RunPlan
+from methodlint.rehearsal.run.rehearsal import Rehearsal
 
 __all__ = [
     "flow_for_same_mass",

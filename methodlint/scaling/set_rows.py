@@ -9,8 +9,8 @@ from itertools import pairwise
 import numpy as np
 
 from methodlint.documents.kinds.method import Method
-from methodlint.rehearsal.programme import Programme
-from methodlint.rehearsal.settings_by_mass import by_volume
+from methodlint.rehearsal.plan.programme import Programme
+from methodlint.rehearsal.plan.settings_by_mass import by_volume
 
 __all__ = ["SetRow", "as_constant", "changes_composition", "initial_hold", "set_rows"]
 

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from methodlint.documents.format import number
 from methodlint.documents.kinds.instrument import Instrument
+from methodlint.documents.quantities.format import number
 from methodlint.scaling.headroom import USABLE_SHARE
 from methodlint.scaling.settled import Settled
 

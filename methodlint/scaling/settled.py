@@ -10,10 +10,10 @@ import numpy as np
 from methodlint.hydraulics.calibration import calibrate_column
 from methodlint.hydraulics.metering import Metering
 from methodlint.hydraulics.train import Train
-from methodlint.rehearsal.rehearsal import Rehearsal
-from methodlint.rehearsal.rehearse import rehearse_many
-from methodlint.rehearsal.run_plan import AIR_PRESSURE, AMBIENT, RunPlan
-from methodlint.rehearsal.surroundings import booked_co2_density
+from methodlint.rehearsal.plan.run_plan import AIR_PRESSURE, AMBIENT, RunPlan
+from methodlint.rehearsal.plan.surroundings import booked_co2_density
+from methodlint.rehearsal.run.rehearsal import Rehearsal
+from methodlint.rehearsal.run.rehearse import rehearse_many
 from methodlint.scaling.set_rows import SetRow, as_constant
 
 __all__ = ["NotCovered", "Settled", "calibrated", "settled_states"]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from methodlint.documents.format import show
+from methodlint.documents.quantities.format import show
 from methodlint.scaling.allowances import Allowance, AllowanceSet
 from methodlint.scaling.geometry import plate_ratio
 from methodlint.scaling.set_rows import changes_composition

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from methodlint.rehearsal.run_plan import AIR_PRESSURE, AMBIENT
+from methodlint.rehearsal.plan.run_plan import AIR_PRESSURE, AMBIENT
 from methodlint.scaling.density_match import (
     Match,
     common_setting,

@@ -5,10 +5,10 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from methodlint.documents.format import number, show
 from methodlint.documents.kinds.method import Detector
-from methodlint.rehearsal.peaks import plate_loss
-from methodlint.rehearsal.rehearsal import Rehearsal
+from methodlint.documents.quantities.format import number, show
+from methodlint.rehearsal.run.peaks import plate_loss
+from methodlint.rehearsal.run.rehearsal import Rehearsal
 from methodlint.scaling.geometry import plate_ratio
 from methodlint.scaling.rounding import at_most, significant
 from methodlint.transfer.draft import Draft

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from methodlint.documents.format import number, show
-from methodlint.documents.places import Path
-from methodlint.documents.quantity import Quantity
-from methodlint.documents.unit_table import UNITS, from_si
+from methodlint.documents.quantities.format import number, show
+from methodlint.documents.quantities.quantity import Quantity
+from methodlint.documents.quantities.unit_table import UNITS, from_si
+from methodlint.documents.text.places import Path
 from methodlint.transfer.entry import Entry, How
 from methodlint.transfer.text_edits import TextEdits
 

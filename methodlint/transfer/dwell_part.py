@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from methodlint.documents.format import number, show
 from methodlint.documents.kinds.method import ProgrammeRow
+from methodlint.documents.quantities.format import number, show
 from methodlint.transfer.attempt import Attempt
 from methodlint.transfer.draft import Draft, in_unit_of, minutes
 from methodlint.transfer.sides import Sides

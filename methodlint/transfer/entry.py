@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from methodlint.documents.places import Path
+from methodlint.documents.text.places import Path
 
 __all__ = ["Entry", "How", "Obstacle", "Way"]
 

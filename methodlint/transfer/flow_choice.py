@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import Literal
 
-from methodlint.documents.format import number, show
+from methodlint.documents.quantities.format import number, show
 from methodlint.scaling.allowances import AllowanceSet
 from methodlint.scaling.density_match import CAUTION_ABOVE, FAULT_ABOVE
 from methodlint.scaling.geometry import flow_ratio, volume_ratio

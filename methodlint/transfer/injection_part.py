@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import math
 
-from methodlint.documents.format import number, show
 from methodlint.documents.kinds.instrument import Instrument
+from methodlint.documents.quantities.format import number, show
 from methodlint.scaling.geometry import volume_ratio
 from methodlint.scaling.rounding import significant
 from methodlint.transfer.draft import Draft, in_unit_of

@@ -5,8 +5,8 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from methodlint.documents.format import show
-from methodlint.rehearsal.rehearsal import Extreme, Rehearsal
+from methodlint.documents.quantities.format import show
+from methodlint.rehearsal.run.rehearsal import Extreme, Rehearsal
 from methodlint.transfer.draft import Draft
 from methodlint.transfer.entry import How
 from methodlint.transfer.sides import Sides

@@ -6,17 +6,17 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import cast
 
+from methodlint.checking.check import judge_documents
 from methodlint.documents.kinds.method import Method
 from methodlint.documents.library import Library
 from methodlint.documents.loading import Loaded, load
 from methodlint.documents.not_found import NotFound
-from methodlint.documents.reader import read_text
-from methodlint.judging.check import judge_documents
+from methodlint.documents.text.reader import read_text
 from methodlint.judging.finding import Finding, severity
 from methodlint.judging.loader import Rule, built_in_rules
-from methodlint.rehearsal.rehearsal import Rehearsal
-from methodlint.rehearsal.rehearse import rehearse
-from methodlint.rehearsal.run_plan import plan_run
+from methodlint.rehearsal.plan.run_plan import plan_run
+from methodlint.rehearsal.run.rehearsal import Rehearsal
+from methodlint.rehearsal.run.rehearse import rehearse
 from methodlint.scaling.allowances import AllowanceSet
 from methodlint.scaling.headroom import loads_of, within
 from methodlint.scaling.settled import NotCovered, flow_resistance_of, with_flow_resistance

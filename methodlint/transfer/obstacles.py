@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from methodlint.documents.format import number, show
+from methodlint.documents.quantities.format import number, show
 from methodlint.scaling.allowances import AllowanceSet
 from methodlint.scaling.geometry import flow_ratio, volume_ratio
 from methodlint.scaling.settled import NotCovered

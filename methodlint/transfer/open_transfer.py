@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import cast, get_args
 
+from methodlint.checking.rubbish import rubbish_looked_for_rarely
 from methodlint.documents.arguments import (
     require_flag,
     require_name,
@@ -15,7 +16,6 @@ from methodlint.documents.kinds.lab import Lab
 from methodlint.documents.kinds.method import Method
 from methodlint.documents.library import LabFolder, lab_root
 from methodlint.documents.loading import Loaded
-from methodlint.judging.rubbish import rubbish_looked_for_rarely
 from methodlint.scaling.allowances import AllowanceSet, allowance_set, lab_allowances
 from methodlint.scaling.allowances import Name as AllowanceName
 from methodlint.scaling.settled import NotCovered

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from itertools import pairwise
 
-from methodlint.documents.format import number, show
-from methodlint.documents.quantity import Quantity
+from methodlint.documents.quantities.format import number, show
+from methodlint.documents.quantities.quantity import Quantity
 from methodlint.scaling.geometry import time_ratio
 from methodlint.scaling.rounding import significant, time_decimals
 from methodlint.scaling.set_rows import SetRow, changes_composition

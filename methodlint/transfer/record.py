@@ -8,8 +8,8 @@ from typing import Any
 
 from methodlint import __version__
 from methodlint.documents.loading import Loaded
-from methodlint.documents.places import path_text
-from methodlint.documents.visible import visible
+from methodlint.documents.text.places import path_text
+from methodlint.documents.text.visible import visible
 from methodlint.fluids.table_record import table_record
 from methodlint.judging.finding import Finding
 from methodlint.transfer.result import Transfer

@@ -6,9 +6,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path as FilePath
 
+from methodlint.checking.report import Report
 from methodlint.documents.loading import Loaded
 from methodlint.judging.finding import Finding
-from methodlint.judging.report import Report
 from methodlint.scaling.allowances import AllowanceSet
 from methodlint.transfer.attempt import Attempt
 from methodlint.transfer.bench_part import Widths

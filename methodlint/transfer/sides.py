@@ -11,9 +11,9 @@ from methodlint.documents.kinds.instrument import Instrument
 from methodlint.documents.kinds.lab import Lab, Policy
 from methodlint.documents.kinds.method import Method
 from methodlint.documents.loading import Loaded
-from methodlint.rehearsal.rehearsal import Rehearsal
-from methodlint.rehearsal.rehearse import rehearse
-from methodlint.rehearsal.run_plan import RunPlan, plan_run
+from methodlint.rehearsal.plan.run_plan import RunPlan, plan_run
+from methodlint.rehearsal.run.rehearsal import Rehearsal
+from methodlint.rehearsal.run.rehearse import rehearse
 from methodlint.scaling.comparison import bed_of, measured_states
 from methodlint.scaling.geometry import Bed
 from methodlint.scaling.headroom import Load, loads_of

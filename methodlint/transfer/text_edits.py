@@ -12,10 +12,10 @@ import json
 import re
 from dataclasses import dataclass, field
 
-from methodlint.documents.nodes import Mapping, Scalar, Sequence
-from methodlint.documents.places import Path, Place, path_text
-from methodlint.documents.reader import Read
-from methodlint.documents.visible import visible
+from methodlint.documents.text.nodes import Mapping, Scalar, Sequence
+from methodlint.documents.text.places import Path, Place, path_text
+from methodlint.documents.text.reader import Read
+from methodlint.documents.text.visible import visible
 
 __all__ = ["TextEdits", "as_scalar"]
 

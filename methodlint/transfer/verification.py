@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from methodlint.documents.format import number
+from methodlint.documents.quantities.format import number
 from methodlint.transfer.bench_part import Widths
 from methodlint.transfer.sides import Side, Sides
 from methodlint.transfer.text_edits import as_scalar

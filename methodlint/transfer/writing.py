@@ -8,8 +8,8 @@ from pathlib import Path as FilePath
 from typing import Any
 
 from methodlint.documents.library import lab_root
-from methodlint.documents.opening import CannotOpen, bytes_of
-from methodlint.documents.writing import look_at_targets, write_files
+from methodlint.documents.text.opening import CannotOpen, bytes_of
+from methodlint.documents.text.writing import look_at_targets, write_files
 from methodlint.transfer.result import NoFeasibleTransfer, Transfer
 
 __all__ = ["may_write", "write_transfer"]

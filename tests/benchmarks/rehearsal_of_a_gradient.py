@@ -16,10 +16,10 @@ from collections.abc import Callable
 
 import numpy as np
 
-from methodlint.judging.examples import lab_with
-from methodlint.rehearsal.rehearsal import Rehearsal
-from methodlint.rehearsal.rehearse import rehearse
-from methodlint.rehearsal.run_plan import RunPlan, plan_run
+from methodlint.rehearsal.plan.run_plan import RunPlan, plan_run
+from methodlint.rehearsal.run.rehearsal import Rehearsal
+from methodlint.rehearsal.run.rehearse import rehearse
+from methodlint.rulebook.examples import lab_with
 
 GRADIENT = """
 kind: method

@@ -10,8 +10,8 @@ from pathlib import Path
 
 import pytest
 
-from methodlint.judging.check import check
-from methodlint.judging.report import Report
+from methodlint.checking.check import check
+from methodlint.checking.report import Report
 from tests.benchmarks.long_sequence import lab_of_sequences
 from tests.work_done import calls_of
 

@@ -20,12 +20,12 @@ from jsonschema import Draft202012Validator
 
 from methodlint.documents.json_schema import kind_schema, kind_schema_text
 from methodlint.documents.loading import KINDS, load
-from methodlint.documents.reader import read_document, read_text
+from methodlint.documents.quantities.unit_table import UNITS
+from methodlint.documents.quantities.units import UnitProblem, parse_quantity
 from methodlint.documents.starters import starter
-from methodlint.documents.unit_table import UNITS
-from methodlint.documents.units import UnitProblem, parse_quantity
-from methodlint.judging.examples import ExampleWrong, base_data, examples_of, lab_with
+from methodlint.documents.text.reader import read_document, read_text
 from methodlint.judging.loader import built_in_rules
+from methodlint.rulebook.examples import ExampleWrong, base_data, examples_of, lab_with
 from tests.command import ROOT, run
 from tests.reports import readers
 

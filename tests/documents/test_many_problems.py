@@ -5,9 +5,9 @@ from __future__ import annotations
 import pytest
 
 from methodlint.documents import loading
-from methodlint.documents.limits import SEQUENCE
 from methodlint.documents.loading import load
-from methodlint.documents.reader import read_text
+from methodlint.documents.text.limits import SEQUENCE
+from methodlint.documents.text.reader import read_text
 from tests.work_done import calls_of
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from methodlint.documents.loading import Loaded, load
-from methodlint.documents.reader import read_text
+from methodlint.documents.text.reader import read_text
 
 
 def loaded(text: str) -> Loaded:

@@ -13,7 +13,7 @@ import pytest
 from jsonschema import Draft202012Validator
 
 from methodlint.documents.json_schema import kind_schema
-from methodlint.rehearsal.positions import read_place
+from methodlint.rehearsal.batch.positions import read_place
 from tests.documents.sample_tables.bench import lines, load, loud, only
 from tests.documents.sample_tables.test_workbooks import workbook
 

@@ -5,8 +5,8 @@ import re
 import pytest
 from pydantic import BaseModel, TypeAdapter, ValidationError
 
-from methodlint.documents import quantity as fields
-from methodlint.documents.quantity import Quantity
+from methodlint.documents.quantities import quantity as fields
+from methodlint.documents.quantities.quantity import Quantity
 
 ONE_OF_EACH = {
     "Pressure": ("150 bar(g)", 150e5),

@@ -5,7 +5,7 @@ import sys
 
 import pytest
 
-from methodlint.documents.reach import is_file, is_folder, is_link, leaves, names_in, real
+from methodlint.documents.text.reach import is_file, is_folder, is_link, leaves, names_in, real
 
 IMPOSSIBLE = ["x" * 5_000, "a\0b", "/".join(["x" * 200] * 100)]
 

@@ -5,7 +5,7 @@ import socket
 
 import pytest
 
-from methodlint.documents.reader import read_document
+from methodlint.documents.text.reader import read_document
 
 
 def only_problem(file):

@@ -7,9 +7,9 @@ import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
-from methodlint.documents.limits import Limits
-from methodlint.documents.places import path_text
-from methodlint.documents.reader import read_text
+from methodlint.documents.text.limits import Limits
+from methodlint.documents.text.places import path_text
+from methodlint.documents.text.reader import read_text
 
 SOUND = """\
 kind: method

@@ -6,12 +6,12 @@ import random
 import pytest
 from ruamel.yaml.cyaml import CParser
 
-from methodlint.documents import foreseen, tree
-from methodlint.documents.assembly import Refused
-from methodlint.documents.limits import DOCUMENT, SEQUENCE, Limits
-from methodlint.documents.places import LineTable
-from methodlint.documents.reader import read_document, read_text
-from methodlint.documents.tree import TreeBuilder
+from methodlint.documents.text import foreseen, tree
+from methodlint.documents.text.assembly import Refused
+from methodlint.documents.text.limits import DOCUMENT, SEQUENCE, Limits
+from methodlint.documents.text.places import LineTable
+from methodlint.documents.text.reader import read_document, read_text
+from methodlint.documents.text.tree import TreeBuilder
 
 
 def refused(data, **options):

@@ -6,9 +6,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from methodlint.documents.keys import key_trouble
-from methodlint.documents.names import edit_distance, nearest
-from methodlint.documents.visible import code_points, excerpt, visible
+from methodlint.documents.text.keys import key_trouble
+from methodlint.documents.text.names import edit_distance, nearest
+from methodlint.documents.text.visible import code_points, excerpt, visible
 
 
 @pytest.mark.parametrize(

@@ -6,8 +6,8 @@ import random
 
 import pytest
 
-from methodlint.documents.places import LineTable, Place, path_text
-from methodlint.documents.reader import read_text
+from methodlint.documents.text.places import LineTable, Place, path_text
+from methodlint.documents.text.reader import read_text
 from tests.all_at_once import all_at_once
 
 LINE_ENDS = ("\n", "\r\n", "\r")

@@ -2,9 +2,9 @@
 
 import pytest
 
-from methodlint.documents.nodes import Mapping, Scalar, walk
-from methodlint.documents.problems import Problem
-from methodlint.documents.reader import read_text
+from methodlint.documents.text.nodes import Mapping, Scalar, walk
+from methodlint.documents.text.problems import Problem
+from methodlint.documents.text.reader import read_text
 
 
 def read(text):

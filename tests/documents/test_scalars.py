@@ -9,9 +9,9 @@ from hypothesis import strategies as st
 from ruamel.yaml import YAML
 from ruamel.yaml.error import YAMLError
 
-from methodlint.documents.nodes import Scalar
-from methodlint.documents.places import Place
-from methodlint.documents.scalars import resolve, scalar_trap, unusable
+from methodlint.documents.text.nodes import Scalar
+from methodlint.documents.text.places import Place
+from methodlint.documents.text.scalars import resolve, scalar_trap, unusable
 
 
 def scalar(text, quoted=False):

@@ -6,8 +6,8 @@ The section sign stands where the slip is; what is told is read as somebody new 
 import pytest
 
 from methodlint.documents.loading import load
-from methodlint.documents.reader import read_text
-from methodlint.documents.slips import slip_of_entry, slip_of_item
+from methodlint.documents.text.reader import read_text
+from methodlint.documents.text.slips import slip_of_entry, slip_of_item
 from tests.all_at_once import all_at_once
 
 # Text behind "kind: method", a word of the message and one of the remedy.
@@ -194,7 +194,7 @@ def test_no_slip_is_seen_where_none_is(entry):
     ids=["blanks", "words", "sharps", "comments", "lines", "empty-lines"],
 )
 def test_looking_for_a_slip_takes_no_time_that_grows_with_its_square(text, monkeypatch):
-    from methodlint.documents import slips_nearby
+    from methodlint.documents.text import slips_nearby
 
     seen = 0
     honest = slips_nearby.line_at

@@ -6,8 +6,8 @@ import pytest
 
 from methodlint.documents.kinds.column import Column
 from methodlint.documents.loading import load
-from methodlint.documents.reader import read_text
 from methodlint.documents.synonyms import HINTS, SEVERAL, SEVERAL_WORDS, SYNONYMS, WORDS
+from methodlint.documents.text.reader import read_text
 
 
 def told(text: str) -> list[tuple[str, str]]:

@@ -3,7 +3,7 @@
 import pint
 import pytest
 
-from methodlint.documents.units import SI_UNIT, UNITS, UnitProblem, parse_quantity
+from methodlint.documents.quantities.units import SI_UNIT, UNITS, UnitProblem, parse_quantity
 from tests.all_at_once import all_at_once
 
 REGISTRY = pint.UnitRegistry()

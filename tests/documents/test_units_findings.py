@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from methodlint.documents.units import UNITS, UnitProblem, parse_quantity
+from methodlint.documents.quantities.units import UNITS, UnitProblem, parse_quantity
 
 FLOW = ("volume flow", "mass flow")
 CONCENTRATION = ("amount concentration", "mass concentration", "share")

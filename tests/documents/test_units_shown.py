@@ -4,14 +4,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from methodlint.documents.format import number, show
-from methodlint.documents.plausibility import (
+from methodlint.documents.quantities.format import number, show
+from methodlint.documents.quantities.plausibility import (
     SPANS,
     other_pressure_readings,
     plausible_span,
     slip,
 )
-from methodlint.documents.units import UNITS, parse_quantity
+from methodlint.documents.quantities.units import UNITS, parse_quantity
 
 
 @pytest.mark.parametrize(

@@ -4,9 +4,9 @@ import re
 
 import pytest
 
+from methodlint.documents.contents.values_hash import part_hashes, values_hash
 from methodlint.documents.loading import load
-from methodlint.documents.reader import read_text
-from methodlint.documents.values_hash import part_hashes, values_hash
+from methodlint.documents.text.reader import read_text
 
 METHOD = """kind: method
 flow: 1.5 mL/min

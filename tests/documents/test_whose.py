@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from methodlint.documents.library import FOLDERS
-from methodlint.documents.reader import not_read, read_text
+from methodlint.documents.text.reader import not_read, read_text
 from methodlint.documents.whose import is_ours
 
 

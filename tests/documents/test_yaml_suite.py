@@ -12,7 +12,7 @@ from typing import Any
 
 import pytest
 
-from methodlint.documents.reader import Read, read_text
+from methodlint.documents.text.reader import Read, read_text
 from tests.hazards.hostile_lab import EXAMPLES
 
 

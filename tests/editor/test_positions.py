@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from lsprotocol.types import Position
 
-from methodlint.documents.places import LineTable, Place
+from methodlint.documents.text.places import LineTable, Place
 from methodlint.editor.positions import TextLines
 from tests.editor.session import index_of, units
 

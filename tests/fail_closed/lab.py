@@ -5,8 +5,8 @@ from __future__ import annotations
 import shutil
 from pathlib import Path
 
-from methodlint.judging.check import check
-from methodlint.judging.report import Report
+from methodlint.checking.check import check
+from methodlint.checking.report import Report
 from tests.reports.scratch_lab import EXAMPLES
 
 BATCH = "sequences/triazole-day-batch.yaml"

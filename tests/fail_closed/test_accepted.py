@@ -11,9 +11,9 @@ from typing import Any
 import jsonschema
 import pytest
 
-from methodlint.judging.check import check
+from methodlint.checking.check import check
+from methodlint.checking.report import Report
 from methodlint.judging.loader import built_in_rules
-from methodlint.judging.report import Report
 from methodlint.many.check_many import check_many
 from methodlint.reports.formats import FORMATS, written
 from methodlint.reports.prepared import Prepared

@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 
 import methodlint
-from methodlint.judging.given import Given
+from methodlint.checking.given import Given
 from tests.fail_closed.lab import BATCH, METHOD, day_batch
 
 check, check_many = methodlint.check, methodlint.check_many

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from methodlint.judging.check import check
+from methodlint.checking.check import check
 from methodlint.many.check_many import check_many
 from methodlint.reports.formats import written
 from methodlint.reports.prepared import Prepared

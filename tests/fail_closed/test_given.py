@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from methodlint.judging.check import check
-from methodlint.judging.given import Given, GivenWrong
+from methodlint.checking.check import check
+from methodlint.checking.given import Given, GivenWrong
 from methodlint.many.check_many import check_many
 from tests.command import run
 from tests.fail_closed.lab import BATCH, METHOD, day_batch

@@ -8,9 +8,9 @@ from pathlib import Path
 
 import pytest
 
+from methodlint.checking.report import Report
 from methodlint.documents.library import FOLDERS
 from methodlint.documents.loading import KINDS
-from methodlint.judging.report import Report
 from tests.command import run
 from tests.fail_closed.lab import METHOD, day_batch, judged
 from tests.text_labs import BASE_LAB

@@ -12,11 +12,11 @@ from typing import Any
 import jsonschema
 import pytest
 
+from methodlint.checking.check import check
+from methodlint.checking.report import Report
 from methodlint.editor.diagnostics import diagnostics
 from methodlint.editor.judgement import judge
-from methodlint.judging.check import check
 from methodlint.judging.loader import built_in_rules
-from methodlint.judging.report import Report
 from methodlint.many.check_many import check_many
 from methodlint.reports.formats import FORMATS, written
 from methodlint.reports.prepared import Prepared

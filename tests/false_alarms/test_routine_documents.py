@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from methodlint.judging.check import check
-from methodlint.judging.report import Report
+from methodlint.checking.check import check
+from methodlint.checking.report import Report
 from tests.text_labs import EXAMPLES, ROOT
 
 SOUND = "example_methods/sound"

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import pytest
 
-from methodlint.judging.report import Report
+from methodlint.checking.report import Report
 from tests.fault_injection.fault import labs
 from tests.text_labs import REMOVED, TextLab, everything, loud
 

@@ -8,7 +8,7 @@ from functools import cache
 
 import pytest
 
-from methodlint.judging.report import Report
+from methodlint.checking.report import Report
 from tests.fault_injection.fault import labs
 from tests.fault_injection.trial import WANTED, false_alarms, faults, outcome
 from tests.fault_injection.twins import TWINS, twins

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from methodlint.checking.report import Report
 from methodlint.judging.finding import Finding
-from methodlint.judging.report import Report
 from tests.fault_injection.fault import Fault, labs, planted
 from tests.fault_injection.of_batches import BATCHES
 from tests.fault_injection.of_chemistry import CHEMISTRY

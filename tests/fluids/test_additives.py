@@ -6,14 +6,14 @@ import math
 
 import pytest
 
-from methodlint.fluids.additives import (
+from methodlint.fluids.additives.known import (
     ADDITIVES,
     concentration,
     find_additive,
     same_level,
     uv_cutoff,
 )
-from methodlint.fluids.liquids import LIQUIDS
+from methodlint.fluids.liquids.known import LIQUIDS
 
 NAMES = sorted(ADDITIVES)
 KINDS = {"acid", "amine", "ammonium salt", "ammonia", "nonvolatile salt", "ion pair", "water"}

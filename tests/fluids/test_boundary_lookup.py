@@ -7,10 +7,10 @@ import functools
 import numpy as np
 import pytest
 
-from methodlint.fluids.boundary import load_boundary
-from methodlint.fluids.boundary_tracing import Envelope, trace
-from methodlint.fluids.interaction_parameters import PAIRS
-from methodlint.fluids.mixture import model_for
+from methodlint.fluids.mixtures.boundary import load_boundary
+from methodlint.fluids.mixtures.boundary_tracing import Envelope, trace
+from methodlint.fluids.mixtures.interaction_parameters import PAIRS
+from methodlint.fluids.mixtures.mixture import model_for
 
 NAMES = sorted(PAIRS)
 

@@ -4,9 +4,9 @@ import numpy as np
 import pytest
 from CoolProp import CoolProp
 
-from methodlint.fluids import co2
 from methodlint.fluids.bracketed_root import bracketed_root
-from methodlint.fluids.melting_span_wagner_1996 import melting_pressure, melting_temperature
+from methodlint.fluids.co2 import properties as co2
+from methodlint.fluids.co2.melting_span_wagner_1996 import melting_pressure, melting_temperature
 
 
 def _equation(output, **inputs):

@@ -7,10 +7,11 @@ import numpy as np
 import pytest
 from CoolProp import CoolProp
 
-from methodlint.fluids import co2, make_surfaces
-from methodlint.fluids.cubic_pieces import line_slopes, spline_slopes
-from methodlint.fluids.surface_grid import DATA_FILE, RECORD_FILE
-from methodlint.fluids.surfaces import read_record
+from methodlint.fluids.co2 import make_surfaces
+from methodlint.fluids.co2 import properties as co2
+from methodlint.fluids.co2.cubic_pieces import line_slopes, spline_slopes
+from methodlint.fluids.co2.surface_grid import DATA_FILE, RECORD_FILE
+from methodlint.fluids.co2.surfaces import read_record
 
 FUNCTIONS = (
     co2.density,

@@ -13,18 +13,18 @@ import pytest
 
 import methodlint.fluids
 import methodlint.hydraulics
-from methodlint.fluids import co2
-from methodlint.fluids.boundary import PhaseBoundary
-from methodlint.fluids.density_dymond_1988 import VALIDITY as TAIT
-from methodlint.fluids.liquid_correlation import TemperatureCorrelation
-from methodlint.fluids.liquids import LIQUIDS
-from methodlint.fluids.mixture import MixtureModel, model_for
+from methodlint.fluids.co2 import properties as co2
+from methodlint.fluids.liquids.density_dymond_1988 import VALIDITY as TAIT
+from methodlint.fluids.liquids.known import LIQUIDS
+from methodlint.fluids.liquids.liquid_correlation import TemperatureCorrelation
+from methodlint.fluids.liquids.viscosity_lucas_1981 import VALIDITY as LUCAS
+from methodlint.fluids.mixtures.boundary import PhaseBoundary
+from methodlint.fluids.mixtures.mixture import MixtureModel, model_for
 from methodlint.fluids.validity import OutOfRange, StateRange, ValidityRange
-from methodlint.fluids.viscosity_lucas_1981 import VALIDITY as LUCAS
 from methodlint.hydraulics import columns
 from methodlint.hydraulics.march import HIGHEST_MODEL_PRESSURE, march
 from methodlint.hydraulics.train import Segment, Train
-from methodlint.rehearsal.rehearse import rehearse
+from methodlint.rehearsal.run.rehearse import rehearse
 from tests.rehearsal.runs import planned
 
 PUBLISHED = re.compile(r"_(\d{4})$")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from methodlint.fluids.liquid_classes import is_in, known_on_a_list, members
+from methodlint.fluids.liquids.liquid_classes import is_in, known_on_a_list, members
 
 
 @pytest.mark.parametrize(

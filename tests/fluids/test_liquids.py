@@ -7,8 +7,8 @@ import dataclasses
 import numpy as np
 import pytest
 
-from methodlint.fluids.liquid_correlation import TemperatureCorrelation
-from methodlint.fluids.liquids import LIQUIDS, find_liquid
+from methodlint.fluids.liquids.known import LIQUIDS, find_liquid
+from methodlint.fluids.liquids.liquid_correlation import TemperatureCorrelation
 from methodlint.fluids.validity import OutOfRange
 
 ASKED_FOR = (

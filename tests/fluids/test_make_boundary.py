@@ -8,7 +8,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from methodlint.fluids import make_boundary
+from methodlint.fluids.mixtures import make_boundary
 
 pytestmark = pytest.mark.long
 

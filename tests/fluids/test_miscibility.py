@@ -8,10 +8,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from methodlint.fluids.liquids import LIQUIDS
-from methodlint.fluids.miscibility import bridge_for, miscible, miscible_blend
-from methodlint.fluids.miscibility_data import PAIRS
-from methodlint.fluids.pair_miscibility import gap_shares
+from methodlint.fluids.liquids.known import LIQUIDS
+from methodlint.fluids.miscibility.blends import bridge_for, miscible, miscible_blend
+from methodlint.fluids.miscibility.miscibility_data import PAIRS
+from methodlint.fluids.miscibility.pair_miscibility import gap_shares
 
 ROOM = 293.15
 NAMES = sorted(LIQUIDS)

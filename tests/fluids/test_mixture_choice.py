@@ -5,8 +5,8 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from methodlint.fluids import co2
-from methodlint.fluids.mixture import MixtureModel, model_for
+from methodlint.fluids.co2 import properties as co2
+from methodlint.fluids.mixtures.mixture import MixtureModel, model_for
 
 
 def model(modifier: str | tuple[tuple[str, float], ...]) -> MixtureModel:

@@ -7,9 +7,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from methodlint.fluids import co2
-from methodlint.fluids.interaction_parameters import PAIRS
-from methodlint.fluids.mixture import MixtureModel, model_for
+from methodlint.fluids.co2 import properties as co2
+from methodlint.fluids.mixtures.interaction_parameters import PAIRS
+from methodlint.fluids.mixtures.mixture import MixtureModel, model_for
 
 NAMES = sorted(PAIRS)
 MODELS: dict[str, MixtureModel] = {}

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import pytest
 
-from methodlint.fluids.incompatible import clashes, classes_of
-from methodlint.fluids.wetted_materials import (
+from methodlint.fluids.liquids.wetted_materials import (
     MATERIALS,
     attack,
     attacks_anything,
     find_material,
 )
+from methodlint.fluids.miscibility.incompatible import clashes, classes_of
 
 
 @pytest.mark.parametrize(

@@ -22,9 +22,9 @@ def peak():
             return next(int(line.split()[1]) for line in status if line.startswith("VmHWM"))
     except (OSError, StopIteration):
         return resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
-from methodlint.documents.limits import DOCUMENT, SEQUENCE
+from methodlint.documents.text.limits import DOCUMENT, SEQUENCE
 from methodlint.documents.loading import load
-from methodlint.documents.reader import read_text
+from methodlint.documents.text.reader import read_text
 load(read_text(b"kind: method\\nruns_on: [1]\\n", "x"), "x", "x")
 load(read_text(b"kind: sequence\\nlines: [1]\\n", "x"), "x", "x")
 data = sys.stdin.buffer.read()
@@ -87,7 +87,7 @@ def workbook_costs_of(name: str) -> tuple[float, float, bool]:
 
 def list_costs_of(name: str) -> float:
     """Processor time [s] of checking documents with a list of very many entries."""
-    from methodlint.judging.check import check
+    from methodlint.checking.check import check
 
     with tempfile.TemporaryDirectory() as folder:
         file = lab_with(Path(folder) / "lab", name, LISTS[name][3])

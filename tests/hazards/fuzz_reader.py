@@ -30,7 +30,7 @@ def target(data: bytes) -> None:
 def keep(folder: Path) -> int:
     """Copy the inputs that reach lines which no shorter one reaches."""
     from methodlint.documents.loading import load
-    from methodlint.documents.reader import read_text
+    from methodlint.documents.text.reader import read_text
 
     load(read_text(b"kind: sequence\nlines: [1]\n", "x"), "x", "x")
     reached: set[tuple[str, int]] = set()

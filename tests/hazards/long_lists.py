@@ -8,7 +8,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
-from methodlint.documents.reader import read_document
+from methodlint.documents.text.reader import read_document
 from tests.hazards.hostile_lab import EXAMPLES
 
 METHOD = "sound/sulfonamides-in-honey.yaml"

@@ -15,7 +15,7 @@ from typing import Any
 from hypothesis import strategies as st
 
 from methodlint.documents.loading import KINDS, model_class
-from methodlint.documents.unit_table import UNITS
+from methodlint.documents.quantities.unit_table import UNITS
 
 # Names that documents of the examples lab know, so that references and liquids often resolve.
 NAMES = (

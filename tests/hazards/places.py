@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from methodlint.documents.reader import read_text
+from methodlint.documents.text.reader import read_text
 from tests.documents.test_reader_places import planted
 
 COUNT = 500

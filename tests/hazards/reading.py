@@ -11,10 +11,10 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from methodlint.documents.limits import DOCUMENT, SEQUENCE
 from methodlint.documents.loading import KINDS, load
-from methodlint.documents.reader import read_text
 from methodlint.documents.tables.files import NoTable, TableFile
+from methodlint.documents.text.limits import DOCUMENT, SEQUENCE
+from methodlint.documents.text.reader import read_text
 from tests.hazards.mutants import as_yaml, mutated
 from tests.hazards.our_schema import document
 

@@ -9,12 +9,12 @@ from typing import Any
 
 import pytest
 
-from methodlint.documents.reader import read_document
-from methodlint.judging.check import check
+from methodlint.checking.check import check
+from methodlint.checking.remedies import _FINDINGS_OF_A_RULE
+from methodlint.checking.report import Report
+from methodlint.documents.text.reader import read_document
 from methodlint.judging.engine import fold
 from methodlint.judging.finding import Finding
-from methodlint.judging.remedies import _FINDINGS_OF_A_RULE
-from methodlint.judging.report import Report
 from tests.hazards.long_lists import LISTS, METHOD, ROOM, SEQUENCE, lab_with
 from tests.judging.test_engine import rule
 from tests.work_done import calls_of

@@ -12,10 +12,10 @@ from pathlib import Path
 
 import pytest
 
+from methodlint.checking.check import check
+from methodlint.checking.report import Report
 from methodlint.documents.loading import KINDS
-from methodlint.documents.reader import read_text
-from methodlint.judging.check import check
-from methodlint.judging.report import Report
+from methodlint.documents.text.reader import read_text
 from methodlint.reports.formats import FORMATS, written
 from methodlint.reports.prepared import Prepared
 from tests.all_at_once import all_at_once

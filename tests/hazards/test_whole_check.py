@@ -10,10 +10,10 @@ from typing import Any
 import pytest
 from hypothesis import HealthCheck, Phase, given, settings
 
+from methodlint.checking.check import check
+from methodlint.documents.contents.walk import quantities
 from methodlint.documents.loading import KINDS, load
-from methodlint.documents.reader import read_text
-from methodlint.documents.walk import quantities
-from methodlint.judging.check import check
+from methodlint.documents.text.reader import read_text
 from tests.hazards.mutants import NUMBERS, as_yaml
 from tests.hazards.our_schema import document, documents, is_quantity, spots
 from tests.hazards.whole_check import (

@@ -12,7 +12,7 @@ from pathlib import Path
 
 import pytest
 
-from methodlint.documents.writing import NotWritten, WouldOverwrite, write_files
+from methodlint.documents.text.writing import NotWritten, WouldOverwrite, write_files
 from methodlint.reports.formats import FORMATS
 from tests.command import run
 from tests.hazards.hostile_lab import ROOT

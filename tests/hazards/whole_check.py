@@ -22,12 +22,12 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
+from methodlint.checking.check import check, judge_documents
+from methodlint.checking.report import Report
 from methodlint.documents.library import FOLDERS, MemoryLibrary
 from methodlint.documents.loading import Loaded, load, nothing_read
-from methodlint.documents.reader import read_text
-from methodlint.judging.check import check, judge_documents
+from methodlint.documents.text.reader import read_text
 from methodlint.judging.loader import built_in_rules
-from methodlint.judging.report import Report
 from methodlint.reports.formats import FORMATS, written
 from methodlint.reports.prepared import Prepared
 from tests.hazards.mutants import as_yaml, hostile_values, mutated

@@ -7,10 +7,10 @@ import pytest
 
 from methodlint.hydraulics.guides import guides_of_runs
 from methodlint.hydraulics.tubes import LAMINAR_BELOW
-from methodlint.judging.examples import lab_with
-from methodlint.rehearsal import rehearse as module
-from methodlint.rehearsal.rehearsal import Rehearsal
-from methodlint.rehearsal.run_plan import plan_run
+from methodlint.rehearsal.plan.run_plan import plan_run
+from methodlint.rehearsal.run import rehearse as module
+from methodlint.rehearsal.run.rehearsal import Rehearsal
+from methodlint.rulebook.examples import lab_with
 
 RAMP = """
 kind: method

@@ -10,8 +10,8 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from methodlint.fluids import co2
-from methodlint.fluids.mixture import model_for
+from methodlint.fluids.co2 import properties as co2
+from methodlint.fluids.mixtures.mixture import model_for
 from methodlint.hydraulics.calibration import calibrate_column, drop_band
 from methodlint.hydraulics.layout import stack_layouts
 from methodlint.hydraulics.metering import Metering, solve_rows

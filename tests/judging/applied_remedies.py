@@ -5,10 +5,10 @@ from __future__ import annotations
 import copy
 from dataclasses import dataclass
 
-from methodlint.judging.examples import Example, lab_with
+from methodlint.checking.remedies import put
+from methodlint.checking.report import Report
 from methodlint.judging.finding import Candidate, Finding, severity
-from methodlint.judging.remedies import put
-from methodlint.judging.report import Report
+from methodlint.rulebook.examples import Example, lab_with
 from tests.text_labs import TextLab, as_yaml, everything
 from tests.untried import untried_rules
 

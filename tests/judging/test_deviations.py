@@ -8,7 +8,7 @@ import json
 
 import pytest
 
-from methodlint.judging.report import Report
+from methodlint.checking.report import Report
 from methodlint.reports.formats import written
 from methodlint.reports.prepared import Prepared
 from tests.judging.test_engine import judged, rule, says

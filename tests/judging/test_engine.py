@@ -10,12 +10,12 @@ from typing import Any
 
 import pytest
 
-from methodlint.judging.check import judge_documents
+from methodlint.checking.check import judge_documents
+from methodlint.checking.report import Report
 from methodlint.judging.engine import fold
-from methodlint.judging.examples import _library, lab_with
 from methodlint.judging.finding import Finding, When
 from methodlint.judging.loader import Rule
-from methodlint.judging.report import Report
+from methodlint.rulebook.examples import _library, lab_with
 
 
 def rule(

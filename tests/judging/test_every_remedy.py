@@ -8,8 +8,8 @@ from __future__ import annotations
 
 import pytest
 
-from methodlint.judging.examples import Example, examples_of
 from methodlint.judging.loader import built_in_rules
+from methodlint.rulebook.examples import Example, examples_of
 from tests.judging.applied_remedies import Trial, lab_of, trials
 from tests.text_labs import EXAMPLES, TextLab, example_texts
 

@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 import pytest
 
-from methodlint.judging import figures
+from methodlint.judging.ask import figures
 from methodlint.judging.finding import Measure
 
 

@@ -6,9 +6,9 @@ from __future__ import annotations
 
 import pytest
 
-from methodlint.judging.examples import lab_with
-from methodlint.judging.not_miscible import Pairing, bridge_between, judge_contact
-from methodlint.rehearsal.contact import Contact, Meeting
+from methodlint.judging.ask.not_miscible import Pairing, bridge_between, judge_contact
+from methodlint.rehearsal.contacts.contact import Contact, Meeting
+from methodlint.rulebook.examples import lab_with
 
 METHOD = lab_with("")["method"]
 

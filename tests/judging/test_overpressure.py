@@ -5,11 +5,11 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from methodlint.judging.examples import lab_with
-from methodlint.judging.overpressure import worst_against
-from methodlint.rehearsal.rehearsal import Rehearsal
-from methodlint.rehearsal.rehearse import rehearse
-from methodlint.rehearsal.run_plan import plan_run
+from methodlint.judging.ask.overpressure import worst_against
+from methodlint.rehearsal.plan.run_plan import plan_run
+from methodlint.rehearsal.run.rehearsal import Rehearsal
+from methodlint.rehearsal.run.rehearse import rehearse
+from methodlint.rulebook.examples import lab_with
 
 GRADIENT = """
 kind: method

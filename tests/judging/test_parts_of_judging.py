@@ -8,13 +8,15 @@ from typing import Any, cast
 
 import pytest
 
-from methodlint.judging import cylinder_words, loader, targets, traces
+from methodlint.checking import targets
+from methodlint.checking.check import check, merged
+from methodlint.judging import loader
+from methodlint.judging.ask import cylinder_words, traces
+from methodlint.judging.ask.supply_end import others_draw, supply_end
 from methodlint.judging.case import Case
-from methodlint.judging.check import check, merged
 from methodlint.judging.deviations import deviation_uses
 from methodlint.judging.finding import When
-from methodlint.judging.pages import parts_of
-from methodlint.judging.supply_end import others_draw, supply_end
+from methodlint.rulebook.pages import parts_of
 
 
 def case(**parts: Any) -> Any:

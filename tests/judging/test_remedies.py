@@ -9,9 +9,9 @@ from typing import Any
 import pytest
 
 from methodlint import check
+from methodlint.checking.remedies import changed_documents, put
 from methodlint.judging.engine import Judged, judge_case
 from methodlint.judging.finding import Finding
-from methodlint.judging.remedies import changed_documents, put
 from tests.judging.test_engine import judged, rule, says
 from tests.rules.harness import judged as judged_lab
 from tests.text_labs import EXAMPLES
@@ -169,7 +169,7 @@ def test_a_trial_ends_where_it_is_ruled_out_and_that_rule_is_asked_first() -> No
 def test_trials_that_are_judged_to_their_end_give_the_same_remedies(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
-    place, ended_by = "methodlint.judging.remedies.judge_case", set()
+    place, ended_by = "methodlint.checking.remedies.judge_case", set()
 
     def said() -> list[tuple[str, str, str]]:
         report = check(EXAMPLES / "flawed")

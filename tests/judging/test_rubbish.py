@@ -9,7 +9,7 @@ from collections.abc import Iterator
 import pytest
 
 import methodlint
-from methodlint.judging import rubbish
+from methodlint.checking import rubbish
 from tests.text_labs import EXAMPLES
 
 USUAL, RARELY = 700, 50_000

@@ -10,10 +10,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from methodlint.judging.check import check
-from methodlint.judging.given import Given
-from methodlint.judging.report import Report
-from methodlint.rehearsal.scouting import MatrixCell, in_order
+from methodlint.checking.check import check
+from methodlint.checking.given import Given
+from methodlint.checking.report import Report
+from methodlint.rehearsal.plan.scouting import MatrixCell, in_order
 from tests.documents.sample_tables.bench import HEAD, lab
 
 SCOUT = HEAD.replace("method: triazole-enantiomers\n", "").replace("20 h", "90 h")

@@ -5,9 +5,9 @@ from __future__ import annotations
 import textwrap
 from pathlib import Path
 
-import methodlint.judging
+import methodlint.rulebook
 
-BASE = Path(methodlint.judging.__file__).parent / "base_lab"
+BASE = Path(methodlint.rulebook.__file__).parent / "base_lab"
 
 RULE = '''
 """A method settles for at least five minutes.

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from methodlint.documents.visible import visible
+from methodlint.documents.text.visible import visible
 from methodlint.judging.loader import built_in_rules
 from methodlint.reports.lines import plain_line
 from methodlint.reports.rule_page import page_lines, rule_list_lines

@@ -8,10 +8,10 @@ from pathlib import Path
 
 import pytest
 
-from methodlint.judging.check import check
+from methodlint.checking.check import check
+from methodlint.checking.report import Report
 from methodlint.judging.finding import Finding
 from methodlint.judging.lab_rules import RulesNotNamed
-from methodlint.judging.report import Report
 from tests.lab_rules.labs import RULE, lab, rule_file
 
 OURS = "house.settles-too-short"

@@ -6,10 +6,10 @@ from pathlib import Path
 
 import pytest
 
-from methodlint.judging.examples import ExampleWrong
 from methodlint.judging.loader import built_in_ids, built_in_rules
-from methodlint.judging.rule_shape import shape_problems
-from methodlint.judging.try_rules import NoRules, findings, rules_in, try_rules, wrong_with
+from methodlint.rulebook.examples import ExampleWrong
+from methodlint.rulebook.rule_shape import shape_problems
+from methodlint.rulebook.try_rules import NoRules, findings, rules_in, try_rules, wrong_with
 from tests.command import run
 from tests.lab_rules.labs import RULE, rule_file
 

@@ -13,9 +13,9 @@ from typing import Any
 
 import pytest
 
-from methodlint.judging.check import check
-from methodlint.judging.report import Report
-from methodlint.judging.targets import NothingToCheck
+from methodlint.checking.check import check
+from methodlint.checking.report import Report
+from methodlint.checking.targets import NothingToCheck
 from methodlint.many import check_many as module
 from methodlint.many.check_many import check_many, processes
 from methodlint.many.part import judge_part

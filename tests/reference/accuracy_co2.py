@@ -6,7 +6,7 @@ import numpy as np
 import numpy.typing as npt
 from CoolProp import CoolProp
 
-from methodlint.fluids import co2
+from methodlint.fluids.co2 import properties as co2
 from methodlint.hydraulics.expansion import regulator_heats
 from tests.reference.accuracy_row import Row, apart, per_cent, spread
 from tests.reference.test_co2_closed_volume import CELSIUS, CYLINDER_FILLS

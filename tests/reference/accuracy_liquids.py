@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import numpy as np
 
-from methodlint.fluids.liquids import LIQUIDS
-from methodlint.fluids.miscibility import miscible
+from methodlint.fluids.liquids.known import LIQUIDS
+from methodlint.fluids.miscibility.blends import miscible
 from tests.reference import test_liquids_curves as curves
 from tests.reference.accuracy_row import Row, apart, per_cent
 from tests.reference.test_liquids_thermoml import medians

@@ -16,8 +16,8 @@ from dataclasses import dataclass, field, replace
 import numpy as np
 from scipy.optimize import least_squares
 
-from methodlint.fluids.boundary_tracing import Envelope, trace
-from methodlint.fluids.interaction_parameters import CARBON_DIOXIDE, PAIRS, BoundaryFit
+from methodlint.fluids.mixtures.boundary_tracing import Envelope, trace
+from methodlint.fluids.mixtures.interaction_parameters import CARBON_DIOXIDE, PAIRS, BoundaryFit
 from tests.reference.bubble_points import BubblePoint, bubble_points
 
 # Temperature [K], critical pressure and its weight [bar]. Ethanol: Gil et al. 2012 (second-hand);

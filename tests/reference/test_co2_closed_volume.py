@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 from CoolProp import CoolProp
 
-from methodlint.fluids import co2
+from methodlint.fluids.co2 import properties as co2
 
 # No published table was at hand: pressures [bar] computed with the equation of Span & Wagner (1996)
 # as CoolProp 8.0.0 has it, rounded; the tests recompute them through its density inputs, which the

@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from methodlint.fluids import co2
+from methodlint.fluids.co2 import properties as co2
 
 # Tang, Jin et al. 2011, Thermochim. Acta, 10.1016/j.tca.2011.01.039; read in the open data file of
 # the paper.  Derived from the equation of Span & Wagner (1996): another transcription of it, not

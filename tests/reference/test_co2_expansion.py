@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from methodlint.fluids import co2
+from methodlint.fluids.co2 import properties as co2
 
 CALORIE = 4.184  # thermochemical calorie [J], exact
 

@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from methodlint.fluids import co2
+from methodlint.fluids.co2 import properties as co2
 
 # R. Span, W. Wagner, J. Phys. Chem. Ref. Data 25, 1509 (1996), saturation table; the digits are
 # from memory.  (temperature [K], value)

@@ -2,7 +2,7 @@
 
 import pytest
 
-from methodlint.fluids import co2
+from methodlint.fluids.co2 import properties as co2
 
 # A. Laesecke, C. D. Muzny, J. Phys. Chem. Ref. Data 46, 013107 (2017), check values as carried by
 # an open test file.  (temperature [K], density [kg/m3], viscosity [mPa s])

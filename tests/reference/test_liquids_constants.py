@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from methodlint.fluids.liquids import LIQUIDS
+from methodlint.fluids.liquids.known import LIQUIDS
 
 # the thermo library leaves a data file open when it is imported
 pytestmark = [

@@ -14,7 +14,7 @@ from statistics import median
 
 import pytest
 
-from methodlint.fluids.liquids import LIQUIDS
+from methodlint.fluids.liquids.known import LIQUIDS
 
 _FILE = Path(__file__).with_name("liquids_thermoml.csv")
 

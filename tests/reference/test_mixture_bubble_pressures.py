@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from methodlint.fluids.mixture import MixtureModel, model_for
+from methodlint.fluids.mixtures.mixture import MixtureModel, model_for
 
 CO2 = 0.0440098
 

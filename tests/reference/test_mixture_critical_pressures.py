@@ -6,9 +6,9 @@ import numpy as np
 import pytest
 from CoolProp.CoolProp import PropsSI
 
-from methodlint.fluids.boundary_tracing import trace
-from methodlint.fluids.interaction_parameters import CARBON_DIOXIDE
-from methodlint.fluids.mixture import model_for
+from methodlint.fluids.mixtures.boundary_tracing import trace
+from methodlint.fluids.mixtures.interaction_parameters import CARBON_DIOXIDE
+from methodlint.fluids.mixtures.mixture import model_for
 from methodlint.fluids.peng_robinson_1976 import BinaryCubic, CriticalConstants, Interaction
 
 BRUNNER = (

@@ -7,11 +7,11 @@ import pytest
 from chemicals.viscosity import Lucas
 from CoolProp.CoolProp import PropsSI
 
-from methodlint.fluids.density_dymond_1988 import compression
-from methodlint.fluids.interaction_parameters import PAIRS
-from methodlint.fluids.mixture import model_for
+from methodlint.fluids.liquids.density_dymond_1988 import compression
+from methodlint.fluids.liquids.viscosity_lucas_1981 import pressure_factor
+from methodlint.fluids.mixtures.interaction_parameters import PAIRS
+from methodlint.fluids.mixtures.mixture import model_for
 from methodlint.fluids.peng_robinson_1976 import BinaryCubic, CriticalConstants, Interaction
-from methodlint.fluids.viscosity_lucas_1981 import pressure_factor
 
 FLUIDS = {"methanol": "Methanol", "ethanol": "Ethanol"}
 TEMPERATURES = (273.15, 298.15, 313.15, 333.15, 353.15, 373.15)

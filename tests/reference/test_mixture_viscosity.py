@@ -7,11 +7,11 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from methodlint.fluids import co2
-from methodlint.fluids.interaction_parameters import PAIRS, PairParameters
-from methodlint.fluids.liquids import find_liquid
-from methodlint.fluids.mixture import MixtureModel, model_for
-from methodlint.fluids.modifier_liquid import ModifierLiquid
+from methodlint.fluids.co2 import properties as co2
+from methodlint.fluids.liquids.known import find_liquid
+from methodlint.fluids.mixtures.interaction_parameters import PAIRS, PairParameters
+from methodlint.fluids.mixtures.mixture import MixtureModel, model_for
+from methodlint.fluids.mixtures.modifier_liquid import ModifierLiquid
 from methodlint.fluids.peng_robinson_1976 import CriticalConstants
 
 CO2 = 0.0440098

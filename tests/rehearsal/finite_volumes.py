@@ -16,7 +16,7 @@ from dataclasses import dataclass
 import numpy as np
 from scipy.linalg import solve_banded
 
-from methodlint.rehearsal.rehearsal import Rehearsal
+from methodlint.rehearsal.run.rehearsal import Rehearsal
 
 _LIMITED = 0.45
 """Of a cell's mass that may pass it in one step."""

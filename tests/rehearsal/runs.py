@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from methodlint.judging.examples import lab_with
-from methodlint.rehearsal.rehearsal import Rehearsal
-from methodlint.rehearsal.rehearse import rehearse
-from methodlint.rehearsal.run_plan import RunPlan, plan_run
+from methodlint.rehearsal.plan.run_plan import RunPlan, plan_run
+from methodlint.rehearsal.run.rehearsal import Rehearsal
+from methodlint.rehearsal.run.rehearse import rehearse
+from methodlint.rulebook.examples import lab_with
 
 
 def planned(changes: str) -> RunPlan:

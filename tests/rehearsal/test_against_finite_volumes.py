@@ -9,8 +9,8 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from methodlint.rehearsal.fronts import late_pressures
-from methodlint.rehearsal.rehearsal import Rehearsal
+from methodlint.rehearsal.run.fronts import late_pressures
+from methodlint.rehearsal.run.rehearsal import Rehearsal
 from tests.rehearsal.finite_volumes import History, simulate
 from tests.rehearsal.runs import rehearsed
 

@@ -4,10 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from methodlint.judging.assemble import Assembly, rehearse_cases
-from methodlint.judging.examples import _library, lab_with
-from methodlint.rehearsal.batch import Batch
-from methodlint.rehearsal.bench_state import (
+from methodlint.checking.assemble import Assembly, rehearse_cases
+from methodlint.rehearsal.batch.bench_state import (
     BenchState,
     differences,
     liquid_words,
@@ -15,6 +13,8 @@ from methodlint.rehearsal.bench_state import (
     state_left,
     state_wanted,
 )
+from methodlint.rehearsal.batch.lines import Batch
+from methodlint.rulebook.examples import _library, lab_with
 
 INJECTS = "  - {kind: sample, sample: one, plate: 1, well: D1}\n"
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import pytest
 
-from methodlint.judging.assemble import Assembly, rehearse_cases
+from methodlint.checking.assemble import Assembly, rehearse_cases
 from methodlint.judging.case import BatchCase
-from methodlint.judging.examples import _library, lab_with
-from methodlint.rehearsal.bottles import BottleUse, bottle_uses
-from methodlint.rehearsal.waste import WasteFill, waste_fills
+from methodlint.rehearsal.batch.bottles import BottleUse, bottle_uses
+from methodlint.rehearsal.batch.waste import WasteFill, waste_fills
+from methodlint.rulebook.examples import _library, lab_with
 from tests.work_done import calls_of
 
 BASE = """kind: method

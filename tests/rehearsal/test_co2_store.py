@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from methodlint.documents.kinds.supply import Supply
-from methodlint.fluids import co2
-from methodlint.rehearsal import chiller, co2_store
+from methodlint.fluids.co2 import properties as co2
+from methodlint.rehearsal.bench import chiller, co2_store
 
 ZERO = 273.15
 

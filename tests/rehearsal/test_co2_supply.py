@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import pytest
 
+from methodlint.checking.assemble import Assembly, rehearse_cases
 from methodlint.documents.kinds.supply import Supply
-from methodlint.judging.assemble import Assembly, rehearse_cases
 from methodlint.judging.case import BatchCase
-from methodlint.judging.examples import _library, lab_with
-from methodlint.rehearsal import co2_supply
+from methodlint.rehearsal.bench import co2_supply
+from methodlint.rulebook.examples import _library, lab_with
 
 ZERO = 273.15
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import pytest
 
-from methodlint.judging.assemble import Assembly, rehearse_cases
+from methodlint.checking.assemble import Assembly, rehearse_cases
 from methodlint.judging.case import BatchCase
-from methodlint.judging.examples import _library, lab_with
-from methodlint.rehearsal.contact import Contact
-from methodlint.rehearsal.contacts import contacts_of, least_co2_share
+from methodlint.rehearsal.contacts.contact import Contact
+from methodlint.rehearsal.contacts.in_a_run import contacts_of, least_co2_share
+from methodlint.rulebook.examples import _library, lab_with
 
 MAKEUP = "kind: method\nmakeup: {liquid: ethanol, flow: 0.3 mL/min, tee: after the regulator}\n"
 SAMPLE = "{kind: sample, sample: extract, plate: 1, well: D1}"

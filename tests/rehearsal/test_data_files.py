@@ -6,9 +6,15 @@ from typing import cast
 
 import pytest
 
-from methodlint.judging.examples import lab_with
-from methodlint.rehearsal.batch import Batch, rehearse_batch
-from methodlint.rehearsal.data_files import PatternWrong, data_files, duplicates, expanded, on_disk
+from methodlint.rehearsal.batch.data_files import (
+    PatternWrong,
+    data_files,
+    duplicates,
+    expanded,
+    on_disk,
+)
+from methodlint.rehearsal.batch.lines import Batch, rehearse_batch
+from methodlint.rulebook.examples import lab_with
 from tests.rules.sequence.lines import line, sequence
 
 

@@ -10,8 +10,8 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from methodlint.rehearsal.arrival import unretained_time
-from methodlint.rehearsal.rehearsal import Rehearsal
+from methodlint.rehearsal.run.arrival import unretained_time
+from methodlint.rehearsal.run.rehearsal import Rehearsal
 from tests.rehearsal.runs import rehearsed
 
 STEP = """

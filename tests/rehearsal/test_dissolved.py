@@ -9,7 +9,7 @@ import math
 import pytest
 
 from methodlint.documents.kinds.base import Liquid
-from methodlint.rehearsal.dissolved import (
+from methodlint.rehearsal.contacts.dissolved import (
     Dissolved,
     dissolved_in,
     level_of,

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from methodlint.judging.examples import lab_with
-from methodlint.rehearsal.injected import injected, liquid_strength, mobile_phase_strength
+from methodlint.rehearsal.batch.injected import injected, liquid_strength, mobile_phase_strength
+from methodlint.rulebook.examples import lab_with
 from tests.work_done import calls_of
 
 

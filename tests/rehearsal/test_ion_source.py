@@ -6,9 +6,9 @@ import numpy as np
 import pytest
 
 from methodlint.documents.kinds.method import Makeup
-from methodlint.judging.examples import lab_with
-from methodlint.rehearsal.ion_source import SourceLoad, source_load, split_drift, splitter_of
-from methodlint.rehearsal.makeup_flow import makeup_flow_at, mean_makeup_flow
+from methodlint.rehearsal.bench.ion_source import SourceLoad, source_load, split_drift, splitter_of
+from methodlint.rehearsal.plan.makeup_flow import makeup_flow_at, mean_makeup_flow
+from methodlint.rulebook.examples import lab_with
 from tests.rehearsal.runs import rehearsed
 
 ML_PER_MIN = 1e-6 / 60.0

@@ -10,14 +10,14 @@ import pytest
 from methodlint.documents.kinds.base import Liquid
 from methodlint.documents.kinds.sequence import Line, Sequence
 from methodlint.documents.loading import Loaded
-from methodlint.judging.examples import lab_with
-from methodlint.rehearsal.left_on_column import (
+from methodlint.rehearsal.batch.left_on_column import (
     Left,
     flushed_volume,
     has_additive,
     left_on_columns,
     persistent_additives,
 )
+from methodlint.rulebook.examples import lab_with
 
 
 def line(**figures: object) -> Line:

@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-from methodlint.judging.examples import lab_with
-from methodlint.rehearsal.batch import Batch, rehearse_batch
-from methodlint.rehearsal.data_files import data_files, duplicates
-from methodlint.rehearsal.line_facts import (
+from methodlint.rehearsal.batch.data_files import data_files, duplicates
+from methodlint.rehearsal.batch.line_facts import (
     count_of,
     ends_of_highest,
     flush_volume,
@@ -14,6 +12,8 @@ from methodlint.rehearsal.line_facts import (
     spans_between_standards,
     switches,
 )
+from methodlint.rehearsal.batch.lines import Batch, rehearse_batch
+from methodlint.rulebook.examples import lab_with
 from tests.rules.sequence.lines import BLANK, calibrators, controls, line, samples, sequence
 from tests.work_done import calls_of
 

@@ -8,8 +8,8 @@ from __future__ import annotations
 import pytest
 
 from methodlint.documents.loading import Loaded
-from methodlint.judging.examples import lab_with
-from methodlint.rehearsal.liquid_paths import Arrival, arrivals
+from methodlint.rehearsal.batch.liquid_paths import Arrival, arrivals
+from methodlint.rulebook.examples import lab_with
 
 
 def reaching(changes: str, neighbours: dict[str, Loaded] | None = None) -> list[Arrival]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from methodlint.documents.kinds.instrument import Autosampler
-from methodlint.rehearsal.loop_span import loop_span
+from methodlint.rehearsal.batch.loop_span import loop_span
 
 
 def sampler(**figures: object) -> Autosampler:

@@ -6,10 +6,10 @@ import numpy as np
 import pytest
 
 from methodlint.hydraulics.calibration import CALIBRATED_BAND, FAR_FROM_CALIBRATION_BAND
-from methodlint.judging.examples import lab_with
-from methodlint.rehearsal.rehearsal import Rehearsal
-from methodlint.rehearsal.rehearse import rehearse
-from methodlint.rehearsal.run_plan import plan_run
+from methodlint.rehearsal.plan.run_plan import plan_run
+from methodlint.rehearsal.run.rehearsal import Rehearsal
+from methodlint.rehearsal.run.rehearse import rehearse
+from methodlint.rulebook.examples import lab_with
 from tests.rehearsal.runs import planned, rehearsed
 
 ISOCRATIC = "kind: method\nprogramme: []\nmobile_phase: {modifier_share: 20 % v/v}\n"

@@ -8,7 +8,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from methodlint.rehearsal.programme import Programme, SetPoint, programme_from_rows
+from methodlint.rehearsal.plan.programme import Programme, SetPoint, programme_from_rows
 
 ML = 1e-6
 MIXER = 0.25 * ML

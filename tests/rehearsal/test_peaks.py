@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import pytest
 
-from methodlint.judging.assemble import rehearse_cases
+from methodlint.checking.assemble import rehearse_cases
 from methodlint.judging.case import RunCase
-from methodlint.judging.examples import lab_with
-from methodlint.rehearsal import peaks
+from methodlint.rehearsal.run import peaks
+from methodlint.rulebook.examples import lab_with
 
 UL2 = 1e-18  # m6
 

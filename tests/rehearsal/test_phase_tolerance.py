@@ -10,9 +10,9 @@ import pytest
 
 from methodlint.documents.kinds.base import AdditiveLevel
 from methodlint.documents.kinds.column import Column
-from methodlint.fluids.liquids import LIQUIDS
-from methodlint.rehearsal.additive_tolerance import additive_limit, level_in
-from methodlint.rehearsal.phase_tolerance import DISSOLVE_COATED, replacement, tolerance
+from methodlint.fluids.liquids.known import LIQUIDS
+from methodlint.rehearsal.plan.additive_tolerance import additive_limit, level_in
+from methodlint.rehearsal.plan.phase_tolerance import DISSOLVE_COATED, replacement, tolerance
 
 
 def card(**figures: object) -> Column:

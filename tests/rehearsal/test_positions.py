@@ -11,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from methodlint.documents.kinds.instrument import VesselType
-from methodlint.rehearsal.positions import (
+from methodlint.rehearsal.batch.positions import (
     STANDARD_PLATES,
     Geometry,
     Well,

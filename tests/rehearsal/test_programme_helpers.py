@@ -6,13 +6,13 @@ import math
 
 import pytest
 
+from methodlint.checking.assemble import rehearse_cases
 from methodlint.documents.kinds.base import Liquid
 from methodlint.documents.kinds.method import Detector
-from methodlint.judging.assemble import rehearse_cases
 from methodlint.judging.case import RunCase
-from methodlint.judging.examples import lab_with
-from methodlint.rehearsal import absorbance, acquisition, arrival, equilibration
-from methodlint.rehearsal.set_points import FilledRow, filled_rows, last_to_be_seen
+from methodlint.rehearsal.plan.set_points import FilledRow, filled_rows, last_to_be_seen
+from methodlint.rehearsal.run import absorbance, acquisition, arrival, equilibration
+from methodlint.rulebook.examples import lab_with
 
 MIN = 60.0
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from CoolProp.CoolProp import PropsSI
 
-from methodlint.rehearsal.pump_head import delivered_change, subcooling
+from methodlint.rehearsal.bench.pump_head import delivered_change, subcooling
 
 
 @pytest.mark.parametrize("celsius", [4.0, 10.0, 20.0])

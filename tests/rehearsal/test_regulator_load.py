@@ -6,8 +6,8 @@ from __future__ import annotations
 import pytest
 from CoolProp.CoolProp import PropsSI  # type: ignore[import-untyped]
 
-from methodlint.judging.examples import lab_with
-from methodlint.rehearsal.regulator import worst_regulator_load
+from methodlint.rehearsal.run.regulator import worst_regulator_load
+from methodlint.rulebook.examples import lab_with
 from tests.rehearsal.runs import rehearsed
 
 ISOCRATIC = "kind: method\nprogramme: []\nmobile_phase: {modifier: {liquid: methanol}, "
@@ -68,7 +68,7 @@ def test_solid_below_the_triple_point() -> None:
 
 
 def test_nothing_without_a_rehearsal() -> None:
-    from methodlint.rehearsal.rehearse import rehearse
+    from methodlint.rehearsal.run.rehearse import rehearse
     from tests.rehearsal.runs import planned
 
     text = "kind: instrument\nco2_pump: {head_temperature: null}\n"

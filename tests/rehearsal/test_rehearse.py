@@ -5,8 +5,8 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from methodlint.fluids import co2
-from methodlint.rehearsal.rehearse import rehearse_many
+from methodlint.fluids.co2 import properties as co2
+from methodlint.rehearsal.run.rehearse import rehearse_many
 from tests.rehearsal.runs import planned, rehearsed
 
 

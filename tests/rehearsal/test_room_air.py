@@ -8,8 +8,8 @@ import pytest
 
 from methodlint.documents.kinds.room import Room
 from methodlint.documents.kinds.supply import Supply
-from methodlint.fluids.liquids import LIQUIDS
-from methodlint.rehearsal import room_air, vent_vapour, vents
+from methodlint.fluids.liquids.known import LIQUIDS
+from methodlint.rehearsal.bench import room_air, vent_vapour, vents
 
 OUT = 420e-6
 PER_HOUR = 1.0 / 3600.0

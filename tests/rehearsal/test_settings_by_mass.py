@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from methodlint.documents.kinds.base import Liquid
-from methodlint.rehearsal.components import components_of
+from methodlint.rehearsal.plan.components import components_of
 from tests.rules.harness import judged
 
 RULE = "pressure.column-rating-exceeded"

@@ -7,8 +7,8 @@ import math
 import numpy as np
 import pytest
 
-from methodlint.rehearsal.rehearsal import Rehearsal
-from methodlint.rehearsal.rehearse import rehearse_many
+from methodlint.rehearsal.run.rehearsal import Rehearsal
+from methodlint.rehearsal.run.rehearse import rehearse_many
 from tests.rehearsal.runs import planned, rehearsed
 
 TRAIN = """---

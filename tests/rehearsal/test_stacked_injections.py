@@ -6,11 +6,11 @@ import itertools
 
 import pytest
 
-from methodlint.judging.assemble import Assembly, rehearse_cases
+from methodlint.checking.assemble import Assembly, rehearse_cases
 from methodlint.judging.case import BatchCase
-from methodlint.judging.examples import _library, lab_with
-from methodlint.rehearsal.batch import Batch
-from methodlint.rehearsal.bottles import bottle_uses
+from methodlint.rehearsal.batch.bottles import bottle_uses
+from methodlint.rehearsal.batch.lines import Batch
+from methodlint.rulebook.examples import _library, lab_with
 
 METHOD = """kind: method
 flow: 2 mL/min

@@ -8,8 +8,8 @@ import pytest
 from pydantic import ValidationError
 
 from methodlint.documents.kinds.room import Room
-from methodlint.rehearsal.staffed_hours import unstaffed_spans
-from methodlint.rehearsal.vents import AirChange, air_changes_during
+from methodlint.rehearsal.bench.staffed_hours import unstaffed_spans
+from methodlint.rehearsal.bench.vents import AirChange, air_changes_during
 
 HOUR = 3600.0
 

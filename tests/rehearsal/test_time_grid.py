@@ -10,7 +10,7 @@ import itertools
 import numpy as np
 import pytest
 
-from methodlint.rehearsal.programme import Programme, SetPoint, programme_from_rows
+from methodlint.rehearsal.plan.programme import Programme, SetPoint, programme_from_rows
 from tests.rehearsal.runs import rehearsed
 
 ML = 1e-6

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import numpy as np
 
-from methodlint.judging.examples import lab_with
-from methodlint.rehearsal.along_column import greatest_cooling
-from methodlint.rehearsal.rehearsal import Rehearsal
-from methodlint.rehearsal.rehearse import rehearse_many
-from methodlint.rehearsal.run_plan import RunPlan, plan_run
-from methodlint.rehearsal.together import look_together
+from methodlint.rehearsal.plan.run_plan import RunPlan, plan_run
+from methodlint.rehearsal.run.along_column import greatest_cooling
+from methodlint.rehearsal.run.rehearsal import Rehearsal
+from methodlint.rehearsal.run.rehearse import rehearse_many
+from methodlint.rehearsal.run.together import look_together
+from methodlint.rulebook.examples import lab_with
 
 _PROGRAMME = """
 kind: method

@@ -8,7 +8,7 @@ import math
 import pytest
 from fluids.compressible import isothermal_gas  # type: ignore[import-untyped]
 
-from methodlint.rehearsal.vent_line import vent_loss
+from methodlint.rehearsal.bench.vent_line import vent_loss
 
 GRAMS_PER_MINUTE = 1e-3 / 60.0
 

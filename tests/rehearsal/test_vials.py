@@ -11,9 +11,9 @@ from typing import Any
 import pytest
 
 from methodlint.documents.kinds.sequence import Line
-from methodlint.rehearsal.batch import LineRun
-from methodlint.rehearsal.tray import Tray
-from methodlint.rehearsal.vials import VialAccount, vial_accounts
+from methodlint.rehearsal.batch.lines import LineRun
+from methodlint.rehearsal.batch.tray import Tray
+from methodlint.rehearsal.batch.vials import VialAccount, vial_accounts
 from tests.work_done import calls_of
 
 UL = 1e-9

@@ -8,15 +8,15 @@ from __future__ import annotations
 
 import pytest
 
-from methodlint.judging.examples import lab_with
-from methodlint.rehearsal.injected import injected
-from methodlint.rehearsal.washes import (
+from methodlint.rehearsal.batch.injected import injected
+from methodlint.rehearsal.batch.washes import (
     Wash,
     calibration_span,
     dissolves,
     salt_thrown_out,
     washes_of,
 )
+from methodlint.rulebook.examples import lab_with
 
 
 def test_washes_come_in_the_order_in_which_they_wash() -> None:

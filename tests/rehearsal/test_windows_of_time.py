@@ -7,7 +7,7 @@ from typing import Any, cast
 import numpy as np
 import pytest
 
-from methodlint.rehearsal.rehearsal import Rehearsal
+from methodlint.rehearsal.run.rehearsal import Rehearsal
 
 
 def _at(*times: float) -> Rehearsal:

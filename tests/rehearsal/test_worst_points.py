@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from CoolProp.CoolProp import PropsSI  # type: ignore[import-untyped]
 
-from methodlint.rehearsal.rehearsal import Rehearsal
+from methodlint.rehearsal.run.rehearsal import Rehearsal
 from tests.rehearsal.runs import rehearsed
 
 NEAT = "kind: method\nprogramme: []\nmobile_phase: {modifier: null, modifier_share: 0 % v/v}\n"

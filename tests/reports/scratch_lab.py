@@ -9,8 +9,8 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-from methodlint.judging.check import check
-from methodlint.judging.report import Report
+from methodlint.checking.check import check
+from methodlint.checking.report import Report
 from methodlint.reports.prepared import Prepared
 from tests.command import ROOT
 

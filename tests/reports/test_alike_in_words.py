@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import dataclasses
 
+from methodlint.checking.report import Report
 from methodlint.judging.finding import Finding, Measure
-from methodlint.judging.report import Report
 from methodlint.reports.prepared import Prepared
 from methodlint.reports.text import prepared_text
 from tests.rules.harness import judged

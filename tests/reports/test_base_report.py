@@ -11,7 +11,7 @@ from typing import Any
 
 import pytest
 
-from methodlint.judging.check import check
+from methodlint.checking.check import check
 from methodlint.reports.base_report import BaseUnusable, read_base, standing
 from methodlint.reports.prepared import Prepared
 from tests.command import run

@@ -8,9 +8,9 @@ from pathlib import Path
 
 import pytest
 
-from methodlint.judging.check import check
-from methodlint.judging.given import Given
-from methodlint.rehearsal.positions import Place, read_place
+from methodlint.checking.check import check
+from methodlint.checking.given import Given
+from methodlint.rehearsal.batch.positions import Place, read_place
 from methodlint.reports.bench_card import card_lines
 from methodlint.reports.card.places import place_list
 from methodlint.reports.lines import plain_line

@@ -14,7 +14,7 @@ from pathlib import Path
 import junitparser
 import pytest
 
-from methodlint.judging.check import check
+from methodlint.checking.check import check
 from tests.command import run
 from tests.reports.scratch_lab import change, copy_lab, line_of
 

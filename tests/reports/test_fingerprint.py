@@ -10,8 +10,8 @@ from pathlib import Path
 
 import pytest
 
-from methodlint.documents.reader import read_text
-from methodlint.judging.check import check
+from methodlint.checking.check import check
+from methodlint.documents.text.reader import read_text
 from methodlint.reports.fingerprint import Fingerprints, with_beneath
 from tests.reports.scratch_lab import change, copy_lab
 

@@ -13,9 +13,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from methodlint import __version__
+from methodlint.checking.check import check
+from methodlint.checking.given import Given
 from methodlint.fluids.table_record import table_record
-from methodlint.judging.check import check
-from methodlint.judging.given import Given
 from methodlint.reports.card.blocks import Rows, Steps, Table
 from methodlint.reports.card.contents import card_blocks
 from methodlint.reports.card.pressures import minutes

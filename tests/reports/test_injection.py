@@ -18,9 +18,9 @@ import pytest
 from markdown_it import MarkdownIt
 from markdown_it.token import Token
 
-from methodlint.documents.reader import read_document
-from methodlint.documents.visible import is_hidden, visible
-from methodlint.judging.check import check
+from methodlint.checking.check import check
+from methodlint.documents.text.reader import read_document
+from methodlint.documents.text.visible import is_hidden, visible
 from methodlint.judging.unjudged import RuleFailed
 from methodlint.reports.compare_text import comparison_lines
 from methodlint.reports.consequences_compared import compared

@@ -9,8 +9,8 @@ from pathlib import Path
 import junitparser
 import pytest
 
+from methodlint.checking.check import check
 from methodlint.judging.case import RunCase
-from methodlint.judging.check import check
 from methodlint.judging.finding import Finding
 from methodlint.judging.loader import built_in_rules
 from methodlint.judging.unjudged import RuleFailed

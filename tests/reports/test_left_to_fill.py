@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from methodlint.checking.check import check
 from methodlint.documents.starters import starter
-from methodlint.judging.check import check
 from methodlint.reports.lines import plain_line
 from methodlint.reports.text import report_lines
 

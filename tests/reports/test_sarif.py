@@ -13,8 +13,8 @@ from urllib.parse import unquote
 import jsonschema
 import pytest
 
-from methodlint.judging.check import check
-from methodlint.judging.report import Report
+from methodlint.checking.check import check
+from methodlint.checking.report import Report
 from methodlint.judging.unjudged import RuleFailed
 from methodlint.reports.prepared import Prepared
 from methodlint.reports.sarif import sarif_text, uri_of

@@ -12,8 +12,8 @@ from typing import Any
 import junitparser
 import pytest
 
-from methodlint.judging.check import check
-from methodlint.judging.report import Report
+from methodlint.checking.check import check
+from methodlint.checking.report import Report
 from methodlint.judging.unjudged import RuleFailed
 from methodlint.reports.annotations import annotation_lines
 from methodlint.reports.base_report import standing

@@ -13,8 +13,8 @@ from typing import Any
 import pytest
 
 import methodlint
-from methodlint.documents.reader import read_document
-from methodlint.documents.visible import is_hidden, visible
+from methodlint.documents.text.reader import read_document
+from methodlint.documents.text.visible import is_hidden, visible
 from methodlint.reports.html.transfer_page import transfer_page
 from methodlint.reports.lines import plain_line
 from methodlint.reports.transfer_json import transfer_json

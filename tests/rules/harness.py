@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from methodlint.judging import try_rules
+from methodlint.checking.report import Report
 from methodlint.judging.finding import Finding
 from methodlint.judging.loader import built_in_rules
-from methodlint.judging.report import Report
+from methodlint.rulebook import try_rules
 
 
 def judged(changes: str, *rule_ids: str) -> Report:

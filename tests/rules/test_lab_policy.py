@@ -7,8 +7,8 @@ from __future__ import annotations
 
 import pytest
 
+from methodlint.checking.report import Report
 from methodlint.documents.kinds.lab import ExposureLimits, Policy, TransferAllowances
-from methodlint.judging.report import Report
 from tests.rules.harness import judged
 from tests.rules.sequence.lines import controls, line, samples, sequence
 

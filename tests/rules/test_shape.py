@@ -8,9 +8,9 @@ from pathlib import Path
 
 import pytest
 
-from methodlint.judging.examples import examples_of, parts_missing, run_example
 from methodlint.judging.finding import GRADES
 from methodlint.judging.loader import Rule, built_in_rules
+from methodlint.rulebook.examples import examples_of, parts_missing, run_example
 from tests.rules.harness import misspelt
 from tests.rules.words import worded_otherwise
 

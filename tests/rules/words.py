@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from methodlint.judging.report import Report
+from methodlint.checking.report import Report
 
 # Names that keep their capital: formulas, quantities, abbreviations of the trade, names of places.
 _CAPITAL = r"CO2|L/dp|SST|C1|QC|UV|PDA|MS|A13|DEA|AmF|TFA"

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import numpy as np
 
-from methodlint.fluids import co2
-from methodlint.fluids.mixture import MixtureModel, model_for
+from methodlint.fluids.co2 import properties as co2
+from methodlint.fluids.mixtures.mixture import MixtureModel, model_for
 
 METHANOL = 791.0  # density at 20 degC [kg/m3], handbooks
 

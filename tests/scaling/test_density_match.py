@@ -13,8 +13,8 @@ from dataclasses import replace
 
 import pytest
 
-from methodlint.judging.examples import lab_with
-from methodlint.rehearsal.run_plan import plan_run
+from methodlint.rehearsal.plan.run_plan import plan_run
+from methodlint.rulebook.examples import lab_with
 from methodlint.scaling.density_match import (
     common_setting,
     is_stiff,

@@ -16,9 +16,9 @@ from pathlib import Path
 
 import pytest
 
-from methodlint.judging.check import check
-from methodlint.judging.report import Report
-from methodlint.rehearsal.rehearsal import Rehearsal
+from methodlint.checking.check import check
+from methodlint.checking.report import Report
+from methodlint.rehearsal.run.rehearsal import Rehearsal
 
 SEQUENCE = Path(__file__).parent / "scenario_01" / "sequences" / "day-batch.yaml"
 

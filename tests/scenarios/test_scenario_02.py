@@ -15,8 +15,8 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from methodlint.judging.check import check
-from methodlint.judging.report import Report
+from methodlint.checking.check import check
+from methodlint.checking.report import Report
 
 METHODS = Path(__file__).parent / "scenario_02" / "methods"
 

@@ -13,9 +13,9 @@ from pathlib import Path
 
 import pytest
 
-from methodlint.judging.check import check
+from methodlint.checking.check import check
+from methodlint.checking.report import Report
 from methodlint.judging.finding import Finding
-from methodlint.judging.report import Report
 
 LAB = Path(__file__).parent / "scenario_03"
 RULE = "phase.two-phase-at-outlet"

@@ -14,9 +14,9 @@ from pathlib import Path
 
 import pytest
 
-from methodlint.judging.check import check
+from methodlint.checking.check import check
+from methodlint.checking.report import Report
 from methodlint.judging.finding import Finding
-from methodlint.judging.report import Report
 
 HERE = Path(__file__).parent / "scenario_06" / "sequences"
 RUNS_OUT = "supply.cylinder-runs-out"

@@ -12,9 +12,9 @@ from functools import cache
 
 import pytest
 
+from methodlint.checking.report import Report
 from methodlint.judging.finding import Finding
 from methodlint.judging.loader import built_in_ids
-from methodlint.judging.report import Report
 from tests.rules.harness import judged
 from tests.rules.sequence.lines import line
 

@@ -11,10 +11,10 @@ from pathlib import Path
 
 import pytest
 
-from methodlint.judging.check import check
+from methodlint.checking.check import check
+from methodlint.checking.report import Report
 from methodlint.judging.finding import Finding
 from methodlint.judging.loader import built_in_ids
-from methodlint.judging.report import Report
 
 _LAB = Path(__file__).parent / "scenario_12"
 _METHOD, _SEQUENCE, _BOTTLES = "resin-oligomers", "tonight", "bottles"

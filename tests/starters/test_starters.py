@@ -7,11 +7,11 @@ from pathlib import Path
 
 import pytest
 
+from methodlint.checking.check import check
 from methodlint.commands.new import KINDS as NAMES
 from methodlint.documents.library import FOLDERS
 from methodlint.documents.loading import KINDS
 from methodlint.documents.starters import starter
-from methodlint.judging.check import check
 from tests.command import run
 
 README = Path(__file__).parents[2] / "README.md"

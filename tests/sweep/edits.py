@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
-from methodlint.documents.unit_table import UNITS
+from methodlint.documents.quantities.unit_table import UNITS
 from tests.text_labs import REMOVED
 
 Steps = tuple[str | int, ...]

@@ -16,12 +16,12 @@ from pathlib import Path
 from pydantic import BaseModel
 
 import methodlint
+from methodlint.checking.check import check, judge_documents
 from methodlint.documents.kinds.base import Part
 from methodlint.documents.loading import KINDS, model_class
 from methodlint.documents.schema_problems import _models_in
-from methodlint.judging.check import check, judge_documents
-from methodlint.judging.examples import _library, examples_of, judge_example, lab_with
 from methodlint.judging.loader import built_in_rules
+from methodlint.rulebook.examples import _library, examples_of, judge_example, lab_with
 from tests.sweep.sound_lab import without_remedies
 from tests.text_labs import EXAMPLES
 

@@ -7,11 +7,11 @@ from collections.abc import Iterator
 from functools import cache
 from typing import Any
 
+from methodlint.checking import check
+from methodlint.checking.report import Report
 from methodlint.documents.library import MemoryLibrary
 from methodlint.documents.loading import Loaded
-from methodlint.judging import check
 from methodlint.judging.loader import Rule, built_in_rules
-from methodlint.judging.report import Report
 from tests.sweep.edits import Edit, edits
 from tests.text_labs import TextLab, _loaded, as_yaml, example
 

@@ -10,7 +10,7 @@ from pathlib import Path
 from ruamel.yaml import YAML
 
 from methodlint.documents.library import FOLDERS, LabFolder
-from methodlint.judging.examples import lab_with
+from methodlint.rulebook.examples import lab_with
 from methodlint.scaling.allowances import ALLOWANCES
 from methodlint.transfer.make import make_transfer
 from methodlint.transfer.result import Transfer

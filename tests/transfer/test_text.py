@@ -10,7 +10,7 @@ import pytest
 from ruamel.yaml import YAML
 
 from methodlint.documents.loading import load
-from methodlint.documents.reader import read_text
+from methodlint.documents.text.reader import read_text
 from methodlint.transfer.record import transfer_data
 from methodlint.transfer.text_edits import TextEdits, as_scalar
 

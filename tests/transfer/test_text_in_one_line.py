@@ -13,7 +13,7 @@ from typing import Any
 import pytest
 from ruamel.yaml import YAML
 
-from methodlint.documents.reader import read_text
+from methodlint.documents.text.reader import read_text
 from methodlint.transfer.text_edits import TextEdits
 
 from .lab import GRADIENT, ISOCRATIC, make_lab, moved, transferred

@@ -20,12 +20,12 @@ from methodlint.documents.blocks.pieces import (
     word,
     wrong,
 )
-from methodlint.documents.names import nearest
-from methodlint.documents.nodes import Mapping, Node, Scalar, Sequence
-from methodlint.documents.places import Place
-from methodlint.documents.problems import Problem
 from methodlint.documents.tables.lines import Rows
-from methodlint.documents.visible import excerpt
+from methodlint.documents.text.names import nearest
+from methodlint.documents.text.nodes import Mapping, Node, Scalar, Sequence
+from methodlint.documents.text.places import Place
+from methodlint.documents.text.problems import Problem
+from methodlint.documents.text.visible import excerpt
 
 MOST_LINES = 50_000
 """Lines of one sequence, once laid out."""

@@ -6,7 +6,7 @@ import re
 import string
 from functools import lru_cache
 
-from methodlint.documents.visible import excerpt
+from methodlint.documents.text.visible import excerpt
 
 _RANGE = re.compile(r"\s*([A-Za-z]{0,2})\s*0*(\d{1,4})\s+to\s+([A-Za-z]{0,2})\s*0*(\d{1,4})\s*")
 _ONE = re.compile(r"\s*([A-Za-z]{0,2})\s*0*(\d{1,4})\s*")

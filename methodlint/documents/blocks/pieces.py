@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from methodlint.documents.blocks.patterns import PatternWrong, filled_in, numbered, wells_of
-from methodlint.documents.nodes import Mapping, Node, Scalar
-from methodlint.documents.places import Place
-from methodlint.documents.problems import Problem
-from methodlint.documents.quantity import parse_quantity
-from methodlint.documents.unit_table import UnitProblem
+from methodlint.documents.quantities.quantity import parse_quantity
+from methodlint.documents.quantities.unit_table import UnitProblem
+from methodlint.documents.text.nodes import Mapping, Node, Scalar
+from methodlint.documents.text.places import Place
+from methodlint.documents.text.problems import Problem
 
 
 class CannotLayOut(Exception):

@@ -9,9 +9,9 @@ from typing import Annotated, Any, Literal, TypeVar
 from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field
 from pydantic_core import PydanticCustomError
 
-from methodlint.documents.number_findings import is_placeholder
-from methodlint.documents.pressure_reading import refuse_ambiguous
-from methodlint.documents.quantity import (
+from methodlint.documents.quantities.number_findings import is_placeholder
+from methodlint.documents.quantities.pressure_reading import refuse_ambiguous
+from methodlint.documents.quantities.quantity import (
     NOT_ZERO,
     Concentration,
     PositiveConcentration,
@@ -19,7 +19,7 @@ from methodlint.documents.quantity import (
     Quantity,
     ShareAnyBasis,
 )
-from methodlint.documents.visible import excerpt, has_letters
+from methodlint.documents.text.visible import excerpt, has_letters
 
 _Day = TypeVar("_Day", bound=datetime.date)
 

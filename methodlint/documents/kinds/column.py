@@ -20,7 +20,7 @@ from methodlint.documents.kinds.base import (
     PositiveCount,
     Ratio,
 )
-from methodlint.documents.quantity import (
+from methodlint.documents.quantities.quantity import (
     Length,
     PositiveDuration,
     PositivePressureDifference,

@@ -12,7 +12,7 @@ from pydantic import BeforeValidator, Field
 
 from methodlint.documents.kinds.base import Count, Name, Part, PlaceName, Ratio
 from methodlint.documents.kinds.method import AnyModifier
-from methodlint.documents.quantity import Concentration, Duration, Temperature
+from methodlint.documents.quantities.quantity import Concentration, Duration, Temperature
 
 LineKeys = dict[str, Any]
 """Keys of a line, validated once the lines are laid out."""

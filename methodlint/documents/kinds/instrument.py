@@ -15,7 +15,7 @@ from methodlint.documents.kinds.base import (
     PressureFromZero,
     Ratio,
 )
-from methodlint.documents.quantity import (
+from methodlint.documents.quantities.quantity import (
     Duration,
     Length,
     MassFlow,

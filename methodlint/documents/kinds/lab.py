@@ -8,7 +8,7 @@ from pydantic import Field
 
 from methodlint.documents.kinds.base import Count, Document, Name, Part, PositiveCount, Reason
 from methodlint.documents.kinds.room import Staffed
-from methodlint.documents.quantity import (
+from methodlint.documents.quantities.quantity import (
     Mass,
     PartsPerMillion,
     PositiveDuration,

@@ -15,7 +15,7 @@ from methodlint.documents.kinds.base import (
     Part,
     RoomPressure,
 )
-from methodlint.documents.quantity import (
+from methodlint.documents.quantities.quantity import (
     AirChangeRate,
     MassFlow,
     PartsPerMillion,

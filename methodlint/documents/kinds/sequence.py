@@ -18,7 +18,7 @@ from methodlint.documents.kinds.base import (
     Ratio,
 )
 from methodlint.documents.kinds.compact import Block, LineKeys, Scouting, Table
-from methodlint.documents.quantity import (
+from methodlint.documents.quantities.quantity import (
     Concentration,
     Duration,
     PositiveDuration,

@@ -7,7 +7,12 @@ from typing import Literal
 from pydantic import Field
 
 from methodlint.documents.kinds.base import Date, Document, Liquid, Name
-from methodlint.documents.quantity import PositiveDuration, Temperature, Volume, VolumeFlow
+from methodlint.documents.quantities.quantity import (
+    PositiveDuration,
+    Temperature,
+    Volume,
+    VolumeFlow,
+)
 
 
 class Bottle(Liquid):

@@ -16,7 +16,7 @@ from methodlint.documents.kinds.base import (
     Part,
     PositiveCount,
 )
-from methodlint.documents.quantity import (
+from methodlint.documents.quantities.quantity import (
     Density,
     Mass,
     PositiveMass,
@@ -26,7 +26,7 @@ from methodlint.documents.quantity import (
     Quantity,
     Temperature,
 )
-from methodlint.documents.visible import excerpt
+from methodlint.documents.text.visible import excerpt
 
 _TRIPLE_POINT = 216.592
 """CO2, Span and Wagner, J. Phys. Chem. Ref. Data 25, 1509 (1996) [K]."""

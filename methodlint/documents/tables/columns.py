@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping as ReadOnly
 
-from methodlint.documents.problems import Problem
-from methodlint.documents.quantity import parse_quantity
+from methodlint.documents.quantities.quantity import parse_quantity
+from methodlint.documents.quantities.unit_table import UnitProblem
 from methodlint.documents.tables.grid import Cell
 from methodlint.documents.tables.headers import (
     COLUMNS,
@@ -15,8 +15,8 @@ from methodlint.documents.tables.headers import (
     split_unit,
 )
 from methodlint.documents.tables.values import Column
-from methodlint.documents.unit_table import UnitProblem
-from methodlint.documents.visible import excerpt
+from methodlint.documents.text.problems import Problem
+from methodlint.documents.text.visible import excerpt
 
 
 def table_problem(

@@ -7,8 +7,6 @@ import re
 from collections.abc import Iterator
 from dataclasses import replace
 
-from methodlint.documents.characters import unseen_characters
-from methodlint.documents.places import LineTable, Place
 from methodlint.documents.tables.grid import (
     LIMITS,
     TOO_LARGE,
@@ -19,7 +17,9 @@ from methodlint.documents.tables.grid import (
     whole,
 )
 from methodlint.documents.tables.headers import recognised
-from methodlint.documents.visible import escape
+from methodlint.documents.text.characters import unseen_characters
+from methodlint.documents.text.places import LineTable, Place
+from methodlint.documents.text.visible import escape
 
 _DIVIDERS = {";": "semicolons", "\t": "tabs", ",": "commas"}
 _SAYS_DIVIDER = re.compile(r"sep=([;,\t])\r?\n|sep=([;,\t])\r", re.IGNORECASE)

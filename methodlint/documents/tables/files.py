@@ -9,11 +9,11 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path as FilePath
 
-from methodlint.documents.names import nearest
-from methodlint.documents.opening import CannotOpen, bytes_of
-from methodlint.documents.reach import is_file, leaves, names_in
 from methodlint.documents.tables.grid import LIMITS
-from methodlint.documents.visible import visible
+from methodlint.documents.text.names import nearest
+from methodlint.documents.text.opening import CannotOpen, bytes_of
+from methodlint.documents.text.reach import is_file, leaves, names_in
+from methodlint.documents.text.visible import visible
 
 TEXTS = (".csv", ".tsv", ".txt")
 WORKBOOKS = (".xlsx",)

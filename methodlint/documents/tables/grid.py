@@ -5,8 +5,8 @@ from __future__ import annotations
 import datetime
 from dataclasses import dataclass, field
 
-from methodlint.documents.places import Place
-from methodlint.documents.problems import Problem
+from methodlint.documents.text.places import Place
+from methodlint.documents.text.problems import Problem
 
 CellValue = str | int | float | bool | datetime.datetime | datetime.date | datetime.time | None
 

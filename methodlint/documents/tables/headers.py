@@ -6,8 +6,8 @@ import re
 from collections.abc import Iterable, Mapping
 from functools import lru_cache
 
-from methodlint.documents.names import nearest
-from methodlint.documents.unit_table import UNITS
+from methodlint.documents.quantities.unit_table import UNITS
+from methodlint.documents.text.names import nearest
 
 #: How the cells of a column are read, by the key of a line. Quantities name their dimensions.
 TEXT, INTEGER, NUMBER, FLAG, DATE, MOMENT, NAMES = (

@@ -7,9 +7,6 @@ from collections.abc import Iterator
 from collections.abc import Mapping as ReadOnly
 from dataclasses import dataclass, field
 
-from methodlint.documents.nodes import Mapping, Node, Scalar
-from methodlint.documents.places import Place
-from methodlint.documents.problems import Problem
 from methodlint.documents.tables.columns import columns_of, table_problem
 from methodlint.documents.tables.grid import LIMITS, Cell, Grid, whole
 from methodlint.documents.tables.headers import (
@@ -27,7 +24,10 @@ from methodlint.documents.tables.values import (
     is_figure,
     value_of,
 )
-from methodlint.documents.visible import excerpt
+from methodlint.documents.text.nodes import Mapping, Node, Scalar
+from methodlint.documents.text.places import Place
+from methodlint.documents.text.problems import Problem
+from methodlint.documents.text.visible import excerpt
 
 NOTE = "document.table-read-as"
 

@@ -6,8 +6,6 @@ import datetime
 import re
 from dataclasses import dataclass
 
-from methodlint.documents.nodes import Node, Scalar, ScalarValue
-from methodlint.documents.nodes import Sequence as SequenceNode
 from methodlint.documents.tables.grid import TRAP, Cell
 from methodlint.documents.tables.headers import (
     DATE,
@@ -22,7 +20,9 @@ from methodlint.documents.tables.headers import (
     Reading,
     plain_word,
 )
-from methodlint.documents.visible import excerpt
+from methodlint.documents.text.nodes import Node, Scalar, ScalarValue
+from methodlint.documents.text.nodes import Sequence as SequenceNode
+from methodlint.documents.text.visible import excerpt
 
 _DECIMAL_COMMA = re.compile(r"([+-]?[0-9]+),([0-9]+)(?![0-9,.])(.*)", re.DOTALL)
 _DECIMAL_POINT = re.compile(r"[+-]?[0-9]*\.[0-9]+(?![0-9,.]).*", re.DOTALL)

@@ -5,7 +5,6 @@ from __future__ import annotations
 import datetime
 import re
 
-from methodlint.documents.places import Place
 from methodlint.documents.tables.grid import (
     LIMITS,
     TOO_LARGE,
@@ -25,7 +24,8 @@ from methodlint.documents.tables.workbook_parts import (
     Workbook,
     open_workbook,
 )
-from methodlint.documents.visible import visible
+from methodlint.documents.text.places import Place
+from methodlint.documents.text.visible import visible
 
 _ZEROS = re.compile(r"0+")
 

@@ -17,7 +17,7 @@ from dataclasses import dataclass, field
 from xml.parsers import expat
 
 from methodlint.documents.tables.grid import LIMITS, TOO_LARGE, UNREADABLE
-from methodlint.documents.visible import visible
+from methodlint.documents.text.visible import visible
 
 SAVE = "Open the file in a spreadsheet, save it, and check again."
 _DIVIDE = "Save the one sheet as CSV, or divide the table."

@@ -5,20 +5,20 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator
 
-from methodlint.documents.format import show
-from methodlint.judging.case import BatchCase
-from methodlint.judging.cylinder_words import balance_words, change_words, cylinder_end_words
-from methodlint.judging.supply_end import (
+from methodlint.documents.quantities.format import show
+from methodlint.judging.ask.cylinder_words import balance_words, change_words, cylinder_end_words
+from methodlint.judging.ask.supply_end import (
     bookings_of_others,
     others_draw,
     others_sharing,
     supply_end,
 )
-from methodlint.rehearsal.bench_state import liquid_words
-from methodlint.rehearsal.bottles import BottleUse, bottle_uses
-from methodlint.rehearsal.tray import tray_of
-from methodlint.rehearsal.vials import VialAccount, vial_accounts
-from methodlint.rehearsal.waste import DEFAULT_FILL, waste_fills
+from methodlint.judging.case import BatchCase
+from methodlint.rehearsal.batch.bench_state import liquid_words
+from methodlint.rehearsal.batch.bottles import BottleUse, bottle_uses
+from methodlint.rehearsal.batch.tray import tray_of
+from methodlint.rehearsal.batch.vials import VialAccount, vial_accounts
+from methodlint.rehearsal.batch.waste import DEFAULT_FILL, waste_fills
 from methodlint.reports.card.blocks import Rows, Table
 from methodlint.reports.card.places import place_list
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 import datetime
 from collections.abc import Iterator
 
-from methodlint.documents.format import show
+from methodlint.documents.quantities.format import show
 from methodlint.judging.case import BatchCase
-from methodlint.rehearsal.line_facts import clock_at
+from methodlint.rehearsal.batch.line_facts import clock_at
 from methodlint.reports.card.blocks import Block, Rows
 from methodlint.reports.card.consumption import bottle_block, co2_block, vial_block, waste_block
 from methodlint.reports.card.handling import (

@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from methodlint.documents.format import show
 from methodlint.documents.kinds.lab import Lab
+from methodlint.documents.quantities.format import show
 from methodlint.judging.case import BatchCase
-from methodlint.rehearsal.bench_state import (
+from methodlint.rehearsal.batch.bench_state import (
     BenchState,
     differences,
     said_state,
     state_left,
     state_wanted,
 )
-from methodlint.rehearsal.rehearsal import Rehearsal
+from methodlint.rehearsal.run.rehearsal import Rehearsal
 from methodlint.reports.card.blocks import Rows, Steps
 from methodlint.reports.safety_words import ALWAYS, CAUTIONS, COLLECTING
 

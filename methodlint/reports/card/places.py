@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from methodlint.rehearsal.positions import Place, Well
+from methodlint.rehearsal.batch.positions import Place, Well
 
 __all__ = ["place_list"]
 

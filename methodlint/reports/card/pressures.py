@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import numpy as np
 
-from methodlint.documents.format import show
+from methodlint.documents.quantities.format import show
 from methodlint.judging.case import RunCase
-from methodlint.rehearsal.phase_places import thinnest_band_words
-from methodlint.rehearsal.rehearsal import Rehearsal
-from methodlint.rehearsal.train_places import TrainPlace, train_places
+from methodlint.rehearsal.run.phase_places import thinnest_band_words
+from methodlint.rehearsal.run.rehearsal import Rehearsal
+from methodlint.rehearsal.run.train_places import TrainPlace, train_places
 from methodlint.reports.card.blocks import Rows, Table
 
 __all__ = ["bar", "margin_words", "minutes", "pressure_block", "run_summary"]

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from methodlint.documents.format import show
 from methodlint.documents.kinds.room import Outlet
+from methodlint.documents.quantities.format import show
 from methodlint.judging.case import BatchCase
-from methodlint.rehearsal.room_exposure import room_exposure, vented_vapours
-from methodlint.rehearsal.staffed_hours import unstaffed_spans
-from methodlint.rehearsal.vent_line import vent_loss
-from methodlint.rehearsal.vent_vapour import steady_vapour_fraction
-from methodlint.rehearsal.vents import (
+from methodlint.rehearsal.bench.room_exposure import room_exposure, vented_vapours
+from methodlint.rehearsal.bench.staffed_hours import unstaffed_spans
+from methodlint.rehearsal.bench.vent_line import vent_loss
+from methodlint.rehearsal.bench.vent_vapour import steady_vapour_fraction
+from methodlint.rehearsal.bench.vents import (
     AirChange,
     air_changes_during,
     highest_co2_flow,

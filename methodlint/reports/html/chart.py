@@ -6,7 +6,7 @@ import math
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field
 
-from methodlint.documents.format import number
+from methodlint.documents.quantities.format import number
 from methodlint.reports.html.element import Element, element
 
 __all__ = ["STYLES", "Chart", "Style", "label", "label_room", "mark", "nice_ticks", "text_length"]

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from methodlint.documents.format import number
-from methodlint.rehearsal.batch import Batch
-from methodlint.rehearsal.line_facts import clock_at
+from methodlint.documents.quantities.format import number
+from methodlint.rehearsal.batch.line_facts import clock_at
+from methodlint.rehearsal.batch.lines import Batch
 
 __all__ = ["clock_text", "clock_ticks", "clock_words"]
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from methodlint.documents.visible import visible
+from methodlint.documents.text.visible import visible
 
 __all__ = ["Child", "Element", "element", "markup"]
 

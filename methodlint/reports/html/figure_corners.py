@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from methodlint.documents.format import number, show
+from methodlint.documents.quantities.format import number, show
 from methodlint.reports.html.chart import STYLES, Chart
 from methodlint.reports.html.element import Element
 from methodlint.reports.html.figure import Figure

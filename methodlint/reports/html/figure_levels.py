@@ -8,11 +8,11 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from methodlint.documents.format import number
+from methodlint.documents.quantities.format import number
+from methodlint.judging.ask.supply_end import supply_end
 from methodlint.judging.case import BatchCase
-from methodlint.judging.supply_end import supply_end
-from methodlint.rehearsal.bottles import bottle_uses
-from methodlint.rehearsal.rehearsal import FloatArray
+from methodlint.rehearsal.batch.bottles import bottle_uses
+from methodlint.rehearsal.run.rehearsal import FloatArray
 from methodlint.reports.html.chart import STYLES, Chart, label_room
 from methodlint.reports.html.clock_axis import clock_text, clock_ticks, clock_words
 from methodlint.reports.html.element import element

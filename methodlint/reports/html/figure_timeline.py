@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from methodlint.judging.case import BatchCase
-from methodlint.rehearsal.batch import STANDARDS, Batch, LineRun
-from methodlint.rehearsal.staffed_hours import unstaffed_spans
+from methodlint.rehearsal.batch.lines import STANDARDS, Batch, LineRun
+from methodlint.rehearsal.bench.staffed_hours import unstaffed_spans
 from methodlint.reports.html.chart import Chart, label
 from methodlint.reports.html.clock_axis import clock_text, clock_ticks, clock_words
 from methodlint.reports.html.element import element

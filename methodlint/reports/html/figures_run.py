@@ -6,10 +6,10 @@ import math
 
 import numpy as np
 
-from methodlint.documents.format import number, show
+from methodlint.documents.quantities.format import number, show
 from methodlint.judging.case import RunCase
-from methodlint.rehearsal.rehearsal import FloatArray, Rehearsal
-from methodlint.rehearsal.train_places import TrainPlace, tightest_row, train_places
+from methodlint.rehearsal.run.rehearsal import FloatArray, Rehearsal
+from methodlint.rehearsal.run.train_places import TrainPlace, tightest_row, train_places
 from methodlint.reports.card.pressures import bar, margin_words, minutes
 from methodlint.reports.html.chart import STYLES, Chart, label, label_room, nice_ticks, text_length
 from methodlint.reports.html.element import element

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from methodlint.checking.report import Report
 from methodlint.judging.finding import Finding, NotChecked
-from methodlint.judging.report import Report
 from methodlint.reports.gaps import gaps_of
 from methodlint.reports.html.element import Element, element
 from methodlint.reports.prepared import Prepared

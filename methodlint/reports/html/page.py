@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from methodlint import __version__
-from methodlint.documents.format import show
+from methodlint.checking.report import Report
+from methodlint.documents.quantities.format import show
 from methodlint.fluids.table_record import table_record
+from methodlint.judging.ask.supply_end import supply_end
 from methodlint.judging.case import BatchCase, RunCase
-from methodlint.judging.report import Report
-from methodlint.judging.supply_end import supply_end
-from methodlint.rehearsal.line_facts import clock_at
-from methodlint.rehearsal.phase_places import thinnest_band_words
+from methodlint.rehearsal.batch.line_facts import clock_at
+from methodlint.rehearsal.run.phase_places import thinnest_band_words
 from methodlint.reports.card.blocks import Block
 from methodlint.reports.card.contents import PREDICTED, card_blocks
 from methodlint.reports.card.pressures import bar, pressure_block

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from methodlint import __version__
-from methodlint.documents.format import show
 from methodlint.documents.loading import Loaded
+from methodlint.documents.quantities.format import show
 from methodlint.fluids.table_record import table_record
 from methodlint.reports.html.element import Element, element
 from methodlint.reports.html.figure_corners import corner_elements, largest_residual

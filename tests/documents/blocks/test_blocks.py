@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
+from methodlint.checking.check import check
 from methodlint.documents.blocks.patterns import PatternWrong, filled_in, wells_of
-from methodlint.judging.check import check
 from tests.documents.sample_tables.bench import HEAD, lab, lines, load, loud, only, write
 
 NAMED = """named_lines:

@@ -19,9 +19,9 @@ from methodlint.documents.blocks.pieces import (
     replicates,
     wells_at,
 )
-from methodlint.documents.nodes import Mapping, Scalar
-from methodlint.documents.places import Place
-from methodlint.documents.reader import read_text
+from methodlint.documents.text.nodes import Mapping, Scalar
+from methodlint.documents.text.places import Place
+from methodlint.documents.text.reader import read_text
 
 PLACE = Place(7, 3, 7, 9)
 

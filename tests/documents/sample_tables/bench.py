@@ -8,7 +8,7 @@ from pathlib import Path
 from methodlint.documents.kinds.sequence import Line, Sequence
 from methodlint.documents.library import LabFolder
 from methodlint.documents.loading import Loaded
-from methodlint.documents.problems import Problem
+from methodlint.documents.text.problems import Problem
 
 EXAMPLES = Path(__file__).resolve().parents[3] / "example_methods"
 HEAD = """kind: sequence

@@ -4,11 +4,11 @@ import datetime
 
 import pytest
 
-from methodlint.documents.nodes import Scalar, Sequence
-from methodlint.documents.places import Place
 from methodlint.documents.tables.grid import Cell
 from methodlint.documents.tables.headers import COLUMNS
 from methodlint.documents.tables.values import CellWrong, Column, decimal_mark, is_bare, value_of
+from methodlint.documents.text.nodes import Scalar, Sequence
+from methodlint.documents.text.places import Place
 
 PLACE = Place(3, 2, 3, 9, "samples.csv", "cell B3")
 

@@ -8,8 +8,8 @@ from pathlib import Path
 
 import pytest
 
+from methodlint.checking.check import check
 from methodlint.documents.library import LabFolder
-from methodlint.judging.check import check
 from tests.documents.sample_tables.bench import lab, lines, loud
 
 

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from methodlint.judging.check import check
+from methodlint.checking.check import check
 from tests.documents.sample_tables.bench import lab, lines, load, loud, only, write
 
 CSV = b"sample,well\na,A1\n"

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from methodlint.documents.loading import Loaded, load
-from methodlint.documents.reader import read_text
+from methodlint.documents.text.reader import read_text
 from methodlint.judging.change_case import ChangeCase
 from methodlint.judging.engine import judge_case
 from methodlint.judging.finding import Finding

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from methodlint.judging.check import judge_documents
-from methodlint.judging.examples import _library, lab_with
+from methodlint.checking.check import judge_documents
 from methodlint.judging.loader import built_in_rules
+from methodlint.rulebook.examples import _library, lab_with
 from tests.rules.harness import findings, judged
 
 RULE = "column.not-the-one-fitted"

@@ -10,11 +10,11 @@ from dataclasses import replace
 
 import pytest
 
+from methodlint.checking.check import judge_documents
 from methodlint.documents.library import MemoryLibrary
-from methodlint.judging.check import judge_documents
-from methodlint.judging.examples import lab_with
 from methodlint.judging.finding import Finding
 from methodlint.judging.loader import built_in_rules
+from methodlint.rulebook.examples import lab_with
 from tests.rules.harness import findings, judged
 
 RULE = "column.solvent-forbidden"

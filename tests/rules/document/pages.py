@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import datetime
 
+from methodlint.checking.check import judge_documents
+from methodlint.checking.report import Report
 from methodlint.documents.library import MemoryLibrary
 from methodlint.documents.loading import load, nothing_read
-from methodlint.documents.reader import read_text
-from methodlint.judging.check import judge_documents
-from methodlint.judging.examples import _tables, lab_with
+from methodlint.documents.text.reader import read_text
 from methodlint.judging.finding import Finding
 from methodlint.judging.loader import built_in_rules
-from methodlint.judging.report import Report
+from methodlint.rulebook.examples import _tables, lab_with
 
 
 def report_on(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from methodlint.judging.check import check
+from methodlint.checking.check import check
 from tests.rules.document.pages import found_in
 from tests.rules.harness import judged
 

@@ -7,8 +7,8 @@ from typing import Any, cast
 
 import pytest
 
+from methodlint.checking.purposes import waiting_for_purpose
 from methodlint.judging.loader import Rule, built_in_rules
-from methodlint.judging.purposes import waiting_for_purpose
 from tests.rules.harness import judged
 from tests.rules.sequence.lines import BLANK, samples, sequence
 

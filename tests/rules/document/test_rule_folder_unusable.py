@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from methodlint.judging.check import check
+from methodlint.checking.check import check
 from methodlint.judging.finding import Finding, NotChecked
 from methodlint.judging.loader import built_in_rules
 from tests.lab_rules.labs import lab, rule_file

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from methodlint.documents.limits import DOCUMENT
+from methodlint.documents.text.limits import DOCUMENT
 from tests.rules.document.pages import found_in, report_on
 
 RULE = "document.too-large"

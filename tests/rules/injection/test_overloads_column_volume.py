@@ -11,7 +11,7 @@ import math
 import pytest
 
 from methodlint.judging.finding import Finding
-from methodlint.rehearsal.peaks import plug_of_variance, plug_variance
+from methodlint.rehearsal.run.peaks import plug_of_variance, plug_variance
 from tests.rules.harness import findings, judged
 
 RULE = "injection.overloads-column-volume"

@@ -52,7 +52,7 @@ def test_a_lean_method_on_small_particles() -> None:
 
 
 def test_conventional_column_falls_by_three_per_cent() -> None:
-    from methodlint.rehearsal.along_column import column_ends
+    from methodlint.rehearsal.run.along_column import column_ends
 
     [run] = [case.run for case in judged(lab(5, 3), RULE).runs][:1]
     assert float(column_ends(run).fall.max()) == pytest.approx(0.03, abs=0.01)

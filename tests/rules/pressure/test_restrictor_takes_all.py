@@ -15,7 +15,7 @@ import numpy as np
 import pytest
 
 from methodlint.hydraulics.splitter import Split, split_flow
-from methodlint.rehearsal import side_flows
+from methodlint.rehearsal.run import side_flows
 from tests.rehearsal.runs import rehearsed
 from tests.rules.harness import findings, judged
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import pytest
 
+from methodlint.checking.check import judge_documents
 from methodlint.documents.library import MemoryLibrary
-from methodlint.judging.check import judge_documents
-from methodlint.judging.examples import document, lab_with
 from methodlint.judging.finding import Finding
 from methodlint.judging.loader import built_in_rules
+from methodlint.rulebook.examples import document, lab_with
 from tests.rules.harness import findings, judged
 
 RULE = "safety.locked-in-liquid"

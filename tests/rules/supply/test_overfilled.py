@@ -102,7 +102,7 @@ def test_both_masses_are_pointed_at_in_one_finding() -> None:
 
 def test_liquid_of_the_limit() -> None:
     """Saturated liquid at -20 degC by the tool's own equation agrees with the constant."""
-    from methodlint.documents.cylinder_fill import LIQUID
-    from methodlint.fluids import co2
+    from methodlint.documents.contents.cylinder_fill import LIQUID
+    from methodlint.fluids.co2 import properties as co2
 
     assert float(co2.saturated_liquid_density(253.15)) == pytest.approx(LIQUID, rel=2e-3)

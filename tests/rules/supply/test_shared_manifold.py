@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from methodlint.rehearsal.vents import highest_co2_flow
+from methodlint.rehearsal.bench.vents import highest_co2_flow
 from tests.rules.harness import findings, judged
 
 RULE = "supply.shared-manifold"

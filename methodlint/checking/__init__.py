@@ -1,0 +1,1 @@
+"""Paths in, a report out: load, plan, rehearse, judge, try remedies."""

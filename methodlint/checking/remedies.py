@@ -1,0 +1,283 @@
+"""Tries the candidates of a remedy: changes the document, rehearses, judges again."""
+
+from __future__ import annotations
+
+import copy
+import itertools
+from collections import Counter
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, field, replace
+from typing import Any
+
+from methodlint.documents.loading import Loaded, model_class, validated
+from methodlint.documents.text.places import Path
+from methodlint.judging.case import Case
+from methodlint.judging.engine import Judged, judge_case
+from methodlint.judging.finding import Candidate, Finding, severity
+from methodlint.judging.loader import Rule
+
+Rebuild = Callable[[Case, dict[str, Loaded]], Case]
+Rehearse = Callable[[Sequence[Case]], None]
+
+# Enough to fill a march, few enough to keep their arrays in memory.
+_TRIALS_TOGETHER = 48
+
+_FINDINGS_OF_A_RULE = 24
+
+_WAYS = 2
+"""How many ways of clearing a fault are offered: a choice, not a catalogue. For a caution, which
+may be accepted, one way is enough."""
+
+
+@dataclass
+class _Search:
+    """The candidates of one finding and what came of those that were tried.
+
+    Attributes
+    ----------
+    judged, index
+        Where the finding stands.
+    known
+        Classes of all findings of the case, by key.
+    outcomes
+        What was found with each candidate that may clear it.
+    spoilers
+        Rules whose findings ruled candidates out, and the finding's own: the next candidate mostly
+        fails for the same reason, so these rules are asked first.
+    tried_any
+        Whether any candidate could be tried at all.
+    """
+
+    judged: Judged
+    index: int
+    known: dict[Any, Any]
+    tried: int = 0
+    outcomes: list[tuple[Candidate, Judged]] = field(default_factory=list)
+    spoilers: set[str] = field(default_factory=set)
+    tried_any: bool = False
+    solved: set[str] = field(default_factory=set)
+
+    @property
+    def finding(self) -> Finding:
+        return self.judged.findings[self.index]
+
+    @property
+    def floor(self) -> int:
+        """Findings milder than this are nothing against a candidate."""
+        return min(severity("caution"), severity(self.finding.grade))
+
+    def rules_out(self) -> Callable[[Finding], bool]:
+        """Tell of a finding of a trial, before it is folded, that the candidate clears nothing.
+
+        Folding only ever makes a class worse, so what rules a candidate out here does so at the
+        end; a trial that has such a finding need not be judged to the end.
+        """
+        finding, known, floor = self.finding, self.known, self.floor
+        children = _keys_beneath(finding)
+        return lambda left: _stands_against(left, finding, children, known, floor)
+
+    def next(self) -> Candidate | None:
+        """Give the next candidate that is worth a trial."""
+        candidates = self.finding.candidates
+        ways = _WAYS if severity(self.finding.grade) < severity("caution") else 1
+        while self.tried < len(candidates) and len(self.solved) < ways:
+            candidate = candidates[self.tried]
+            self.tried += 1
+            if candidate.way not in self.solved:
+                return candidate
+        return None
+
+
+def add_remedies(
+    everything: Sequence[Judged], rules: Sequence[Rule], rebuild: Rebuild, rehearse: Rehearse
+) -> None:
+    """Give every finding with candidates the first remedy of each way that was seen to work.
+
+    Parameters
+    ----------
+    everything
+        Findings of each case; replaced in place.
+    rebuild
+        Makes a case anew with some documents exchanged, not yet rehearsed.
+    rehearse
+        Rehearses many cases in one call.
+    """
+    searches = [search for judged in everything for search in _searches(judged)]
+    # In rounds: the first candidates of all findings together, then the second ones of those
+    # that they did not clear, and so on.
+    going = [(search, candidate) for search in searches if (candidate := search.next())]
+    while going:
+        for first in range(0, len(going), _TRIALS_TOGETHER):
+            _try(going[first : first + _TRIALS_TOGETHER], rules, rebuild, rehearse)
+        going = [(search, candidate) for search, _ in going if (candidate := search.next())]
+    for search in searches:
+        if search.tried_any:
+            search.judged.findings[search.index] = _with_remedy(search)
+
+
+def _searches(judged: Judged) -> Iterator[_Search]:
+    """Begin with the findings that have candidates, of each rule the first ones only.
+
+    A trial judges the whole case again, so that trials for every entry of a long list take the
+    square of its length.
+    """
+    known = {finding.key: finding.grade for finding in _flat(judged.findings)}
+    begun: Counter[str] = Counter()
+    for index, finding in enumerate(judged.findings):
+        if finding.candidates:
+            begun[finding.rule] += 1
+            if begun[finding.rule] <= _FINDINGS_OF_A_RULE:
+                yield _Search(judged, index, known, spoilers={finding.rule})
+            else:
+                judged.findings[index] = _not_tried(finding)
+
+
+def _not_tried(finding: Finding) -> Finding:
+    said = finding.remedy
+    if not said or any(said.startswith(candidate.text) for candidate in finding.candidates):
+        said = "correct the other findings of this rule"
+    nothing = f"changes were tried for the first {_FINDINGS_OF_A_RULE} findings of this rule only"
+    return replace(finding, remedy=f"{said} ({nothing})", candidates=())
+
+
+def _try(
+    tries: Sequence[tuple[_Search, Candidate]],
+    rules: Sequence[Rule],
+    rebuild: Rebuild,
+    rehearse: Rehearse,
+) -> None:
+    """Try one candidate of each search."""
+    trials: list[tuple[_Search, Candidate, Case]] = []
+    for search, candidate in tries:
+        changed = changed_documents(candidate)
+        if changed is not None:
+            trials.append((search, candidate, rebuild(search.judged.case, changed)))
+    rehearse([case for _, _, case in trials])
+    for search, candidate, case in trials:
+        outcome = judge_case(case, rules, search.rules_out(), search.spoilers)
+        # What a trial found is all that is asked of it; its arrays may go.
+        outcome.case = search.judged.case
+        search.tried_any = True
+        if outcome.ended_by:
+            search.spoilers.add(outcome.ended_by)
+            continue
+        search.outcomes.append((candidate, outcome))
+        if _clears(search.finding, outcome, search.known, severity("caution")):
+            search.solved.add(candidate.way)
+
+
+def _with_remedy(search: _Search) -> Finding:
+    finding, known = search.finding, search.known
+    # Beyond clearing the finding, a good remedy leaves nothing of its consequences either.
+    for floor in (severity("caution"), search.floor):
+        clearing: dict[str, Candidate] = {}
+        for candidate, outcome in search.outcomes:
+            if candidate.way not in clearing and _clears(finding, outcome, known, floor):
+                words = candidate.text + _rest(finding, outcome, known)
+                clearing[candidate.way] = replace(candidate, text=words)
+        if clearing:
+            solutions = tuple(clearing.values())
+            words = "; or ".join(solution.text for solution in solutions)
+            return replace(finding, remedy=words, solutions=solutions)
+    said = finding.remedy or "look at the figures above"
+    nothing = "no single change that was tried clears it"
+    tried = any(said.startswith(candidate.text) for candidate in finding.candidates)
+    # Advice in words goes first; a change that was tried and failed is no advice.
+    return replace(finding, remedy=f"{nothing}; {said}" if tried else f"{said} ({nothing})")
+
+
+def _clears(finding: Finding, outcome: Judged, known: dict[Any, Any], floor: int) -> bool:
+    if outcome.failed or (len(outcome.not_checked) > 0 and _lost(outcome, finding)):
+        return False
+    children = _keys_beneath(finding)
+    return not any(
+        _stands_against(left, finding, children, known, floor) for left in _flat(outcome.findings)
+    )
+
+
+def _stands_against(
+    left: Finding, finding: Finding, children: set[Any], known: dict[Any, Any], floor: int
+) -> bool:
+    """Whether a finding of a trial is the same one again, what it caused, or a new harm."""
+    if left.rule == finding.rule and left.at.path == finding.at.path:
+        return True
+    if severity(left.grade) > floor:
+        return False
+    if left.key in children or left.key not in known:
+        return True
+    return severity(left.grade) < severity(known[left.key])
+
+
+def _keys_beneath(finding: Finding) -> set[Any]:
+    return {child.key for child in _flat(finding.because)}
+
+
+def _rest(finding: Finding, outcome: Judged, known: dict[Any, Any]) -> str:
+    """What a remedy leaves of the consequences, or brings, in words; empty if nothing."""
+    children = _keys_beneath(finding)
+    left = [
+        one
+        for one in _flat(outcome.findings)
+        if one.grade != "note"
+        and (
+            one.key in children
+            or one.key not in known
+            or severity(one.grade) < severity(known[one.key])
+        )
+    ]
+    names = sorted({f"{one.rule} ({one.grade})" for one in left})
+    return f"; that leaves {', '.join(names)}" if names else ""
+
+
+def _lost(outcome: Judged, finding: Finding) -> bool:
+    return any(item.rule == finding.rule for item in outcome.not_checked)
+
+
+def _flat(findings: Sequence[Finding]) -> list[Finding]:
+    return [f for finding in findings for f in (finding, *_flat(finding.because))]
+
+
+def changed_documents(candidate: Candidate) -> dict[str, Loaded] | None:
+    """Apply a candidate's changes.
+
+    Returns
+    -------
+    dict or None
+        Changed documents by path; None if a changed document does not validate.
+    """
+    data: dict[str, Any] = {}
+    documents: dict[str, Loaded] = {}
+    for change in candidate.changes:
+        document = change.at.document
+        documents[document.path] = document
+        if document.path not in data:
+            data[document.path] = copy.deepcopy(document.data)
+        put(data[document.path], change.at.path, change.value, insert=change.insert)
+    result: dict[str, Loaded] = {}
+    for path, document in documents.items():
+        model, problems, _ = validated(model_class(document.kind), data[path], document.read)
+        if problems:
+            return None
+        result[path] = replace(document, model=model, data=data[path])
+    return result
+
+
+def put(data: Any, path: Path, value: Any, *, insert: bool = False) -> None:
+    """Write a value into plain data, making the mappings on the way."""
+    for step, following in itertools.pairwise(path):
+        if isinstance(data, dict):
+            if not isinstance(data.get(str(step)), (dict, list)):
+                data[str(step)] = [] if isinstance(following, int) else {}
+            data = data[str(step)]
+        else:
+            data = data[int(step)]
+    last = path[-1]
+    if isinstance(data, list):
+        if insert:
+            data.insert(int(last), value)
+        else:
+            data[int(last)] = value
+    elif value is None:
+        data.pop(str(last), None)
+    else:
+        data[str(last)] = value

@@ -1,0 +1,212 @@
+"""Put the parser's complaint about a text that is no YAML into a chemist's words."""
+
+from __future__ import annotations
+
+import re
+from typing import Any
+
+from methodlint.documents.text.assembly import UNREADABLE
+from methodlint.documents.text.places import LineTable
+from methodlint.documents.text.problems import Problem
+from methodlint.documents.text.slips import Slip
+from methodlint.documents.text.slips_nearby import (
+    line_start,
+    slip_at_colon,
+    slip_behind_value,
+    slip_in_brackets,
+    slip_inside_brackets,
+    slip_of_line,
+)
+from methodlint.documents.text.visible import escape, excerpt, is_hidden
+
+# The parser looks no further for the colon.
+_LONG_KEY = re.compile(r"[ \t-]*[^\r\n:]{1025,}:")
+
+
+def syntax_problem(error: Any, text: str, lines: LineTable) -> Problem:
+    """Make one problem of a parser's exception.
+
+    Parameters
+    ----------
+    error : ruamel.yaml.error.YAMLError
+        What the parser raised.
+    text : str
+        The text that was parsed.
+    lines : LineTable
+        Its lines.
+    """
+    index = _index(getattr(error, "problem_mark", None), len(text))
+    said = str(getattr(error, "problem", None) or "")
+    context = str(getattr(error, "context", None) or "")
+    opened = getattr(error, "context_mark", None)
+    if "mapping values" in said or "expected ':'" in said:
+        start = line_start(text, _index(opened, index) if opened is not None else index)
+        if _LONG_KEY.match(text, start):
+            return Problem(
+                UNREADABLE, "fault", (), lines.place(start, start + 1),
+                "a key of more than 1024 characters", "shorten it; a long text is a value",
+            )  # fmt: skip
+    slip = _slip(said, context, text, index, None if opened is None else _index(opened, index))
+    if slip is not None:
+        place = lines.place(slip.index, slip.index + 1)
+        return Problem(UNREADABLE, "fault", (), place, slip.message, slip.remedy)
+    message, remedy, at_opening = _words(said, context, text, index)
+    if at_opening and opened is not None:
+        start = _index(opened, len(text))
+        end_line = lines.position(index)[0]
+        if end_line > lines.position(start)[0]:
+            remedy = f"{remedy}; reading stopped at line {end_line}"
+        return Problem(
+            UNREADABLE, "fault", (), lines.place(start, start + 1), message, remedy
+        )  # fmt: skip
+    return Problem(UNREADABLE, "fault", (), lines.place(index, index + 1), message, remedy)
+
+
+def _index(mark: Any, length: int) -> int:
+    return min(max(int(getattr(mark, "index", length)), 0), length)
+
+
+def _slip(said: str, context: str, text: str, index: int, opened: int | None) -> Slip | None:
+    """Look for what was written instead of what the parser missed."""
+    if "mapping values" in said:
+        return slip_at_colon(text, index)
+    if opened is None:
+        return None
+    if "unexpected ':'" in said:
+        return slip_inside_brackets(text, opened)
+    if "expected ':'" in said:
+        return slip_of_line(text, line_start(text, opened))
+    if "flow" in context:
+        return slip_in_brackets(text, opened, index)
+    if context == "while parsing a block mapping" and "expected key" in said:
+        return slip_behind_value(text, index)
+    return None
+
+
+def _words(said: str, context: str, text: str, index: int) -> tuple[str, str, bool]:
+    character = text[index : index + 1]
+    if "cannot start any token" in said:
+        return *_bad_start(character, text, index), False
+    before = text[line_start(text, index) : index].strip(" -?")
+    if "did not find expected key" in said and character == ":" and not before:
+        return "a key is missing before the colon", "write one, or take the line out", False
+    if "mapping values are not allowed" in said:
+        return (
+            "a second colon in one value, or a key that does not line up with its neighbours",
+            'quote a value that holds ": "; give keys of one level the same number of blanks',
+            False,
+        )
+    if "unexpected ':'" in said:
+        return (
+            "a colon inside brackets or braces that no blank follows",
+            "write a blank behind the colon of a key; quote a value that holds a colon",
+            False,
+        )
+    # the parser says so in two ways: it "violates", or stands where one is expected
+    if "tab character" in said and "indentation" in said:
+        return "a tab indents this line", "indent with blanks, never with tabs", False
+    if "expected <document start>" in said:
+        return (
+            "this line stands further out than the first line of the document",
+            "begin all keys of the document at the same column, best at the first",
+            False,
+        )
+    if "block sequence entries are not allowed" in said:
+        return (
+            "a dash behind a key begins no list in the same line",
+            'write each item in a line of its own below the key, as "- item"; no dash for no value',
+            False,
+        )
+    if "mapping keys are not allowed" in said:
+        return (
+            "a lone question mark is no value",
+            "write the value, or take the key out; put a text in quotation marks",
+            False,
+        )
+    if "quoted scalar" in context:
+        if "end of stream" in said or "document indicator" in said:
+            return "a quotation mark is opened here and never closed", "close it", True
+        return (
+            "a backslash inside quotation marks starts no known escape",
+            "write two backslashes, or use single quotation marks",
+            False,
+        )
+    if "flow sequence" in context:
+        return "a square bracket is opened here and not closed", "close it with ]", True
+    if "flow mapping" in context:
+        return "a brace is opened here and not closed", "close it with }", True
+    if "expected '-' indicator" in said and before == "":
+        return (
+            "a key stands where the list above goes on with a dash",
+            "begin the line with a dash and a blank, or indent the key as those of the item above",
+            False,
+        )
+    if "block mapping" in context and "expected key" in said and character == "-" and not before:
+        return (
+            "a dash stands among keys that line up with it",
+            "indent the dash further than the key that the list belongs to, or write a key",
+            False,
+        )
+    if "block mapping" in context or "block collection" in context or "simple key" in context:
+        if "could not find expected ':'" in said:
+            return (
+                "a line that is neither a key with a colon nor the rest of a value",
+                'write "key: value", with a blank; indent what goes on with the value above',
+                True,
+            )
+        if before:
+            return (
+                "something follows a value that is finished, or a second & or ! a first",
+                "put the whole value in quotation marks",
+                False,
+            )
+        return (
+            "this line does not line up with the lines above it",
+            "give all keys of one mapping, and all dashes of one list, the same number of blanks",
+            False,
+        )
+    if "block scalar" in context and ("line break" in said or "indicator" in said):
+        return (
+            "a value that begins with | or > holds the lines below it, and nothing else in its line",
+            "put the value in quotation marks, or begin the text in the next line",
+            True,
+        )
+    if "block scalar" in context:
+        return "the lines of a text block are not indented alike", "indent them alike", False
+    if "alias" in context or "anchor" in context:
+        return "a name is missing behind & or *", "put the value in quotation marks", False
+    if "directive" in context:
+        return (
+            "a line cannot start with %, which begins a directive",
+            "take it out; a comment starts with #",
+            True,
+        )
+    if "tag" in context:
+        return (
+            "a tag (!) that cannot be read",
+            "take it out, or put a text that starts with ! in quotation marks",
+            True,
+        )
+    phrase = excerpt(said or type(said).__name__, 80)
+    return (
+        f"the text is no YAML at this place ({phrase})",
+        "compare the line with one of a sound document",
+        False,
+    )
+
+
+def _bad_start(character: str, text: str, index: int) -> tuple[str, str]:
+    if character == "\t":
+        return "a tab indents this line", "indent with blanks, never with tabs"
+    if "\t" in text[text.rfind("\n", 0, index) + 1 : index]:
+        return "a tab stands before this value", "use blanks, never tabs"
+    shown = escape(character) if character and is_hidden(character) else character
+    share = re.match(r"%[ \t]*(?P<number>[0-9]+(?:[.,][0-9]+)?)", text[index : index + 80])
+    if share is not None:
+        number = share["number"].replace(",", ".")
+        remedy = f'write the number first, and what the share is of: "{number} % v/v"'
+        return "a value cannot start with %", f"{remedy} (or % w/w, % mol)"
+    return (
+        f"a value cannot start with {shown}" if shown else "the text ends too early",
+        "put the value in quotation marks",
+    )

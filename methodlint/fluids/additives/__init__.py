@@ -1,0 +1,1 @@
+"""The name of an additive in, what is known of it out."""

@@ -1,0 +1,1 @@
+"""Temperature and pressure in, properties of pure CO2 out."""

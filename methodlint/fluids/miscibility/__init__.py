@@ -1,0 +1,1 @@
+"""Two liquids in, whether they mix and how sure that is out."""

@@ -1,0 +1,1 @@
+"""A sequence in, its clock, lines, vials, bottles and waste out."""

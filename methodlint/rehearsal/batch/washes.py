@@ -1,0 +1,143 @@
+"""The needle washes of a bench: in which order, what they dissolve, what they throw out."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import cast
+
+from methodlint.documents.kinds.instrument import Instrument
+from methodlint.documents.kinds.solvents import Solvents
+from methodlint.documents.loading import Loaded
+from methodlint.fluids.additives.known import concentration, find_additive
+from methodlint.fluids.liquids.known import find_liquid
+from methodlint.rehearsal.batch.injected import Injected, lines_of
+from methodlint.rehearsal.plan.run_plan import components_of
+
+Components = tuple[tuple[str, float], ...]
+
+#: Lines of washes in the order in which they wash.
+ORDER = ("strong-wash", "wash", "needle-wash", "weak-wash")
+
+_GREASE = frozenset({"alkane", "aromatic", "chlorinated", "ether", "ester", "ketone"})
+_GREASE_ALCOHOLS = frozenset({"1-propanol", "2-propanol", "1-butanol", "tert-butanol", "ethanol"})
+_NOT_POLAR = frozenset({"alkane", "aromatic"})
+_GREASY = frozenset({"lipids", "waxes", "hydrocarbons"})
+_ENOUGH = 0.25
+_SALTS = ("ammonium salt", "nonvolatile salt", "ion pair")
+
+
+@dataclass(frozen=True, slots=True)
+class Wash:
+    """One wash.
+
+    Attributes
+    ----------
+    index
+        Of its bottle in the list.
+    line
+        Its line.
+    components
+        Liquids by their standard names, with volume shares.
+    enters
+        Whether it enters the loop; None if the documents do not say.
+    """
+
+    index: int
+    line: str
+    components: Components
+    enters: bool | None
+
+    @property
+    def words(self) -> str:
+        """The liquid in words."""
+        return " + ".join(name for name, _ in self.components)
+
+
+def washes_of(documents: dict[str, Loaded]) -> list[Wash]:
+    """List the washes of a bench, in the order in which they wash."""
+    bottles = documents.get("solvents")
+    if bottles is None:
+        return []
+    card = documents.get("instrument")
+    sampler = cast(Instrument, card.model).autosampler if card is not None else None
+    general = sampler.wash_enters_loop if sampler is not None else None
+    found = []
+    for index, bottle in enumerate(cast(Solvents, bottles.model).bottles):
+        parts = components_of(bottle)
+        if bottle.line in ORDER and parts:
+            enters = bottle.enters_flow if bottle.enters_flow is not None else general
+            found.append(Wash(index, bottle.line, parts, enters))
+    return sorted(found, key=lambda wash: ORDER.index(wash.line))
+
+
+def dissolves(components: Components, analytes: str) -> bool:
+    """Whether a liquid dissolves a class of analytes well enough to wash them away.
+
+    Parameters
+    ----------
+    components
+        Liquids with volume shares.
+    analytes
+        "polar", "ionisable", "lipids", "waxes", "hydrocarbons" or "mixed", which asks for both.
+
+    Source
+    ------
+    At least a quarter of a liquid that dissolves the class: common practice, no source.
+    """
+    if analytes == "mixed":
+        return dissolves(components, "polar") and dissolves(components, "lipids")
+    total = sum(share for _, share in components)
+    good = 0.0
+    for name, share in components:
+        liquid = find_liquid(name)
+        if liquid is None:
+            # Nothing is known of it, so nothing is said against it.
+            good += share
+        elif analytes in _GREASY:
+            good += share * (liquid.family in _GREASE or liquid.name in _GREASE_ALCOHOLS)
+        else:
+            good += share * (liquid.family not in _NOT_POLAR)
+    return total > 0.0 and good >= _ENOUGH * total
+
+
+def calibration_span(documents: dict[str, Loaded]) -> float | None:
+    """Highest over lowest level of the calibrators of a run; None with fewer than two levels."""
+    lowest, highest = math.inf, 0.0
+    for _, line in lines_of(documents):
+        if line.kind == "calibrator" and line.level is not None:
+            lowest, highest = min(lowest, line.level), max(highest, line.level)
+    return highest / lowest if 0.0 < lowest < highest else None
+
+
+def salt_thrown_out(group: Injected, wash: Wash) -> str | None:
+    """Name a salt of the diluent that the wash throws out.
+
+    Parameters
+    ----------
+    group
+        What is injected.
+    wash
+        The wash.
+
+    Returns
+    -------
+    str or None
+        None also where a level or a solubility is not known, and where the wash only rinses the
+        needle's outside.
+    """
+    if wash.enters is False or group.diluent is None or len(wash.components) > 2:
+        return None
+    water = sum(share for name, share in wash.components if name == "water")
+    liquids = [name for name, _ in wash.components if name != "water"]
+    if len(liquids) != 1:
+        return None
+    for entry in group.diluent.additives:
+        additive = find_additive(entry.additive)
+        if additive is None or additive.kind not in _SALTS or entry.level is None:
+            continue
+        level = concentration(entry.level.text, additive.name)
+        limit = additive.solubility_limit(liquids[0], min(water, 1.0))
+        if level is not None and limit is not None and level > limit:
+            return additive.name
+    return None

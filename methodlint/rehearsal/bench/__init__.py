@@ -1,0 +1,1 @@
+"""A batch and the cards around it in, CO2 supply, vents, room and people out."""

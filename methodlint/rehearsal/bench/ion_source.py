@@ -1,0 +1,199 @@
+"""What reaches the source of a mass spectrometer: liquid, gas, heat to evaporate."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import cast
+
+import numpy as np
+import numpy.typing as npt
+
+from methodlint.documents.kinds.instrument import Instrument
+from methodlint.documents.kinds.method import Method
+from methodlint.documents.loading import Loaded
+from methodlint.fluids.liquids.known import find_liquid
+from methodlint.rehearsal.bench.room_air import GAS_DENSITY
+from methodlint.rehearsal.contacts.contact import Components
+from methodlint.rehearsal.plan.makeup_flow import makeup_flow_at
+from methodlint.rehearsal.plan.run_plan import AIR_PRESSURE, AMBIENT, components_of
+from methodlint.rehearsal.run.rehearsal import Rehearsal
+
+FloatArray = npt.NDArray[np.float64]
+
+__all__ = [
+    "SourceLoad",
+    "SplitDrift",
+    "source_load",
+    "split_drift",
+    "splitter_of",
+    "uses_mass_spectrometer",
+]
+
+
+@dataclass(frozen=True)
+class SourceLoad:
+    """Flows into the source over the cycle.
+
+    Attributes
+    ----------
+    time
+        [s], shape (R,).
+    modifier, makeup
+        Liquid that arrives [m3/s], shape (R,), measured at room temperature; makeup that joins
+        in front of a splitter is divided by it.
+    gas
+        CO2 that arrives, at 20 degC and 1 atm [m3/s], shape (R,).
+    evaporation
+        Heat that evaporates the liquids [W], shape (R,); None where a liquid has no enthalpy of
+        vaporization in the tables.
+    split
+        Share of the stream that a splitter sends to the source, 1 without a splitter.
+    splitter
+        Number of the splitter in the instrument's train; None without one.
+    """
+
+    time: FloatArray
+    modifier: FloatArray
+    makeup: FloatArray
+    gas: FloatArray
+    evaporation: FloatArray | None
+    split: float
+    splitter: int | None
+
+    @property
+    def liquid(self) -> FloatArray:
+        """Modifier and makeup together [m3/s], shape (R,)."""
+        return self.modifier + self.makeup
+
+
+def uses_mass_spectrometer(method: Method) -> bool:
+    """Whether a method names a mass spectrometer among its detectors."""
+    return any(detector.type == "MS" for detector in method.detectors)
+
+
+def splitter_of(instrument: Instrument) -> int | None:
+    """Number of the splitter in the train; None if the whole stream goes on."""
+    for index, part in enumerate(instrument.train):
+        if part.part == "splitter" and not part.bypassed:
+            return index
+    return None
+
+
+def source_load(
+    run: Rehearsal, method: Loaded, instrument: Loaded, makeup_content: Components = ()
+) -> SourceLoad | None:
+    """Flows into the source, with the composition that arrives at the end of the train.
+
+    Parameters
+    ----------
+    run
+        A rehearsal that is done.
+    method, instrument
+        Documents of the run.
+    makeup_content
+        Makeup liquid where the method itself does not name it.
+
+    Returns
+    -------
+    SourceLoad or None
+        None where a splitter does not say its ratio.
+    """
+    typed, card = cast(Method, method.model), cast(Instrument, instrument.model)
+    number = splitter_of(card)
+    split = 1.0
+    if number is not None:
+        ratio = card.train[number].split_ratio
+        if ratio is None:
+            return None
+        split = ratio.si
+    modifier = run.set_flow * run.share[:, -1] * split
+    total = run.co2_mass_flow + run.modifier_mass_flow
+    makeup = makeup_flow_at(typed.makeup, run.time)
+    if number is not None and _joins_before(card, typed, number):
+        makeup = makeup * split
+    phase = typed.mobile_phase.modifier if typed.mobile_phase else None
+    parts = components_of(phase) if phase else ()
+    added = (components_of(typed.makeup) if typed.makeup else ()) or makeup_content or parts
+    heats = _heat(parts), _heat(added)
+    evaporation = None
+    if heats[0] is not None and heats[1] is not None:
+        evaporation = modifier * heats[0] + makeup * heats[1]
+    return SourceLoad(
+        time=run.time,
+        modifier=modifier,
+        makeup=makeup,
+        gas=split * total * (1.0 - run.w_modifier[:, -1]) / GAS_DENSITY,
+        evaporation=evaporation,
+        split=split,
+        splitter=number,
+    )
+
+
+def _joins_before(card: Instrument, method: Method, splitter: int) -> bool:
+    """Whether makeup joins the stream in front of the splitter, which then divides it too."""
+    if method.makeup is None or method.makeup.tee == "after the regulator":
+        return False
+    return any(part.part == "tee" and not part.bypassed for part in card.train[:splitter])
+
+
+def _heat(parts: Components) -> float | None:
+    """Heat of vaporization of a blend per volume of liquid [J/m3]; None if not known."""
+    total = 0.0
+    for name, share in parts:
+        liquid = find_liquid(name)
+        if liquid is None or liquid.enthalpy_of_vaporization is None or liquid.density is None:
+            return None
+        total += share * liquid.enthalpy_of_vaporization * float(liquid.density(AMBIENT))
+    return total
+
+
+@dataclass(frozen=True, slots=True)
+class SplitDrift:
+    """How the flow through a fixed restrictor changes over the cycle.
+
+    Attributes
+    ----------
+    highest, lowest
+        Flow through it over that at the start of the run [-].
+    change
+        Highest over lowest, less 1 [-].
+    thinnest, thickest
+        Viscosity in front of the regulator [Pa s].
+    thin_time, thick_time
+        When they are met [s], the earlier one first.
+    """
+
+    highest: float
+    lowest: float
+    change: float
+    thinnest: float
+    thickest: float
+    thin_time: float
+    thick_time: float
+
+
+def split_drift(run: Rehearsal) -> SplitDrift:
+    """Change of the flow through a fixed restrictor that ends in the open.
+
+    Laminar: the flow goes as the pressure above that of the air over the viscosity, both as they
+    are in front of the regulator.
+
+    Parameters
+    ----------
+    run
+        A rehearsal that is done.
+    """
+    viscosity = run.viscosity[:, -1]
+    flow = (run.pressure[:, -1] - AIR_PRESSURE) / viscosity
+    flow = flow / flow[0]
+    high, low = int(np.argmax(flow)), int(np.argmin(flow))
+    times = sorted((float(run.time[high]), float(run.time[low])))
+    return SplitDrift(
+        highest=float(flow[high]),
+        lowest=float(flow[low]),
+        change=float(flow[high] / flow[low]) - 1.0,
+        thinnest=float(viscosity[high]),
+        thickest=float(viscosity[low]),
+        thin_time=times[0],
+        thick_time=times[1],
+    )

@@ -1,0 +1,1 @@
+"""Documents in, one resolved run plan out: programme, train, liquids, surroundings."""

@@ -1,0 +1,1 @@
+"""A rule's file in, its page, shape and judged examples out."""
