@@ -27,7 +27,7 @@ import methodlint.fluids.miscibility.blends
     ),
     (
         """
-from methodlint.fluids import co2
+from methodlint.fluids.co2 import properties as co2
 from methodlint.fluids.mixtures.mixture import model_for
 co2.density_and_viscosity(313.15, 1.5e7)
 co2.saturation_temperature(6e6)

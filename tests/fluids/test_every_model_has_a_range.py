@@ -32,9 +32,9 @@ PUBLISHED = re.compile(r"_(\d{4})$")
 
 def _modules() -> list[ModuleType]:
     names = [
-        f"{package.__name__}.{found.name}"
+        found.name
         for package in (methodlint.fluids, methodlint.hydraulics)
-        for found in pkgutil.iter_modules(package.__path__)
+        for found in pkgutil.walk_packages(package.__path__, f"{package.__name__}.")
     ]
     return [importlib.import_module(name) for name in names]
 

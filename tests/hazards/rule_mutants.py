@@ -32,7 +32,7 @@ from typing import Any
 
 ROOT = Path(__file__).resolve().parents[2]
 RECORD = Path(__file__).resolve().parent / "records" / "rule_mutants.json"
-FOLDERS = ("rules", "methodlint/judging")
+FOLDERS = ("rules", "methodlint/judging", "methodlint/checking", "methodlint/rulebook")
 # Sound tests may take so long [s], on a busy machine too; a mutant some times as long as they did.
 _TIMEOUT = 600.0
 _TIMES, _AT_LEAST = 5.0, 20.0
@@ -134,7 +134,7 @@ def mutations(file: Path) -> list[list[Planted]]:
 
 def sample(each_rule: int, each_helper: int, only: str, seed: int) -> Iterator[Planted]:
     """So many mutations of every file; each file draws for itself, so that others may change."""
-    for folder, count in zip(FOLDERS, (each_rule, each_helper), strict=True):
+    for folder, count in zip(FOLDERS, (each_rule, *[each_helper] * 3), strict=True):
         for file in sorted((ROOT / folder).rglob("*.py")):
             if file.name == "__init__.py" or only not in file.as_posix():
                 continue

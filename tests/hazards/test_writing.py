@@ -256,7 +256,7 @@ def test_names_that_are_none(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, na
 
 _AT_A_MOMENT = """
 import os, sys, time
-from methodlint.documents import writing
+from methodlint.documents.text import writing
 def wait(*_):
     print("now", file=sys.stderr, flush=True)
     time.sleep(60)

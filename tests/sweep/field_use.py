@@ -32,9 +32,10 @@ _PACKAGE = Path(methodlint.__file__).parent
 # Neither the walk over a document, nor its places, its text or its plausibility are a use.
 _NO_USE = tuple(
     str(_PACKAGE / name)
-    for name in ("documents/walk", "documents/values_hash", "documents/implausible",
-                 "documents/loading", "documents/placeholders", "documents/library",
-                 "documents/liquid_names", "documents/kinds", "reports", "editor", "commands")
+    for name in ("documents/contents/walk", "documents/contents/values_hash",
+                 "documents/contents/implausible", "documents/contents/placeholders",
+                 "documents/contents/liquid_names", "documents/loading", "documents/library",
+                 "documents/kinds", "reports", "editor", "commands")
 )  # fmt: skip
 
 
@@ -65,7 +66,7 @@ def _laid_out() -> frozenset[str]:
     files = [*(_PACKAGE / "documents").glob("blocks/*.py"),
              *(_PACKAGE / "documents").glob("tables/*.py"),
              _PACKAGE / "documents" / "sequence_lines.py",
-             _PACKAGE / "judging" / "scouting.py"]  # fmt: skip
+             _PACKAGE / "rehearsal" / "plan" / "scouting_lines.py"]  # fmt: skip
     return frozenset(
         node.value
         for file in files
