@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-__version__ = "0.1.0"
+from methodlint.version import __version__
 
 if TYPE_CHECKING:
     from methodlint.checking.check import check

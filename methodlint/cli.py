@@ -11,7 +11,6 @@ from types import FrameType
 
 import click
 
-from methodlint import __version__
 from methodlint.checking.rubbish import look_for_rubbish_rarely
 from methodlint.commands.check import check
 from methodlint.commands.compare import compare
@@ -21,6 +20,7 @@ from methodlint.commands.output import let_go_of_output
 from methodlint.commands.rules import rules, try_rules, why
 from methodlint.commands.schema import schema
 from methodlint.commands.transfer import transfer
+from methodlint.version import __version__
 
 CONTEXT = {"help_option_names": ["-h", "--help"], "max_content_width": 100}
 

@@ -10,6 +10,7 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parent.parent
 PACKAGE = ROOT / "methodlint"
 ORDER = (
+    "version",
     "documents",
     "fluids",
     "hydraulics",
@@ -65,6 +66,50 @@ def test_imports_go_one_way() -> None:
             if own is not None and other is not None and other > own:
                 wrong.append(f"{file.relative_to(ROOT)}: {module} lies to the right")
     assert wrong == []
+
+
+def edges() -> dict[str, set[str]]:
+    """Modules of the package that each of its files imports, lazily and for types too."""
+    modules = {
+        "methodlint." + ".".join(file.relative_to(PACKAGE).with_suffix("").parts): file
+        for file in FILES
+        if file.stem not in ("__init__", "__main__")
+    }
+    return {
+        name: {other for other in imported(file) if other in modules and other != name}
+        for name, file in modules.items()
+    }
+
+
+def circles(graph: dict[str, set[str]]) -> list[list[str]]:
+    """What stays when everything is taken away that imports nothing, or that nothing imports."""
+    left = {name: set(below) for name, below in graph.items()}
+    while True:
+        used = set().union(*left.values()) if left else set()
+        gone = {name for name, below in left.items() if not below & left.keys() or name not in used}
+        if not gone:
+            return [[name, *sorted(below & left.keys())] for name, below in sorted(left.items())]
+        left = {name: below - gone for name, below in left.items() if name not in gone}
+
+
+def test_a_circle_is_seen() -> None:
+    graph = {"a": {"b"}, "b": {"c"}, "c": {"b", "d"}, "d": set()}
+    assert circles(graph) == [["b", "c"], ["c", "b"]]
+    assert circles({"a": {"b"}, "b": set()}) == []
+
+
+def test_no_circle_of_files() -> None:
+    assert circles(edges()) == []
+
+
+def test_no_circle_of_rooms() -> None:
+    """A file that lies beside the rooms of its package stands for itself."""
+    rooms: dict[str, set[str]] = {}
+    for name, below in edges().items():
+        room = ".".join(name.split(".")[:3])
+        others = {".".join(other.split(".")[:3]) for other in below} - {room}
+        rooms[room] = rooms.get(room, set()) | others
+    assert circles(rooms) == []
 
 
 def test_only_fluids_imports_the_property_library() -> None:

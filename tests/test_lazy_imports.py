@@ -28,7 +28,7 @@ import methodlint.fluids.miscibility.blends
     (
         """
 from methodlint.fluids.co2 import properties as co2
-from methodlint.fluids.mixtures.mixture import model_for
+from methodlint.fluids.mixtures.mixture_choice import model_for
 co2.density_and_viscosity(313.15, 1.5e7)
 co2.saturation_temperature(6e6)
 co2.isenthalpic_end(333.15, 9e6, 1e5)

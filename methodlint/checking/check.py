@@ -26,8 +26,9 @@ from methodlint.judging.deviations import (
     idle_deviations,
     set_deviations_aside,
 )
-from methodlint.judging.engine import Judged, judge_case
+from methodlint.judging.engine import judge_case
 from methodlint.judging.finding import Finding, NotChecked
+from methodlint.judging.judged import Judged
 from methodlint.judging.lab_rules import RuleFolder, refuse_not_named, rule_folders
 from methodlint.judging.loader import Rule, built_in_rules
 from methodlint.judging.unjudged import unusable_documents

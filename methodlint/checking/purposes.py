@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from methodlint.judging.case import DocumentCase
-from methodlint.judging.engine import Judged, judge_case
+from methodlint.judging.engine import judge_case
 from methodlint.judging.finding import Grade, worst
+from methodlint.judging.judged import Judged
 from methodlint.judging.loader import Rule, built_in_rules
 
 _RULE = "document.purpose-missing"

@@ -12,8 +12,9 @@ from typing import Any
 from methodlint.documents.loading import Loaded, model_class, validated
 from methodlint.documents.text.places import Path
 from methodlint.judging.case import Case
-from methodlint.judging.engine import Judged, judge_case
+from methodlint.judging.engine import judge_case
 from methodlint.judging.finding import Candidate, Finding, severity
+from methodlint.judging.judged import Judged
 from methodlint.judging.loader import Rule
 
 Rebuild = Callable[[Case, dict[str, Loaded]], Case]

@@ -11,7 +11,6 @@ from typing import Any, Literal
 from methodlint.documents.loading import Loaded
 from methodlint.documents.tables.files import TableFile
 from methodlint.judging.case import BatchCase, RunCase
-from methodlint.judging.deviations import SetAside
 from methodlint.judging.finding import (
     GRADES,
     At,
@@ -21,6 +20,7 @@ from methodlint.judging.finding import (
     at_judged,
     severity,
 )
+from methodlint.judging.judged import SetAside
 from methodlint.judging.loader import Rule
 from methodlint.judging.unjudged import RuleFailed, Unjudged
 

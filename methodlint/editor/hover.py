@@ -18,7 +18,8 @@ from methodlint.documents.text.visible import visible
 from methodlint.judging.case import BatchCase, RunCase
 from methodlint.rehearsal.batch.lines import LineRun
 from methodlint.rehearsal.run.phase_places import thinnest_band_words
-from methodlint.rehearsal.run.rehearsal import Extreme, Rehearsal
+from methodlint.rehearsal.run.rehearsal import Rehearsal
+from methodlint.rehearsal.run.states import Extreme
 from methodlint.rehearsal.run.train_places import train_places
 from methodlint.reports.card.pressures import minutes, run_summary
 

@@ -13,12 +13,12 @@ from lsprotocol import types
 from pygls import uris
 from pygls.lsp.server import LanguageServer
 
-from methodlint import __version__
 from methodlint.checking.report import Report
 from methodlint.documents.text.reach import real
 from methodlint.editor.diagnostics import diagnostics, without_repeats
 from methodlint.editor.hover import concerns
 from methodlint.editor.judgement import Judgement, OpenText, judge
+from methodlint.version import __version__
 
 __all__ = ["EditorServer", "file_of"]
 

@@ -2,33 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING
 
 from methodlint.documents.kinds.base import Deviation
 from methodlint.documents.loading import Loaded
-from methodlint.documents.text.places import Path
 from methodlint.documents.text.visible import has_letters
 from methodlint.judging.case import Case, DocumentCase
 from methodlint.judging.finding import Finding, Grade, guards_meaning, worst
-
-if TYPE_CHECKING:
-    from methodlint.judging.engine import Judged
+from methodlint.judging.judged import Judged, SetAside
 
 _JUDGED = ("method", "sequence")
-
-OwnGrades = Mapping[tuple[tuple[str, str, Path], str], Grade]
-"""Class of each finding by key and message, before it takes the class of what folds beneath."""
-
-
-@dataclass(frozen=True, slots=True)
-class SetAside:
-    """A finding that a deviation moves aside, with the deviation and its document."""
-
-    finding: Finding
-    deviation: Deviation
-    document: Loaded
 
 
 def is_valid(deviation: Deviation, case: Case, *, stop: bool) -> bool:

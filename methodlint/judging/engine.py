@@ -4,43 +4,19 @@ from __future__ import annotations
 
 import traceback
 from collections.abc import Callable, Collection, Iterable, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 from typing import cast
 
 from methodlint.documents.latest import of_the_latest
 from methodlint.fluids.validity import OutOfRange
 from methodlint.judging.case import BatchCase, Case, DocumentCase, RunCase
 from methodlint.judging.change_case import ChangeCase
-from methodlint.judging.deviations import OwnGrades, SetAside
 from methodlint.judging.finding import At, Finding, NotChecked, severity, worst
+from methodlint.judging.judged import Judged
 from methodlint.judging.lab_policy import as_the_lab_says
 from methodlint.judging.loader import Rule
 from methodlint.judging.unjudged import RuleFailed
 from methodlint.rehearsal.plan.missing import Missing
-
-
-@dataclass
-class Judged:
-    """What the rules said about one case.
-
-    Attributes
-    ----------
-    own
-        Class of each finding by key and message, before it takes the class of what folds beneath.
-    ended_by
-        The rule whose finding ended the judgement early; the rules after it were not asked.
-    """
-
-    case: Case
-    findings: list[Finding] = field(default_factory=list)
-    not_checked: list[NotChecked] = field(default_factory=list)
-    set_aside: list[SetAside] = field(default_factory=list)
-    failed: list[RuleFailed] = field(default_factory=list)
-    checked: int = 0
-    applied: set[str] = field(default_factory=set)
-    made: set[str] = field(default_factory=set)
-    own: OwnGrades = field(default_factory=dict)
-    ended_by: str = ""
 
 
 def subject_of(case: Case) -> str:

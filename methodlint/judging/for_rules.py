@@ -362,11 +362,8 @@ from methodlint.rehearsal.run.phase_places import (
     warmest_before_regulator,
 )
 from methodlint.rehearsal.run.regulator import RegulatorLoad
-from methodlint.rehearsal.run.rehearsal import (
-    Extreme,
-    FloatArray,
-    Rehearsal,
-)
+from methodlint.rehearsal.run.rehearsal import Rehearsal
+from methodlint.rehearsal.run.states import Extreme, FloatArray
 from methodlint.rehearsal.run.tube_losses import losses_behind_column, tubes_of_unknown_loss
 from methodlint.scaling.allowances import Allowance, allowance_set, lab_allowances
 from methodlint.scaling.comparison import Comparison

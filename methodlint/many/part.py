@@ -24,9 +24,9 @@ from methodlint.documents.loading import Loaded
 from methodlint.documents.text.places import Path
 from methodlint.documents.text.problems import Problem
 from methodlint.judging.case import DocumentCase, RunCase
-from methodlint.judging.deviations import DeviationUse, SetAside
-from methodlint.judging.engine import Judged
+from methodlint.judging.deviations import DeviationUse
 from methodlint.judging.finding import Finding, Grade, NotChecked, at_judged
+from methodlint.judging.judged import Judged, SetAside
 from methodlint.judging.lab_rules import RuleFolder, rule_folders
 from methodlint.judging.loader import built_in_rules
 from methodlint.judging.unjudged import RuleFailed

@@ -17,8 +17,8 @@ from methodlint.documents.text.nodes import Mapping as MappingNode
 from methodlint.documents.text.nodes import Node, Scalar, Sequence, child
 from methodlint.documents.text.places import Path
 from methodlint.judging.case import BatchCase, RunCase
-from methodlint.judging.deviations import SetAside
 from methodlint.judging.finding import At, Finding, NotChecked
+from methodlint.judging.judged import SetAside
 
 _NO_VALUES = Document.model_construct()
 

@@ -12,7 +12,8 @@ import numpy as np
 from methodlint.checking.report import Report
 from methodlint.judging.case import BatchCase, RunCase
 from methodlint.judging.finding import GRADES, Finding
-from methodlint.rehearsal.run.rehearsal import FloatArray, Rehearsal
+from methodlint.rehearsal.run.rehearsal import Rehearsal
+from methodlint.rehearsal.run.states import FloatArray
 
 _DIGITS = 6
 

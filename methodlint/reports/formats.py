@@ -11,7 +11,7 @@ if TYPE_CHECKING:
 
 FORMATS: dict[str, str] = {
     "words": "methodlint.reports.text:prepared_text",
-    "json": "methodlint.reports.json_report:prepared_json",
+    "json": "methodlint.reports.prepared:prepared_json",
     "sarif": "methodlint.reports.sarif:sarif_text",
     "junit": "methodlint.reports.junit:junit_text",
     "markdown": "methodlint.reports.markdown:markdown_report",

@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 import json
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
-from methodlint import __version__
 from methodlint.checking.report import Report
 from methodlint.documents.text.places import path_text
 from methodlint.documents.text.visible import visible
@@ -13,16 +12,9 @@ from methodlint.fluids.table_record import table_record
 from methodlint.judging.finding import At, Finding, Measure, NotChecked, When
 from methodlint.reports.consequences import consequences_data, rounded
 from methodlint.reports.fingerprint import Fingerprints
-
-if TYPE_CHECKING:
-    from methodlint.reports.prepared import Prepared
+from methodlint.version import __version__
 
 EDITION = 1
-
-
-def prepared_json(prepared: Prepared) -> str:
-    """Write a prepared report as JSON text, with what was known from its base."""
-    return json_text(prepared.data)
 
 
 def json_text(data: dict[str, Any]) -> str:

@@ -13,13 +13,13 @@ import xml.etree.ElementTree as Xml
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 
-from methodlint import __version__
 from methodlint.documents.text.visible import visible
-from methodlint.judging.deviations import SetAside
 from methodlint.judging.finding import At, Finding, NotChecked
+from methodlint.judging.judged import SetAside
 from methodlint.judging.unjudged import RuleFailed, Unjudged
 from methodlint.reports.prepared import Prepared
 from methodlint.reports.wording import figures, moment, place
+from methodlint.version import __version__
 
 MOST_PER_CASE = 100
 TOOL = "methodlint itself"

@@ -12,7 +12,7 @@ from methodlint.documents.text.visible import visible
 from methodlint.judging.finding import GRADES, Finding, NotChecked, severity
 from methodlint.reports.base_report import Standing, not_checked_key, standing
 from methodlint.reports.fingerprint import Fingerprints
-from methodlint.reports.json_report import report_data
+from methodlint.reports.json_report import json_text, report_data
 
 
 @dataclass
@@ -122,3 +122,8 @@ def _as_data(item: NotChecked) -> dict[str, Any]:
         "subject": item.subject,
         "missing": item.missing,
     }
+
+
+def prepared_json(prepared: Prepared) -> str:
+    """Write a prepared report as JSON text, with what was known from its base."""
+    return json_text(prepared.data)

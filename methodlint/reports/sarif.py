@@ -14,7 +14,6 @@ import re
 from typing import Any
 from urllib.parse import quote
 
-from methodlint import __version__
 from methodlint.documents.loading import Loaded
 from methodlint.documents.text.places import Place, path_text
 from methodlint.documents.text.visible import visible
@@ -22,6 +21,7 @@ from methodlint.judging.finding import At, Finding, Grade
 from methodlint.judging.loader import Rule, built_in_rules
 from methodlint.reports.prepared import Prepared
 from methodlint.reports.wording import failure_words, figures, moment
+from methodlint.version import __version__
 
 SCHEMA = (
     "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json"

@@ -5,8 +5,8 @@ from __future__ import annotations
 from methodlint.checking.report import Report
 from methodlint.documents.quantities.format import counted
 from methodlint.documents.text.places import path_text
-from methodlint.judging.deviations import SetAside
 from methodlint.judging.finding import At, Finding, Measure, When
+from methodlint.judging.judged import SetAside
 
 __all__ = [
     "OWN_ERROR",

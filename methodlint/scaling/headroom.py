@@ -11,7 +11,8 @@ import numpy as np
 from methodlint.documents.kinds.column import Column
 from methodlint.documents.kinds.instrument import Instrument, Pump
 from methodlint.hydraulics.envelope import Envelope
-from methodlint.rehearsal.run.rehearsal import FloatArray, Rehearsal
+from methodlint.rehearsal.run.rehearsal import Rehearsal
+from methodlint.rehearsal.run.states import FloatArray
 
 __all__ = ["USABLE_SHARE", "Load", "allowed_pressure", "loads_of", "within"]
 

@@ -6,7 +6,8 @@ import math
 from collections.abc import Iterator
 
 from methodlint.documents.quantities.format import show
-from methodlint.rehearsal.run.rehearsal import Extreme, Rehearsal
+from methodlint.rehearsal.run.rehearsal import Rehearsal
+from methodlint.rehearsal.run.states import Extreme
 from methodlint.transfer.draft import Draft
 from methodlint.transfer.entry import How
 from methodlint.transfer.sides import Sides

@@ -6,20 +6,20 @@ import hashlib
 import math
 from typing import Any
 
-from methodlint import __version__
 from methodlint.documents.loading import Loaded
 from methodlint.documents.text.places import path_text
 from methodlint.documents.text.visible import visible
 from methodlint.fluids.table_record import table_record
 from methodlint.judging.finding import Finding
-from methodlint.transfer.result import Transfer
+from methodlint.transfer.computed import Computed
+from methodlint.version import __version__
 
 __all__ = ["transfer_data"]
 
 EDITION = 1
 
 
-def transfer_data(transfer: Transfer) -> dict[str, Any]:
+def transfer_data(transfer: Computed) -> dict[str, Any]:
     """Give a transfer as plain data: no clock, no machine, the same on every run.
 
     Hidden and control characters of documents are visible escapes in it.
@@ -37,7 +37,7 @@ def _visible(data: Any) -> Any:
     return visible(data) if isinstance(data, str) else data
 
 
-def _data(transfer: Transfer) -> dict[str, Any]:
+def _data(transfer: Computed) -> dict[str, Any]:
     sides = transfer.sides
     tables = table_record()
     return {
@@ -119,7 +119,7 @@ def _document(document: Loaded) -> dict[str, str]:
     return {"path": document.path, "kind": document.kind, "sha256": document.read.sha256}
 
 
-def _corners(transfer: Transfer) -> list[dict[str, Any]]:
+def _corners(transfer: Computed) -> list[dict[str, Any]]:
     tried = transfer.attempt
     if tried is None:
         return []

@@ -10,7 +10,8 @@ from typing import Any
 from methodlint.documents.library import lab_root
 from methodlint.documents.text.opening import CannotOpen, bytes_of
 from methodlint.documents.text.writing import look_at_targets, write_files
-from methodlint.transfer.result import NoFeasibleTransfer, Transfer
+from methodlint.transfer.computed import Computed, NoFeasibleTransfer
+from methodlint.transfer.record import transfer_data
 
 __all__ = ["may_write", "write_transfer"]
 
@@ -18,11 +19,9 @@ _LONGEST_RECORD = 16 * 1024 * 1024
 
 
 def write_transfer(
-    transfer: Transfer, file: FilePath, beside: Mapping[str, str]
+    transfer: Computed, file: FilePath, beside: Mapping[str, str]
 ) -> tuple[FilePath, ...]:
     """Write method, record and verification sequences; see `Transfer.write`."""
-    from methodlint.transfer.record import transfer_data
-
     if not transfer.feasible:
         raise NoFeasibleTransfer("; ".join(item.message for item in transfer.obstacles))
     record = json.dumps(transfer_data(transfer), indent=2, sort_keys=True, ensure_ascii=False)
@@ -69,7 +68,7 @@ def _written_before(file: FilePath) -> frozenset[str]:
     return frozenset(each for each in hashes if isinstance(each, str))
 
 
-def _documents(transfer: Transfer) -> list[str]:
+def _documents(transfer: Computed) -> list[str]:
     sides = transfer.sides
     found = [sides.method, *sides.source.columns, *sides.target.columns]
     found += [sides.source.instrument, sides.target.instrument]

@@ -62,7 +62,13 @@ def _raises(case: Any) -> Any:
 def failing(monkeypatch: pytest.MonkeyPatch) -> None:
     """One more rule comes with the package, and it raises."""
     rules = (*built_in_rules(), rule("made.broken", _raises))
-    for name in ("checking.check", "many.part", "many.combine", "editor.judgement", "transfer.make"):
+    for name in (
+        "checking.check",
+        "many.part",
+        "many.combine",
+        "editor.judgement",
+        "transfer.make",
+    ):
         module = importlib.import_module(f"methodlint.{name}")
         monkeypatch.setattr(module, "built_in_rules", lambda: rules, raising=False)
 

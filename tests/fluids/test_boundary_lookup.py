@@ -10,7 +10,7 @@ import pytest
 from methodlint.fluids.mixtures.boundary import load_boundary
 from methodlint.fluids.mixtures.boundary_tracing import Envelope, trace
 from methodlint.fluids.mixtures.interaction_parameters import PAIRS
-from methodlint.fluids.mixtures.mixture import model_for
+from methodlint.fluids.mixtures.mixture_choice import model_for
 
 NAMES = sorted(PAIRS)
 

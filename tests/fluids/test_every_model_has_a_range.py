@@ -19,7 +19,8 @@ from methodlint.fluids.liquids.known import LIQUIDS
 from methodlint.fluids.liquids.liquid_correlation import TemperatureCorrelation
 from methodlint.fluids.liquids.viscosity_lucas_1981 import VALIDITY as LUCAS
 from methodlint.fluids.mixtures.boundary import PhaseBoundary
-from methodlint.fluids.mixtures.mixture import MixtureModel, model_for
+from methodlint.fluids.mixtures.mixture import MixtureModel
+from methodlint.fluids.mixtures.mixture_choice import model_for
 from methodlint.fluids.validity import OutOfRange, StateRange, ValidityRange
 from methodlint.hydraulics import columns
 from methodlint.hydraulics.march import HIGHEST_MODEL_PRESSURE, march

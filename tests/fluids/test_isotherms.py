@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from methodlint.fluids.co2 import states as co2_states
-from methodlint.fluids.mixtures.mixture import model_for
+from methodlint.fluids.mixtures.mixture_choice import model_for
 from methodlint.fluids.validity import OutOfRange
 
 # Cold and warm of the critical temperature (304.1282 K, Span & Wagner 1996), and close to it.

@@ -6,7 +6,8 @@ import numpy as np
 import pytest
 
 from methodlint.fluids.co2 import properties as co2
-from methodlint.fluids.mixtures.mixture import MixtureModel, model_for
+from methodlint.fluids.mixtures.mixture import MixtureModel
+from methodlint.fluids.mixtures.mixture_choice import model_for
 
 
 def model(modifier: str | tuple[tuple[str, float], ...]) -> MixtureModel:

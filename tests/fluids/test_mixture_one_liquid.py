@@ -12,7 +12,7 @@ import pytest
 
 from methodlint.fluids.mixtures.boundary import load_boundary
 from methodlint.fluids.mixtures.interaction_parameters import PAIRS, PairParameters
-from methodlint.fluids.mixtures.mixture import model_for
+from methodlint.fluids.mixtures.mixture_choice import model_for
 from methodlint.fluids.peng_robinson_1976 import Interaction
 
 COMPOSITIONS = np.linspace(0.0, 1.0, 302)[1:-1] ** 2

@@ -9,7 +9,8 @@ from hypothesis import strategies as st
 
 from methodlint.fluids.co2 import properties as co2
 from methodlint.fluids.mixtures.interaction_parameters import PAIRS
-from methodlint.fluids.mixtures.mixture import MixtureModel, model_for
+from methodlint.fluids.mixtures.mixture import MixtureModel
+from methodlint.fluids.mixtures.mixture_choice import model_for
 
 NAMES = sorted(PAIRS)
 MODELS: dict[str, MixtureModel] = {}

@@ -11,7 +11,7 @@ import numpy as np
 import pytest
 
 from methodlint.fluids.co2 import properties as co2
-from methodlint.fluids.mixtures.mixture import model_for
+from methodlint.fluids.mixtures.mixture_choice import model_for
 from methodlint.hydraulics.calibration import calibrate_column, drop_band
 from methodlint.hydraulics.layout import stack_layouts
 from methodlint.hydraulics.metering import Metering, solve_rows

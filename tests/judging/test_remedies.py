@@ -10,8 +10,9 @@ import pytest
 
 from methodlint import check
 from methodlint.checking.remedies import changed_documents, put
-from methodlint.judging.engine import Judged, judge_case
+from methodlint.judging.engine import judge_case
 from methodlint.judging.finding import Finding
+from methodlint.judging.judged import Judged
 from tests.judging.test_engine import judged, rule, says
 from tests.rules.harness import judged as judged_lab
 from tests.text_labs import EXAMPLES

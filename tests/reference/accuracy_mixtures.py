@@ -7,7 +7,8 @@ from CoolProp.CoolProp import PropsSI
 
 from methodlint.fluids.liquids.density_dymond_1988 import compression
 from methodlint.fluids.mixtures.interaction_parameters import PAIRS
-from methodlint.fluids.mixtures.mixture import MixtureModel, model_for
+from methodlint.fluids.mixtures.mixture import MixtureModel
+from methodlint.fluids.mixtures.mixture_choice import model_for
 from methodlint.hydraulics.closed_volume import warmed_liquid
 from tests.reference import test_mixture_density_gross_sadowski_2002 as saft
 from tests.reference import test_mixture_modifier_under_pressure as pressed

@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from methodlint.fluids.mixtures.interaction_parameters import PAIRS
-from methodlint.fluids.mixtures.mixture import model_for
+from methodlint.fluids.mixtures.mixture_choice import model_for
 from tests.reference.bubble_points import bubble_points
 from tests.reference.test_mixture_bubble_pressures import mass_fraction
 

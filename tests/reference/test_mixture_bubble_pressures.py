@@ -5,7 +5,8 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from methodlint.fluids.mixtures.mixture import MixtureModel, model_for
+from methodlint.fluids.mixtures.mixture import MixtureModel
+from methodlint.fluids.mixtures.mixture_choice import model_for
 
 CO2 = 0.0440098
 

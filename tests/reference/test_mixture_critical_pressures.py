@@ -8,7 +8,7 @@ from CoolProp.CoolProp import PropsSI
 
 from methodlint.fluids.mixtures.boundary_tracing import trace
 from methodlint.fluids.mixtures.interaction_parameters import CARBON_DIOXIDE
-from methodlint.fluids.mixtures.mixture import model_for
+from methodlint.fluids.mixtures.mixture_choice import model_for
 from methodlint.fluids.peng_robinson_1976 import BinaryCubic, CriticalConstants, Interaction
 
 BRUNNER = (

@@ -17,7 +17,8 @@ import numpy as np
 import pytest
 from numpy.typing import NDArray
 
-from methodlint.fluids.mixtures.mixture import MixtureModel, model_for
+from methodlint.fluids.mixtures.mixture import MixtureModel
+from methodlint.fluids.mixtures.mixture_choice import model_for
 
 feos = pytest.importorskip("feos")
 si = pytest.importorskip("si_units")

@@ -10,7 +10,7 @@ from CoolProp.CoolProp import PropsSI
 from methodlint.fluids.liquids.density_dymond_1988 import compression
 from methodlint.fluids.liquids.viscosity_lucas_1981 import pressure_factor
 from methodlint.fluids.mixtures.interaction_parameters import PAIRS
-from methodlint.fluids.mixtures.mixture import model_for
+from methodlint.fluids.mixtures.mixture_choice import model_for
 from methodlint.fluids.peng_robinson_1976 import BinaryCubic, CriticalConstants, Interaction
 
 FLUIDS = {"methanol": "Methanol", "ethanol": "Ethanol"}

@@ -10,7 +10,8 @@ import pytest
 from methodlint.fluids.co2 import properties as co2
 from methodlint.fluids.liquids.known import find_liquid
 from methodlint.fluids.mixtures.interaction_parameters import PAIRS, PairParameters
-from methodlint.fluids.mixtures.mixture import MixtureModel, model_for
+from methodlint.fluids.mixtures.mixture import MixtureModel
+from methodlint.fluids.mixtures.mixture_choice import model_for
 from methodlint.fluids.mixtures.modifier_liquid import ModifierLiquid
 from methodlint.fluids.peng_robinson_1976 import CriticalConstants
 

@@ -6,7 +6,7 @@ import pytest
 
 from methodlint.documents.kinds.instrument import ClosedSection
 from methodlint.documents.kinds.supply import LineSection, Supply
-from methodlint.fluids.mixtures.mixture import model_for
+from methodlint.fluids.mixtures.mixture_choice import model_for
 from methodlint.rehearsal.bench.locked_liquid import locked_line, locked_section
 
 ZERO = 273.15

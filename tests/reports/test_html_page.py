@@ -12,7 +12,6 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from methodlint import __version__
 from methodlint.checking.check import check
 from methodlint.checking.given import Given
 from methodlint.fluids.table_record import table_record
@@ -25,6 +24,7 @@ from methodlint.reports.html.page import html_page
 from methodlint.reports.html.style import STYLE
 from methodlint.reports.html.thinning import few_rows
 from methodlint.reports.prepared import Prepared
+from methodlint.version import __version__
 from tests.reports import readers
 from tests.reports.page_read import Node, page_of, part_of
 from tests.reports.scratch_lab import example, example_report

@@ -5,7 +5,8 @@ from __future__ import annotations
 import numpy as np
 
 from methodlint.fluids.co2 import properties as co2
-from methodlint.fluids.mixtures.mixture import MixtureModel, model_for
+from methodlint.fluids.mixtures.mixture import MixtureModel
+from methodlint.fluids.mixtures.mixture_choice import model_for
 
 METHANOL = 791.0  # density at 20 degC [kg/m3], handbooks
 

@@ -17,9 +17,9 @@ import sys
 from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 
-from methodlint import __version__
 from methodlint.documents.text.opening import CannotOpen, bytes_of
 from methodlint.documents.text.visible import visible
+from methodlint.version import __version__
 
 __all__ = ["NotWritten", "ending", "look_at_targets", "show_bytes", "write_files"]
 

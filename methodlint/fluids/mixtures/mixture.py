@@ -29,7 +29,7 @@ from methodlint.fluids.validity import StateRange, ValidityRange
 
 Array = NDArray[np.float64]
 
-__all__ = ["MixtureModel", "model_for"]
+__all__ = ["MixtureModel"]
 
 
 _MOST_ISOTHERMS = 16
@@ -359,23 +359,3 @@ class PureCarbonDioxide(MixtureModel):
     def highest_two_phase_pressure(self, T: ArrayLike) -> Array:
         """Saturation pressure [Pa]; 0 above the critical temperature."""
         return self.boundary.limits(np.zeros(np.shape(T)), T, lower=False)[1]
-
-
-def model_for(modifier: str | tuple[tuple[str, float], ...]) -> MixtureModel | None:
-    """Model of carbon dioxide with a modifier.
-
-    Parameters
-    ----------
-    modifier : str or tuple of (str, float)
-        Name of a liquid (any synonym), "carbon dioxide", or the components of a blend with their
-        volume shares [-].
-
-    Returns
-    -------
-    MixtureModel or None
-        None where there is no model; the rule is told in `mixture_choice`.
-
-    """
-    from methodlint.fluids.mixtures.mixture_choice import choose
-
-    return choose(modifier)

@@ -32,8 +32,20 @@ _CARBON_DIOXIDE = frozenset(normalised_name(n) for n in ("carbon dioxide", "CO2"
 
 
 @lru_cache(maxsize=256)
-def choose(modifier: str | tuple[tuple[str, float], ...]) -> MixtureModel | None:
-    """Model for a modifier; None where there is none."""
+def model_for(modifier: str | tuple[tuple[str, float], ...]) -> MixtureModel | None:
+    """Model of carbon dioxide with a modifier.
+
+    Parameters
+    ----------
+    modifier : str or tuple of (str, float)
+        Name of a liquid (any synonym), "carbon dioxide", or the components of a blend with their
+        volume shares [-].
+
+    Returns
+    -------
+    MixtureModel or None
+        None where there is no model; the rule is told above.
+    """
     if isinstance(modifier, str):
         if normalised_name(modifier) in _CARBON_DIOXIDE:
             return PureCarbonDioxide(

@@ -18,7 +18,8 @@ from methodlint.judging.ask.overpressure import limits_moved
 from methodlint.judging.case import RunCase
 from methodlint.judging.finding import At, Candidate, Change, When
 from methodlint.rehearsal.run.phase_places import PhasePlace, band_words, places_before_regulator
-from methodlint.rehearsal.run.rehearsal import Rehearsal, kept_with_run
+from methodlint.rehearsal.run.rehearsal import Rehearsal
+from methodlint.rehearsal.run.states import kept_with_run
 
 Way = Literal["setting", "gradient", "programme"]
 

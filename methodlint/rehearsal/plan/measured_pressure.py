@@ -12,7 +12,7 @@ import numpy as np
 from methodlint.documents.kinds.column import Column, MeasuredDrop
 from methodlint.documents.kinds.method import Method
 from methodlint.documents.loading import Loaded
-from methodlint.fluids.mixtures.mixture import model_for
+from methodlint.fluids.mixtures.mixture_choice import model_for
 from methodlint.hydraulics.calibration import (
     FAR_FROM_CALIBRATION_BAND,
     UNCALIBRATED_BAND,

@@ -9,7 +9,8 @@ from typing import cast
 from methodlint.documents.kinds.instrument import Instrument
 from methodlint.documents.kinds.method import Method, ProgrammeRow
 from methodlint.documents.loading import Loaded
-from methodlint.fluids.mixtures import mixture
+from methodlint.fluids.mixtures.mixture import MixtureModel
+from methodlint.fluids.mixtures.mixture_choice import model_for
 from methodlint.hydraulics.calibration import UNCALIBRATED_BAND, Calibration
 from methodlint.hydraulics.train import Train
 from methodlint.rehearsal.plan.components import components_of
@@ -54,7 +55,7 @@ class RunPlan:
     method: Loaded
     columns: tuple[Loaded, ...]
     instrument: Loaded | None
-    fluid: mixture.MixtureModel | None = None
+    fluid: MixtureModel | None = None
     programme: Programme | None = None
     train: Train | None = None
     analytical_column: int = -1
@@ -146,14 +147,12 @@ def plan_run(method: Loaded, columns: Sequence[Loaded], instrument: Loaded | Non
     )
 
 
-def _mobile_phase(
-    method: Loaded, lacks: list[Missing]
-) -> tuple[mixture.MixtureModel | None, str, bool]:
+def _mobile_phase(method: Loaded, lacks: list[Missing]) -> tuple[MixtureModel | None, str, bool]:
     typed = cast(Method, method.model)
     phase = typed.mobile_phase
     pure = phase is not None and phase.modifier is None and _never_any_modifier(typed)
     if pure:
-        return mixture.model_for("carbon dioxide"), "", False
+        return model_for("carbon dioxide"), "", False
     if phase is None or phase.modifier is None:
         lacks.append(
             Missing(
@@ -167,13 +166,13 @@ def _mobile_phase(
     if not components:
         lacks.append(Missing("method.mobile_phase.modifier.liquid", method))
         return None, "", False
-    model = mixture.model_for(_name_of_phase(typed))
+    model = model_for(_name_of_phase(typed))
     main = max(components, key=lambda part: part[1])[0]
     return model, main, model is None
 
 
 def _name_of_phase(method: Method) -> str | tuple[tuple[str, float], ...]:
-    """What `mixture.model_for` knows the mobile phase by."""
+    """What `model_for` knows the mobile phase by."""
     modifier = method.mobile_phase.modifier if method.mobile_phase else None
     components = components_of(modifier) if modifier is not None else ()
     if not components:

@@ -9,7 +9,7 @@ import numpy.typing as npt
 
 from methodlint.hydraulics.sweeps import HIGHEST_MODEL_PRESSURE
 from methodlint.hydraulics.temperature import adiabatic_faces
-from methodlint.rehearsal.run.rehearsal import Rehearsal
+from methodlint.rehearsal.run.states import RunStates
 
 __all__ = ["AdiabaticColumn", "adiabatic_column"]
 
@@ -46,7 +46,7 @@ class AdiabaticColumn:
         return np.asarray(self.temperature[:, 0] - self.temperature[:, -1])
 
 
-def adiabatic_column(run: Rehearsal) -> AdiabaticColumn:
+def adiabatic_column(run: RunStates) -> AdiabaticColumn:
     """Follow the expansion at constant enthalpy down the beds, at every time of the run.
 
     Parameters

@@ -9,7 +9,8 @@ import numpy as np
 import numpy.typing as npt
 
 from methodlint.hydraulics.temperature import adiabatic_faces
-from methodlint.rehearsal.run.rehearsal import Extreme, Rehearsal
+from methodlint.rehearsal.run.rehearsal import Rehearsal
+from methodlint.rehearsal.run.states import Extreme
 
 __all__ = [
     "ColumnEnds",

@@ -15,7 +15,8 @@ from methodlint.documents.text.places import Path
 from methodlint.fluids.liquids.known import find_liquid
 from methodlint.hydraulics.envelope import Envelope
 from methodlint.rehearsal.plan.run_plan import AMBIENT, components_of
-from methodlint.rehearsal.run.rehearsal import Rehearsal, kept_with_run
+from methodlint.rehearsal.run.rehearsal import Rehearsal
+from methodlint.rehearsal.run.states import kept_with_run
 
 __all__ = [
     "PartPressure",

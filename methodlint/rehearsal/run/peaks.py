@@ -11,7 +11,8 @@ import numpy as np
 
 from methodlint.documents.kinds.column import Column
 from methodlint.documents.kinds.method import Method
-from methodlint.rehearsal.run.rehearsal import FloatArray, Rehearsal, kept_with_run
+from methodlint.rehearsal.run.rehearsal import Rehearsal
+from methodlint.rehearsal.run.states import FloatArray, kept_with_run
 
 Basis = Literal["width given", "plates of the peak", "plates of the column"]
 

@@ -12,7 +12,8 @@ from methodlint.fluids.co2 import properties as co2
 from methodlint.fluids.mixtures.boundary_band import BoundaryBand
 from methodlint.fluids.mixtures.mixture import MixtureModel
 from methodlint.rehearsal.plan.run_plan import AMBIENT
-from methodlint.rehearsal.run.rehearsal import Rehearsal, kept_with_run
+from methodlint.rehearsal.run.rehearsal import Rehearsal
+from methodlint.rehearsal.run.states import kept_with_run
 
 __all__ = [
     "PhasePlace",

@@ -17,7 +17,7 @@ from methodlint.fluids.liquids.known import find_liquid
 from methodlint.hydraulics.expansion import ATMOSPHERE, ExpandedLiquid, regulator_heats
 from methodlint.rehearsal.contacts.contact import Components
 from methodlint.rehearsal.plan.run_plan import AMBIENT, components_of
-from methodlint.rehearsal.run.rehearsal import Rehearsal
+from methodlint.rehearsal.run.states import RunStates
 
 FloatArray = npt.NDArray[np.float64]
 
@@ -70,7 +70,7 @@ class RegulatorLoad:
 
 
 def worst_regulator_load(
-    run: Rehearsal, method: Loaded, instrument: Loaded | None
+    run: RunStates, method: Loaded, instrument: Loaded | None
 ) -> RegulatorLoad | None:
     """Find the moment of the cycle at which the regulator needs most heat.
 
@@ -93,7 +93,7 @@ def worst_regulator_load(
 
 
 def worst_regulator_loads(
-    runs: Sequence[tuple[Rehearsal, Loaded, Loaded | None]],
+    runs: Sequence[tuple[RunStates, Loaded, Loaded | None]],
 ) -> list[RegulatorLoad | None]:
     """The same for many runs, each with its method and its instrument, in few calls."""
     found: list[RegulatorLoad | None] = [None] * len(runs)
@@ -119,7 +119,7 @@ class _Arrival:
     `liquids` are flows (R,) [kg/s] with their heat capacities [J/(kg K)].
     """
 
-    run: Rehearsal
+    run: RunStates
     target: float
     temperature: FloatArray
     pressure: FloatArray
@@ -127,7 +127,7 @@ class _Arrival:
     liquids: list[tuple[FloatArray, float]]
 
     @classmethod
-    def of(cls, run: Rehearsal, method: Loaded, instrument: Loaded | None) -> _Arrival:
+    def of(cls, run: RunStates, method: Loaded, instrument: Loaded | None) -> _Arrival:
         """Take it from a run."""
         typed = cast(Method, method.model)
         card = cast(Instrument, instrument.model) if instrument else None

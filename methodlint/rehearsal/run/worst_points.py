@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from methodlint.rehearsal.run.rehearsal import Extreme, Rehearsal
+from methodlint.rehearsal.run.states import Extreme, RunStates
 
 __all__ = ["WorstPoint", "WorstPoints", "worst_points"]
 
@@ -88,7 +88,7 @@ class WorstPoints:
         return "\n".join(lines)
 
 
-def worst_points(run: Rehearsal) -> WorstPoints:
+def worst_points(run: RunStates) -> WorstPoints:
     """Find the worst moments of every segment of the flow train.
 
     Parameters

@@ -12,7 +12,7 @@ from methodlint.documents.quantities.format import number
 from methodlint.judging.ask.supply_end import supply_end
 from methodlint.judging.case import BatchCase
 from methodlint.rehearsal.batch.bottles import bottle_uses
-from methodlint.rehearsal.run.rehearsal import FloatArray
+from methodlint.rehearsal.run.states import FloatArray
 from methodlint.reports.html.chart import STYLES, Chart, label_room
 from methodlint.reports.html.clock_axis import clock_text, clock_ticks, clock_words
 from methodlint.reports.html.element import element

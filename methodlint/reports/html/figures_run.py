@@ -8,7 +8,8 @@ import numpy as np
 
 from methodlint.documents.quantities.format import number, show
 from methodlint.judging.case import RunCase
-from methodlint.rehearsal.run.rehearsal import FloatArray, Rehearsal
+from methodlint.rehearsal.run.rehearsal import Rehearsal
+from methodlint.rehearsal.run.states import FloatArray
 from methodlint.rehearsal.run.train_places import TrainPlace, tightest_row, train_places
 from methodlint.reports.card.pressures import bar, margin_words, minutes
 from methodlint.reports.html.chart import STYLES, Chart, label, label_room, nice_ticks, text_length

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from methodlint import __version__
 from methodlint.checking.report import Report
 from methodlint.documents.quantities.format import show
 from methodlint.fluids.table_record import table_record
@@ -24,6 +23,7 @@ from methodlint.reports.html.pieces import block_element, figure_element, papers
 from methodlint.reports.html.shell import Mood, banner, keys_element, whole_page
 from methodlint.reports.prepared import Prepared
 from methodlint.reports.wording import summary, verdict_words
+from methodlint.version import __version__
 
 __all__ = ["html_page"]
 

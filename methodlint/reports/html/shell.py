@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Literal
 
-from methodlint import __version__
 from methodlint.reports.html.element import Element, element, markup
 from methodlint.reports.html.style import STYLE
+from methodlint.version import __version__
 
 __all__ = ["Mood", "banner", "keys_element", "whole_page"]
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from methodlint import __version__
 from methodlint.documents.loading import Loaded
 from methodlint.documents.quantities.format import show
 from methodlint.fluids.table_record import table_record
@@ -15,6 +14,7 @@ from methodlint.reports.html.pieces import papers_element, table_element
 from methodlint.reports.html.shell import Mood, banner, keys_element, whole_page
 from methodlint.reports.safety_words import DEFER, cautions_for
 from methodlint.transfer.result import AllowanceUse, Transfer
+from methodlint.version import __version__
 
 __all__ = ["transfer_page"]
 
