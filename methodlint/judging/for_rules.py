@@ -38,6 +38,7 @@ from methodlint.fluids.liquids.liquid_classes import is_in, known_on_a_list
 from methodlint.fluids.liquids.wetted_materials import attack, attacks_anything, find_material
 from methodlint.fluids.miscibility.blends import bridge_for, miscible_blend
 from methodlint.fluids.miscibility.incompatible import clashes
+from methodlint.fluids.water_limit import LEAST_WATER_AT, water_by_table
 from methodlint.hydraulics.columns import hold_up_volume
 from methodlint.judging.ask.bands import Judgement, judge_limit
 from methodlint.judging.ask.cylinder_words import balance_words, change_words, cylinder_end_words
@@ -123,6 +124,12 @@ from methodlint.judging.finding import (
     When,
     guards_meaning,
     severity,
+)
+from methodlint.judging.water import (
+    less_water,
+    more_modifier,
+    mostly_acetonitrile,
+    water_in_modifier,
 )
 from methodlint.rehearsal.batch.bench_state import differences, said_state, state_left
 from methodlint.rehearsal.batch.bottles import BottleUse, bottle_uses
@@ -365,6 +372,7 @@ from methodlint.rehearsal.run.regulator import RegulatorLoad
 from methodlint.rehearsal.run.rehearsal import Rehearsal
 from methodlint.rehearsal.run.states import Extreme, FloatArray
 from methodlint.rehearsal.run.tube_losses import losses_behind_column, tubes_of_unknown_loss
+from methodlint.rehearsal.water_in_modifier import volume_share_of_water, water_closest_to_limit
 from methodlint.scaling.allowances import Allowance, allowance_set, lab_allowances
 from methodlint.scaling.comparison import Comparison
 from methodlint.scaling.density_match import common_setting

@@ -7,9 +7,9 @@ Rules for blends (ours; no measured boundary of a blend was at hand):
   stretched composition (see `boundary`); its band is 3 bar wider.
 - A share below 2 % by volume of anything else (water, acids, amines, salts) is ignored.
 - Water from 2 to 10 % by volume counts with its own volume, viscosity and heat capacity, but
-  towards carbon dioxide as the liquid it is dissolved in. Water narrows miscibility by an amount
-  we cannot tell: the band of the boundary grows by 2 bar per per cent of water, that of density by
-  0.2 %, that of viscosity by 1 %.
+  towards carbon dioxide as the liquid it is dissolved in. The band of the boundary grows by 2 bar
+  per per cent of water, that of density by 0.2 %, that of viscosity by 1 %. Where water forms a
+  second liquid phase, whatever the pressure, is the subject of `water_limit`.
 - Everything else has no model; nor has a modifier with 5 % or more of ignored substances in all.
 """
 
@@ -143,9 +143,7 @@ def _model(shares: dict[str, float], water: float, ignored: tuple[str, ...]) -> 
     weights = [f / sum(organic) for f in organic]
     notes = [f"{name} below 2 % ignored" for name in ignored]
     if water > 0.0:
-        notes.append(
-            f"{100 * water:.0f} % water: bands widened, no data for its effect on the boundary"
-        )
+        notes.append(f"{100 * water:.0f} % water: bands widened")
     if len(shares) > 1:
         notes.append("boundary of the blend is the mean of its components")
     names = list(shares) + (["water"] if water > 0.0 else [])
