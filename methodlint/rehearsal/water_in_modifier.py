@@ -10,7 +10,8 @@ from methodlint.fluids import water_limit
 from methodlint.fluids.liquids.known import find_liquid
 from methodlint.rehearsal.plan.surroundings import AMBIENT
 from methodlint.rehearsal.run.phase_places import PhasePlace, places_before_regulator
-from methodlint.rehearsal.run.rehearsal import FloatArray, Rehearsal
+from methodlint.rehearsal.run.rehearsal import Rehearsal
+from methodlint.rehearsal.run.states import FloatArray
 
 __all__ = ["WaterShare", "volume_share_of_water", "water_closest_to_limit"]
 
