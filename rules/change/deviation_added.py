@@ -27,7 +27,7 @@ Source
 from collections.abc import Iterator
 from datetime import date
 
-from methodlint.judging.for_rules import ChangeCase, Finding, visible
+from methodlint.judging.ask.rule import ChangeCase, Finding, visible
 
 SUBJECT = "change"
 CLASSES = ("caution",)

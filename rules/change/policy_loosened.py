@@ -30,7 +30,8 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import ChangeCase, Finding, looser
+from methodlint.judging.ask.document import looser
+from methodlint.judging.ask.rule import ChangeCase, Finding
 
 SUBJECT = "change"
 CLASSES = ("caution",)

@@ -23,7 +23,7 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import ChangeCase, Finding
+from methodlint.judging.ask.rule import ChangeCase, Finding
 
 SUBJECT = "change"
 CLASSES = ("caution",)

@@ -49,20 +49,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    Arrival,
-    Finding,
-    Loaded,
-    Measure,
-    NotChecked,
-    RunCase,
-    additive_limit,
-    arrivals,
-    cards,
-    highest_share,
-    level_in,
-    number,
-)
+from methodlint.judging.ask.column import additive_limit, cards, highest_share, level_in
+from methodlint.judging.ask.flow import Arrival, arrivals
+from methodlint.judging.ask.rule import Finding, Loaded, Measure, NotChecked, RunCase, number
 
 SUBJECT = "run"
 CLASSES = ("fault", "caution")

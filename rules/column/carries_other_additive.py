@@ -36,22 +36,17 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
+from methodlint.judging.ask.column import (
     TO_CLEAN,
     TO_CLEAN_WELL,
-    Candidate,
-    Finding,
-    Liquid,
-    Loaded,
-    RunCase,
     cards,
-    components_of,
     has_additive,
-    millilitres,
     persistent_additives,
-    show,
     washed_before,
 )
+from methodlint.judging.ask.document import Liquid
+from methodlint.judging.ask.liquids import components_of
+from methodlint.judging.ask.rule import Candidate, Finding, Loaded, RunCase, millilitres, show
 
 SUBJECT = "run"
 CLASSES = ("caution",)

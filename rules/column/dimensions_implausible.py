@@ -30,16 +30,8 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    COLUMN_SPANS,
-    Candidate,
-    DocumentCase,
-    Finding,
-    Measure,
-    Quantity,
-    hold_up_volume,
-    show,
-)
+from methodlint.judging.ask.column import COLUMN_SPANS, hold_up_volume
+from methodlint.judging.ask.rule import Candidate, DocumentCase, Finding, Measure, Quantity, show
 
 SUBJECT = "document"
 CLASSES = ("fault",)

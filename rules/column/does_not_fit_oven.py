@@ -28,7 +28,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import Finding, Measure, RunCase, cards, show
+from methodlint.judging.ask.column import cards
+from methodlint.judging.ask.rule import Finding, Measure, RunCase, show
 
 SUBJECT = "run"
 CLASSES = ("fault",)

@@ -31,7 +31,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import Finding, NotChecked, RunCase, cards
+from methodlint.judging.ask.column import cards
+from methodlint.judging.ask.rule import Finding, NotChecked, RunCase
 
 SUBJECT = "run"
 CLASSES = ("fault",)

@@ -37,15 +37,8 @@ Source
 import math
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    TIME_BAND,
-    Finding,
-    RunCase,
-    counted,
-    minutes,
-    show,
-    unretained_time,
-)
+from methodlint.judging.ask.flow import TIME_BAND, unretained_time
+from methodlint.judging.ask.rule import Finding, RunCase, counted, minutes, show
 
 SUBJECT = "run"
 CLASSES = ("fault", "caution")

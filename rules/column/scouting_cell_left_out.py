@@ -68,7 +68,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import BatchCase, Finding, LeftOut
+from methodlint.judging.ask.rule import BatchCase, Finding
+from methodlint.judging.ask.sequence import LeftOut
 
 SUBJECT = "batch"
 CLASSES = ("caution",)

@@ -55,20 +55,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    Arrival,
+from methodlint.judging.ask.column import cards, replacement, tolerance
+from methodlint.judging.ask.flow import Arrival, arrivals
+from methodlint.judging.ask.liquids import find_liquid
+from methodlint.judging.ask.rule import (
     Candidate,
     Finding,
     Loaded,
     NotChecked,
     RunCase,
-    arrivals,
-    cards,
-    find_liquid,
     microlitres,
-    replacement,
     show,
-    tolerance,
 )
 
 SUBJECT = "run"

@@ -45,18 +45,9 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    TO_STORE,
-    BatchCase,
-    Candidate,
-    Finding,
-    Left,
-    NotChecked,
-    cards,
-    components_of,
-    left_on_columns,
-    show,
-)
+from methodlint.judging.ask.column import TO_STORE, Left, cards, left_on_columns
+from methodlint.judging.ask.liquids import components_of
+from methodlint.judging.ask.rule import BatchCase, Candidate, Finding, NotChecked, show
 
 SUBJECT = "batch"
 CLASSES = ("caution", "note")

@@ -32,18 +32,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    COATED,
-    USUAL_TEMPERATURE_LIMIT,
+from methodlint.judging.ask.column import COATED, USUAL_TEMPERATURE_LIMIT, cards
+from methodlint.judging.ask.flow import arrivals
+from methodlint.judging.ask.liquids import is_in
+from methodlint.judging.ask.rule import (
     Finding,
     Loaded,
     NotChecked,
     RunCase,
     When,
-    arrivals,
-    cards,
     celsius,
-    is_in,
     judge_limit,
     show,
 )

@@ -23,7 +23,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
+from methodlint.judging.ask.column import cards
+from methodlint.judging.ask.rule import (
     BatchCase,
     Finding,
     Grade,
@@ -31,7 +32,6 @@ from methodlint.judging.for_rules import (
     Measure,
     NotChecked,
     When,
-    cards,
     show,
 )
 

@@ -42,23 +42,18 @@ Source
 import math
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
+from methodlint.judging.ask.detector import (
     ULTRAVIOLET,
-    Finding,
-    NotChecked,
-    RunCase,
     cell_of,
-    microlitres,
     no_width,
-    number,
     plate_loss,
     plug_of_variance,
     plug_variance,
-    show,
     traces,
     volume_sigma,
     widths,
 )
+from methodlint.judging.ask.rule import Finding, NotChecked, RunCase, microlitres, number, show
 
 SUBJECT = "run"
 CLASSES = ("caution",)

@@ -32,20 +32,15 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
+from methodlint.judging.ask.detector import (
     ANALOGUE,
     GUESS_BAND,
-    Finding,
-    Measure,
-    NotChecked,
-    RunCase,
-    judge_limit,
     narrowest,
     no_width,
     plate_loss,
-    show,
     traces,
 )
+from methodlint.judging.ask.rule import Finding, Measure, NotChecked, RunCase, judge_limit, show
 
 SUBJECT = "run"
 CLASSES = ("fault", "caution")

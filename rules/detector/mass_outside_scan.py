@@ -32,14 +32,8 @@ Source
 import math
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    Finding,
-    Measure,
-    NotChecked,
-    RunCase,
-    number,
-    traces,
-)
+from methodlint.judging.ask.detector import traces
+from methodlint.judging.ask.rule import Finding, Measure, NotChecked, RunCase, number
 
 SUBJECT = "run"
 CLASSES = ("fault",)

@@ -39,27 +39,29 @@ Source
 import math
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
+from methodlint.judging.ask.detector import (
     Busy,
-    Candidate,
-    Finding,
-    Measure,
-    NotChecked,
     PeakWidth,
-    RunCase,
-    When,
     busy_spans,
-    counted,
     dwell_for_cycle,
     fewest_points,
     judge_points,
     missing_of_cycle,
     narrowest,
     no_width,
-    number,
-    show,
     traces,
     widths,
+)
+from methodlint.judging.ask.rule import (
+    Candidate,
+    Finding,
+    Measure,
+    NotChecked,
+    RunCase,
+    When,
+    counted,
+    number,
+    show,
 )
 
 SUBJECT = "run"

@@ -34,7 +34,8 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import Finding, RunCase, why_not_recorded
+from methodlint.judging.ask.detector import why_not_recorded
+from methodlint.judging.ask.rule import Finding, RunCase
 
 SUBJECT = "run"
 CLASSES = ("fault", "caution")

@@ -33,19 +33,15 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    ANALOGUE,
+from methodlint.judging.ask.detector import ANALOGUE, judge_points, narrowest, no_width, traces
+from methodlint.judging.ask.rule import (
     Candidate,
     Finding,
     Measure,
     NotChecked,
     RunCase,
-    judge_points,
-    narrowest,
-    no_width,
     number,
     show,
-    traces,
 )
 
 SUBJECT = "run"

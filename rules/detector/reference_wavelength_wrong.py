@@ -34,19 +34,9 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    ULTRAVIOLET,
-    Finding,
-    Measure,
-    NotChecked,
-    RunCase,
-    filled_rows,
-    least_absorbance,
-    number,
-    row_absorbance,
-    show,
-    traces,
-)
+from methodlint.judging.ask.detector import ULTRAVIOLET, least_absorbance, row_absorbance, traces
+from methodlint.judging.ask.flow import filled_rows
+from methodlint.judging.ask.rule import Finding, Measure, NotChecked, RunCase, number, show
 
 SUBJECT = "run"
 CLASSES = ("caution", "note")

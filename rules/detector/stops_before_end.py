@@ -31,18 +31,8 @@ Source
 import math
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    GUESS_BAND,
-    Finding,
-    NotChecked,
-    RunCase,
-    judge_limit,
-    minutes,
-    no_width,
-    show,
-    traces,
-    widths,
-)
+from methodlint.judging.ask.detector import GUESS_BAND, no_width, traces, widths
+from methodlint.judging.ask.rule import Finding, NotChecked, RunCase, judge_limit, minutes, show
 
 SUBJECT = "run"
 CLASSES = ("fault", "caution")

@@ -36,23 +36,16 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
+from methodlint.judging.ask.detector import (
     ULTRAVIOLET,
-    FilledRow,
-    Finding,
-    Measure,
-    NotChecked,
-    RunCase,
-    When,
     cell_of,
-    filled_rows,
     least_absorbance,
     makeup_in_cell,
-    number,
     row_absorbance,
-    show,
     traces,
 )
+from methodlint.judging.ask.flow import FilledRow, filled_rows
+from methodlint.judging.ask.rule import Finding, Measure, NotChecked, RunCase, When, number, show
 
 SUBJECT = "run"
 CLASSES = ("fault", "caution")

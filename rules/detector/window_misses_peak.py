@@ -35,17 +35,8 @@ Source
 import math
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    Finding,
-    NotChecked,
-    PeakWidth,
-    RunCase,
-    minutes,
-    show,
-    span_of,
-    traces,
-    widths,
-)
+from methodlint.judging.ask.detector import PeakWidth, span_of, traces, widths
+from methodlint.judging.ask.rule import Finding, NotChecked, RunCase, minutes, show
 
 SUBJECT = "run"
 CLASSES = ("fault",)

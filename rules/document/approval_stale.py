@@ -25,13 +25,8 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    HASH_EDITION,
-    DocumentCase,
-    Finding,
-    part_hashes,
-    values_hash,
-)
+from methodlint.judging.ask.document import HASH_EDITION, part_hashes, values_hash
+from methodlint.judging.ask.rule import DocumentCase, Finding
 
 SUBJECT = "document"
 CLASSES = ("caution",)

@@ -36,11 +36,11 @@ Source
 
 from collections.abc import Iterator, Sequence
 
-from methodlint.judging.for_rules import (
+from methodlint.judging.ask.document import Lab
+from methodlint.judging.ask.rule import (
     DocumentCase,
     Finding,
     Grade,
-    Lab,
     guards_meaning,
     nearest,
     severity,

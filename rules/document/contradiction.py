@@ -30,7 +30,8 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import DocumentCase, Finding, contradictions
+from methodlint.judging.ask.document import contradictions
+from methodlint.judging.ask.rule import DocumentCase, Finding
 
 SUBJECT = "document"
 CLASSES = ("caution",)

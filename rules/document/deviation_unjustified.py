@@ -35,8 +35,8 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    Deviation,
+from methodlint.judging.ask.document import Deviation
+from methodlint.judging.ask.rule import (
     DocumentCase,
     Finding,
     NotChecked,

@@ -39,15 +39,9 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    DocumentCase,
-    Finding,
-    is_placeholder,
-    known_on_a_list,
-    liquid_names,
-    similar_liquids,
-    visible,
-)
+from methodlint.judging.ask.document import is_placeholder, liquid_names
+from methodlint.judging.ask.liquids import known_on_a_list, similar_liquids
+from methodlint.judging.ask.rule import DocumentCase, Finding, visible
 
 SUBJECT = "document"
 CLASSES = ("caution",)

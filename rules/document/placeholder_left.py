@@ -27,14 +27,8 @@ Source
 from collections.abc import Iterator
 from dataclasses import replace
 
-from methodlint.judging.for_rules import (
-    DocumentCase,
-    Finding,
-    Grade,
-    path_text,
-    placeholders,
-    visible,
-)
+from methodlint.judging.ask.document import placeholders
+from methodlint.judging.ask.rule import DocumentCase, Finding, Grade, path_text, visible
 
 SUBJECT = "document"
 CLASSES = ("fault", "caution")

@@ -25,7 +25,7 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import DocumentCase, Finding
+from methodlint.judging.ask.rule import DocumentCase, Finding
 
 SUBJECT = "document"
 CLASSES = ("fault",)

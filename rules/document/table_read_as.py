@@ -32,7 +32,7 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import DocumentCase, Finding
+from methodlint.judging.ask.rule import DocumentCase, Finding
 
 SUBJECT = "document"
 CLASSES = ("note",)

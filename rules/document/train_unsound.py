@@ -37,7 +37,8 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import DocumentCase, Finding, train_faults
+from methodlint.judging.ask.detector import train_faults
+from methodlint.judging.ask.rule import DocumentCase, Finding
 
 SUBJECT = "document"
 CLASSES = ("fault",)

@@ -36,11 +36,8 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    DocumentCase,
-    Finding,
-    implausible_values,
-)
+from methodlint.judging.ask.document import implausible_values
+from methodlint.judging.ask.rule import DocumentCase, Finding
 
 SUBJECT = "document"
 CLASSES = ("fault", "caution")

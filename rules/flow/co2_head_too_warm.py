@@ -27,18 +27,20 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
+from methodlint.judging.ask.rule import (
     Candidate,
     Finding,
     Measure,
     NotChecked,
     RunCase,
     celsius,
-    delivered_change,
     judge_limit,
     number,
-    pressure_needed,
     show,
+)
+from methodlint.judging.ask.supply import (
+    delivered_change,
+    pressure_needed,
     store_pressure,
     store_temperature,
     subcooling,

@@ -26,7 +26,8 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import Finding, RunCase, hold_up_time_at, ml_per_min, show
+from methodlint.judging.ask.detector import hold_up_time_at
+from methodlint.judging.ask.rule import Finding, RunCase, ml_per_min, show
 
 SUBJECT = "run"
 CLASSES = ("note",)

@@ -28,16 +28,9 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    BatchCase,
-    Finding,
-    LineStream,
-    NotChecked,
-    line_streams,
-    lines_in_words,
-    ml_per_min,
-    show,
-)
+from methodlint.judging.ask.flow import LineStream, line_streams
+from methodlint.judging.ask.rule import BatchCase, Finding, NotChecked, ml_per_min, show
+from methodlint.judging.ask.sequence import lines_in_words
 
 SUBJECT = "batch"
 CLASSES = ("fault",)

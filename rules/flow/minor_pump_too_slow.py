@@ -45,22 +45,16 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
+from methodlint.judging.ask.flow import (
     FilledRow,
-    Finding,
-    NotChecked,
-    RunCase,
-    When,
     filled_rows,
     flow_that_meters,
     larger_share_helps,
     missing_setting,
-    ml_per_min,
     more_for_pump,
-    number,
-    show,
     stream_of,
 )
+from methodlint.judging.ask.rule import Finding, NotChecked, RunCase, When, ml_per_min, number, show
 
 SUBJECT = "run"
 CLASSES = ("fault", "caution")

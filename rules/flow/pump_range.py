@@ -22,15 +22,13 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
+from methodlint.judging.ask.flow import FilledRow, filled_rows, missing_setting
+from methodlint.judging.ask.rule import (
     Candidate,
-    FilledRow,
     Finding,
     NotChecked,
     RunCase,
     When,
-    filled_rows,
-    missing_setting,
     ml_per_min,
     show,
 )

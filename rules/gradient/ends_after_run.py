@@ -39,17 +39,14 @@ Source
 import math
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    TIME_BAND,
+from methodlint.judging.ask.flow import TIME_BAND, arrival_at_detector, filled_rows, last_to_be_seen
+from methodlint.judging.ask.rule import (
     Finding,
     Measure,
     NotChecked,
     RunCase,
     When,
-    arrival_at_detector,
-    filled_rows,
     judge_limit,
-    last_to_be_seen,
     minutes,
     show,
 )

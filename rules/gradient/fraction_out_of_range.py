@@ -35,17 +35,8 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    FilledRow,
-    Finding,
-    NotChecked,
-    RunCase,
-    When,
-    filled_rows,
-    missing_setting,
-    percent,
-    show,
-)
+from methodlint.judging.ask.flow import FilledRow, filled_rows, missing_setting
+from methodlint.judging.ask.rule import Finding, NotChecked, RunCase, When, percent, show
 
 SUBJECT = "run"
 CLASSES = ("fault",)

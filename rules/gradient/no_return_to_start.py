@@ -36,19 +36,14 @@ Source
 import math
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    Candidate,
-    FilledRow,
-    Finding,
-    RunCase,
-    When,
+from methodlint.judging.ask.column import (
     column_volumes_wanted,
     equilibration_volume,
-    filled_rows,
-    follows_itself,
     holds_additive,
-    show,
 )
+from methodlint.judging.ask.flow import FilledRow, filled_rows
+from methodlint.judging.ask.rule import Candidate, Finding, RunCase, When, show
+from methodlint.judging.ask.sequence import follows_itself
 
 SUBJECT = "run"
 CLASSES = ("fault",)

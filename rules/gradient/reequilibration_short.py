@@ -34,19 +34,15 @@ Source
 import math
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    Finding,
-    RunCase,
-    When,
+from methodlint.judging.ask.column import (
     column_volumes_wanted,
     equilibration_volume,
-    follows_itself,
     holds_additive,
-    minutes,
     pumped_after,
     return_to_start,
-    show,
 )
+from methodlint.judging.ask.rule import Finding, RunCase, When, minutes, show
+from methodlint.judging.ask.sequence import follows_itself
 
 SUBJECT = "run"
 CLASSES = ("caution", "note")

@@ -36,19 +36,9 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    Candidate,
-    FilledRow,
-    Finding,
-    NotChecked,
-    RunCase,
-    When,
-    column_volumes_wanted,
-    filled_rows,
-    holds_additive,
-    percent,
-    show,
-)
+from methodlint.judging.ask.column import column_volumes_wanted, holds_additive
+from methodlint.judging.ask.flow import FilledRow, filled_rows
+from methodlint.judging.ask.rule import Candidate, Finding, NotChecked, RunCase, When, percent, show
 
 SUBJECT = "run"
 CLASSES = ("fault", "caution")

@@ -37,7 +37,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 from typing import Any
 
-from methodlint.judging.for_rules import (
+from methodlint.judging.ask.rule import (
     Candidate,
     Case,
     Change,

@@ -49,17 +49,8 @@ import math
 from collections.abc import Iterator
 from itertools import pairwise
 
-from methodlint.judging.for_rules import (
-    Candidate,
-    FilledRow,
-    Finding,
-    RunCase,
-    When,
-    delivered_slope,
-    filled_rows,
-    minutes,
-    show,
-)
+from methodlint.judging.ask.flow import FilledRow, delivered_slope, filled_rows
+from methodlint.judging.ask.rule import Candidate, Finding, RunCase, When, minutes, show
 
 SUBJECT = "run"
 CLASSES = ("caution",)

@@ -47,16 +47,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
+from methodlint.judging.ask.column import Injected, injected_by
+from methodlint.judging.ask.liquids import find_additive, find_liquid
+from methodlint.judging.ask.rule import (
     Candidate,
     Finding,
     Grade,
-    Injected,
     NotChecked,
     RunCase,
-    find_additive,
-    find_liquid,
-    injected_by,
     microlitres,
     percent,
     show,

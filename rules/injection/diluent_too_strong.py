@@ -43,21 +43,15 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    Candidate,
-    Finding,
+from methodlint.judging.ask.column import (
     Injected,
-    NotChecked,
-    RunCase,
-    components_of,
     diluent_limit,
     injected_by,
     liquid_strength,
-    microlitres,
-    miscible_blend,
-    show,
     tray_temperature,
 )
+from methodlint.judging.ask.liquids import components_of, miscible_blend
+from methodlint.judging.ask.rule import Candidate, Finding, NotChecked, RunCase, microlitres, show
 
 SUBJECT = "run"
 CLASSES = ("caution",)

@@ -27,7 +27,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import BatchCase, Finding, Measure, NotChecked, show, tray_of
+from methodlint.judging.ask.rule import BatchCase, Finding, Measure, NotChecked, show
+from methodlint.judging.ask.sequence import tray_of
 
 SUBJECT = "batch"
 CLASSES = ("stop",)

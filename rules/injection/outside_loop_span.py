@@ -40,18 +40,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    At,
-    Finding,
-    Grade,
-    Injected,
-    NotChecked,
-    RunCase,
-    injected_by,
-    loop_span,
-    microlitres,
-    show,
-)
+from methodlint.judging.ask.column import Injected, injected_by
+from methodlint.judging.ask.rule import At, Finding, Grade, NotChecked, RunCase, microlitres, show
+from methodlint.judging.ask.sequence import loop_span
 
 SUBJECT = "run"
 CLASSES = ("fault", "caution")

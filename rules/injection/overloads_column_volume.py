@@ -27,20 +27,9 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    Finding,
-    Injected,
-    NotChecked,
-    RunCase,
-    first_peak,
-    injected_by,
-    is_strong,
-    microlitres,
-    peak_widths,
-    plug_of_variance,
-    show,
-    volume_sigma,
-)
+from methodlint.judging.ask.column import Injected, injected_by, is_strong
+from methodlint.judging.ask.detector import first_peak, peak_widths, plug_of_variance, volume_sigma
+from methodlint.judging.ask.rule import Finding, NotChecked, RunCase, microlitres, show
 
 SUBJECT = "run"
 CLASSES = ("caution",)

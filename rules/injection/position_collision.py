@@ -34,7 +34,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import BatchCase, Finding, LineRun, Place, When, tray_of
+from methodlint.judging.ask.rule import BatchCase, Finding, When
+from methodlint.judging.ask.sequence import LineRun, Place, tray_of
 
 SUBJECT = "batch"
 CLASSES = ("fault",)

@@ -28,19 +28,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    BatchCase,
-    Finding,
-    LineRun,
-    NotChecked,
-    Tray,
-    When,
-    counted,
-    geometry_of,
-    nearest_places,
-    tray_of,
-    visible,
-)
+from methodlint.judging.ask.rule import BatchCase, Finding, NotChecked, When, counted, visible
+from methodlint.judging.ask.sequence import LineRun, Tray, geometry_of, nearest_places, tray_of
 
 SUBJECT = "batch"
 CLASSES = ("fault",)

@@ -35,16 +35,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    BatchCase,
-    Finding,
-    Measure,
-    When,
-    counted,
-    not_yet_there,
-    show,
-    visible,
-)
+from methodlint.judging.ask.rule import BatchCase, Finding, Measure, When, counted, show, visible
+from methodlint.judging.ask.sequence import not_yet_there
 
 SUBJECT = "batch"
 CLASSES = ("caution",)

@@ -36,19 +36,8 @@ from __future__ import annotations
 import datetime
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    BatchCase,
-    Finding,
-    LineRun,
-    Measure,
-    NotChecked,
-    TrayTrouble,
-    When,
-    counted,
-    show,
-    tray_troubles,
-    waits_on_tray,
-)
+from methodlint.judging.ask.rule import BatchCase, Finding, Measure, NotChecked, When, counted, show
+from methodlint.judging.ask.sequence import LineRun, TrayTrouble, tray_troubles, waits_on_tray
 
 SUBJECT = "batch"
 CLASSES = ("caution", "note")

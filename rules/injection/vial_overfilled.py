@@ -28,18 +28,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
+from methodlint.judging.ask.rule import (
     BatchCase,
     Finding,
-    LineRun,
     NotChecked,
     When,
     counted,
     microlitres,
     show,
-    tray_of,
     visible,
 )
+from methodlint.judging.ask.sequence import LineRun, tray_of
 
 SUBJECT = "batch"
 CLASSES = ("fault",)

@@ -34,18 +34,20 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
+from methodlint.judging.ask.rule import (
     BatchCase,
     Candidate,
     Finding,
     NotChecked,
-    VialAccount,
     When,
     counted,
-    fill_advised,
-    full_vial,
     microlitres,
     show,
+)
+from methodlint.judging.ask.sequence import (
+    VialAccount,
+    fill_advised,
+    full_vial,
     tray_of,
     vial_accounts,
     vial_advice,

@@ -36,22 +36,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    Finding,
-    Injected,
-    Measure,
-    NotChecked,
-    RunCase,
+from methodlint.judging.ask.column import Injected, injected_by, liquid_strength
+from methodlint.judging.ask.liquids import (
     Wash,
     calibration_span,
     dissolves,
-    injected_by,
-    liquid_strength,
-    microlitres,
     salt_thrown_out,
-    show,
     washes_of,
 )
+from methodlint.judging.ask.rule import Finding, Measure, NotChecked, RunCase, microlitres, show
 
 SUBJECT = "run"
 CLASSES = ("fault", "caution")

@@ -31,18 +31,15 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
+from methodlint.judging.ask.flow import makeup_flow_at
+from methodlint.judging.ask.liquids import Dissolved, dissolved_in, makeup_of, salt_limit_in
+from methodlint.judging.ask.rule import (
     Candidate,
-    Dissolved,
     Finding,
     Grade,
     Measure,
     NotChecked,
     RunCase,
-    dissolved_in,
-    makeup_flow_at,
-    makeup_of,
-    salt_limit_in,
     show,
 )
 

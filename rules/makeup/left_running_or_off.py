@@ -34,7 +34,8 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import BatchCase, Finding, When, uses_mass_spectrometer
+from methodlint.judging.ask.detector import uses_mass_spectrometer
+from methodlint.judging.ask.rule import BatchCase, Finding, When
 
 SUBJECT = "batch"
 CLASSES = ("stop",)

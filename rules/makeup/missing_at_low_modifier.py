@@ -29,20 +29,17 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
+from methodlint.judging.ask.detector import source_load, splitter_of, uses_mass_spectrometer
+from methodlint.judging.ask.liquids import dissolved_in, makeup_of
+from methodlint.judging.ask.rule import (
     Candidate,
     Finding,
     Grade,
     NotChecked,
     RunCase,
     When,
-    dissolved_in,
-    makeup_of,
     ml_per_min,
     show,
-    source_load,
-    splitter_of,
-    uses_mass_spectrometer,
 )
 
 SUBJECT = "run"

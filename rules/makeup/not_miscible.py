@@ -31,21 +31,23 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
+from methodlint.judging.ask.liquids import (
+    Contact,
+    Pairing,
+    blend_advice,
+    judge_contact,
+    named,
+    parts_by_itself,
+)
+from methodlint.judging.ask.rule import (
     At,
     Candidate,
-    Contact,
     Finding,
     Grade,
     Measure,
     NotChecked,
-    Pairing,
     RunCase,
-    blend_advice,
     celsius,
-    judge_contact,
-    named,
-    parts_by_itself,
 )
 
 SUBJECT = "run"

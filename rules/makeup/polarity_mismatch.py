@@ -35,16 +35,9 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    At,
-    Dissolved,
-    Finding,
-    RunCase,
-    concentration,
-    dissolved_in,
-    makeup_of,
-    uses_mass_spectrometer,
-)
+from methodlint.judging.ask.detector import uses_mass_spectrometer
+from methodlint.judging.ask.liquids import Dissolved, concentration, dissolved_in, makeup_of
+from methodlint.judging.ask.rule import At, Finding, RunCase
 
 SUBJECT = "run"
 CLASSES = ("caution",)

@@ -32,7 +32,7 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import Finding, NotChecked, RunCase, When, bar, show
+from methodlint.judging.ask.rule import Finding, NotChecked, RunCase, When, bar, show
 
 SUBJECT = "run"
 CLASSES = ("fault",)

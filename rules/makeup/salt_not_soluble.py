@@ -33,15 +33,9 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    At,
-    Finding,
-    Liquid,
-    NotChecked,
-    RunCase,
-    makeup_of,
-    salt_findings,
-)
+from methodlint.judging.ask.document import Liquid
+from methodlint.judging.ask.liquids import makeup_of, salt_findings
+from methodlint.judging.ask.rule import At, Finding, NotChecked, RunCase
 
 SUBJECT = "run"
 CLASSES = ("fault", "caution")

@@ -27,15 +27,9 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    Finding,
-    NotChecked,
-    RunCase,
-    components_of,
-    find_liquid,
-    makeup_of,
-    uses_mass_spectrometer,
-)
+from methodlint.judging.ask.detector import uses_mass_spectrometer
+from methodlint.judging.ask.liquids import components_of, find_liquid, makeup_of
+from methodlint.judging.ask.rule import Finding, NotChecked, RunCase
 
 SUBJECT = "run"
 CLASSES = ("stop",)

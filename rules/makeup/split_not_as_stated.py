@@ -43,18 +43,8 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    Finding,
-    Grade,
-    Measure,
-    NotChecked,
-    RunCase,
-    When,
-    number,
-    split_drift,
-    splitter_of,
-    uses_mass_spectrometer,
-)
+from methodlint.judging.ask.detector import split_drift, splitter_of, uses_mass_spectrometer
+from methodlint.judging.ask.rule import Finding, Grade, Measure, NotChecked, RunCase, When, number
 
 SUBJECT = "run"
 CLASSES = ("caution", "note")

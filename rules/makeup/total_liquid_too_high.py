@@ -25,21 +25,19 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
+from methodlint.judging.ask.detector import SourceLoad, source_load, uses_mass_spectrometer
+from methodlint.judging.ask.liquids import makeup_of
+from methodlint.judging.ask.rule import (
     Candidate,
     Finding,
     Grade,
     Measure,
     NotChecked,
     RunCase,
-    SourceLoad,
     When,
-    makeup_of,
     ml_per_min,
     number,
     show,
-    source_load,
-    uses_mass_spectrometer,
 )
 
 SUBJECT = "run"

@@ -43,17 +43,10 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    Finding,
-    RunCase,
-    When,
-    column_ends,
-    higher_outlet,
-    percent,
-    settings_at,
-    show,
-    slower,
-)
+from methodlint.judging.ask.column import column_ends
+from methodlint.judging.ask.phase import higher_outlet, settings_at
+from methodlint.judging.ask.pressure import slower
+from methodlint.judging.ask.rule import Finding, RunCase, When, percent, show
 
 SUBJECT = "run"
 CLASSES = ("caution",)

@@ -39,18 +39,16 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from methodlint.judging.for_rules import (
+from methodlint.judging.ask.column import outlet_compressibility_band
+from methodlint.judging.ask.phase import cooler, higher_outlet, settings_at
+from methodlint.judging.ask.rule import (
     Finding,
     Measure,
     RunCase,
     When,
     bar,
-    cooler,
-    higher_outlet,
     judge_limit,
     number,
-    outlet_compressibility_band,
-    settings_at,
     show,
 )
 

@@ -29,15 +29,9 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    Finding,
-    RunCase,
-    components_of,
-    is_placeholder,
-    number,
-    similar_liquids,
-    visible,
-)
+from methodlint.judging.ask.document import is_placeholder
+from methodlint.judging.ask.liquids import components_of, similar_liquids
+from methodlint.judging.ask.rule import Finding, RunCase, number, visible
 
 SUBJECT = "run"
 CLASSES = ("caution",)

@@ -54,18 +54,9 @@ Source
 from collections.abc import Iterator
 from itertools import pairwise
 
-from methodlint.judging.for_rules import (
-    Finding,
-    Measure,
-    RunCase,
-    When,
-    bar,
-    filled_rows,
-    higher_outlet,
-    number,
-    parting,
-    show,
-)
+from methodlint.judging.ask.flow import filled_rows
+from methodlint.judging.ask.phase import higher_outlet, parting
+from methodlint.judging.ask.rule import Finding, Measure, RunCase, When, bar, number, show
 
 SUBJECT = "run"
 CLASSES = ("fault", "caution")

@@ -41,16 +41,8 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    Finding,
-    RunCase,
-    bar,
-    cooler,
-    higher_outlet,
-    parting,
-    settings_at,
-    show,
-)
+from methodlint.judging.ask.phase import cooler, higher_outlet, parting, settings_at
+from methodlint.judging.ask.rule import Finding, RunCase, bar, show
 
 SUBJECT = "run"
 CLASSES = ("fault", "caution")

@@ -35,15 +35,8 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    Finding,
-    RunCase,
-    bar,
-    higher_outlet,
-    parting_in_cells,
-    settings_at,
-    show,
-)
+from methodlint.judging.ask.phase import higher_outlet, parting_in_cells, settings_at
+from methodlint.judging.ask.rule import Finding, RunCase, bar, show
 
 SUBJECT = "run"
 CLASSES = ("fault", "caution")

@@ -34,7 +34,10 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from methodlint.judging.for_rules import (
+from methodlint.judging.ask.flow import filled_rows
+from methodlint.judging.ask.phase import higher_outlet, highest_boundary, warmest_before_regulator
+from methodlint.judging.ask.pressure import lower_outlet, regulator_mass_flow
+from methodlint.judging.ask.rule import (
     Candidate,
     Finding,
     Measure,
@@ -42,15 +45,9 @@ from methodlint.judging.for_rules import (
     RunCase,
     When,
     bar,
-    filled_rows,
-    higher_outlet,
-    highest_boundary,
-    lower_outlet,
     minutes,
     number,
-    regulator_mass_flow,
     show,
-    warmest_before_regulator,
 )
 
 SUBJECT = "run"

@@ -48,22 +48,16 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    At,
-    Finding,
-    NotChecked,
+from methodlint.judging.ask.pressure import (
     PartPressure,
-    RunCase,
-    bar,
     cut_off,
     cut_off_protects,
     lower_outlet,
     part_pressures,
-    path_text,
-    show,
     slower,
     worst_against,
 )
+from methodlint.judging.ask.rule import At, Finding, NotChecked, RunCase, bar, path_text, show
 
 SUBJECT = "run"
 CLASSES = ("stop", "caution")

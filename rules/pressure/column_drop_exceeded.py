@@ -23,7 +23,8 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import Finding, RunCase, bar, show, slower, worst_against
+from methodlint.judging.ask.pressure import slower, worst_against
+from methodlint.judging.ask.rule import Finding, RunCase, bar, show
 
 SUBJECT = "run"
 CLASSES = ("fault", "caution")

@@ -29,16 +29,8 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    Finding,
-    RunCase,
-    bar,
-    cut_off_protects,
-    lower_outlet,
-    show,
-    slower,
-    worst_against,
-)
+from methodlint.judging.ask.pressure import cut_off_protects, lower_outlet, slower, worst_against
+from methodlint.judging.ask.rule import Finding, RunCase, bar, show
 
 SUBJECT = "run"
 CLASSES = ("stop", "caution")

@@ -39,23 +39,17 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    At,
+from methodlint.judging.ask.pressure import (
     Excess,
-    Finding,
-    NotChecked,
     PartPressure,
-    RunCase,
-    bar,
     cut_off_protects,
     lower_outlet,
     part_pressures,
-    path_text,
-    show,
     slower,
     tubes_of_unknown_loss,
     worst_against,
 )
+from methodlint.judging.ask.rule import At, Finding, NotChecked, RunCase, bar, path_text, show
 
 SUBJECT = "run"
 CLASSES = ("stop", "caution")

@@ -37,19 +37,13 @@ Source
 import math
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    At,
-    Candidate,
-    Finding,
+from methodlint.judging.ask.pressure import (
     PartPressure,
-    RunCase,
-    When,
-    bar,
     cut_off,
     pressures_that_a_plug_reaches,
-    show,
     slower,
 )
+from methodlint.judging.ask.rule import At, Candidate, Finding, RunCase, When, bar, show
 
 SUBJECT = "run"
 CLASSES = ("stop", "caution")

@@ -30,7 +30,7 @@ Source
 import math
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import Finding, RunCase, When, bar, show
+from methodlint.judging.ask.rule import Finding, RunCase, When, bar, show
 
 SUBJECT = "run"
 CLASSES = ("caution",)

@@ -33,20 +33,16 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    Finding,
-    RunCase,
-    When,
+from methodlint.judging.ask.phase import (
     band_words,
-    bar,
     cooler,
     higher_outlet,
     parting,
     parting_in_cells,
     settings_at,
-    show,
     thinnest_place,
 )
+from methodlint.judging.ask.rule import Finding, RunCase, When, bar, show
 
 SUBJECT = "run"
 CLASSES = ("caution",)

@@ -30,7 +30,7 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import Finding, RunCase
+from methodlint.judging.ask.rule import Finding, RunCase
 
 SUBJECT = "run"
 CLASSES = ("caution",)

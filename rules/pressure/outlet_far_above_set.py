@@ -46,17 +46,9 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    Candidate,
-    Finding,
-    RunCase,
-    When,
-    bar,
-    losses_behind_column,
-    settings_at,
-    show,
-    slower,
-)
+from methodlint.judging.ask.phase import settings_at
+from methodlint.judging.ask.pressure import losses_behind_column, slower
+from methodlint.judging.ask.rule import Candidate, Finding, RunCase, When, bar, show
 
 SUBJECT = "run"
 CLASSES = ("caution",)

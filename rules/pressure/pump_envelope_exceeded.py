@@ -28,23 +28,17 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
+from methodlint.judging.ask.pressure import (
     CLOSE,
-    At,
     Excess,
-    Finding,
-    NotChecked,
     PumpLimit,
-    RunCase,
-    bar,
     cut_off,
     lower_outlet,
-    path_text,
     pump_limits,
-    show,
     slower,
     worst_against,
 )
+from methodlint.judging.ask.rule import At, Finding, NotChecked, RunCase, bar, path_text, show
 
 SUBJECT = "run"
 CLASSES = ("stop", "fault", "caution")

@@ -47,7 +47,9 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from methodlint.judging.for_rules import (
+from methodlint.judging.ask.detector import splitter_of
+from methodlint.judging.ask.phase import settings_at
+from methodlint.judging.ask.rule import (
     Candidate,
     Finding,
     NotChecked,
@@ -55,9 +57,7 @@ from methodlint.judging.for_rules import (
     When,
     bar,
     judge_limit,
-    settings_at,
     show,
-    splitter_of,
 )
 
 SUBJECT = "run"

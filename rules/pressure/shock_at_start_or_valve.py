@@ -41,16 +41,9 @@ Source
 import math
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    Finding,
-    NotChecked,
-    RunCase,
-    When,
-    bar,
-    filled_rows,
-    show,
-    steepest_rise,
-)
+from methodlint.judging.ask.column import steepest_rise
+from methodlint.judging.ask.flow import filled_rows
+from methodlint.judging.ask.rule import Finding, NotChecked, RunCase, When, bar, show
 
 SUBJECT = "run"
 CLASSES = ("caution",)

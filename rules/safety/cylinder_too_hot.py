@@ -46,15 +46,11 @@ Source
 import math
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    BatchCase,
-    Finding,
-    NotChecked,
-    bar,
+from methodlint.judging.ask.rule import BatchCase, Finding, NotChecked, bar, show
+from methodlint.judging.ask.supply import (
     cylinder_pressure,
     mean_density,
     overfills,
-    show,
     store_temperature,
     temperature_at_pressure,
     weakest_part,

@@ -28,20 +28,15 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
+from methodlint.judging.ask.room import (
     OXYGEN_LEAST,
-    BatchCase,
-    Candidate,
-    Finding,
-    Grade,
-    NotChecked,
     air_changes_during,
     highest_co2_flow,
     oxygen_with_vented_gas,
-    show,
     unlisted_vent,
     unstaffed_spans,
 )
+from methodlint.judging.ask.rule import BatchCase, Candidate, Finding, Grade, NotChecked, show
 
 SUBJECT = "batch"
 CLASSES = ("stop", "caution")

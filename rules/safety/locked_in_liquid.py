@@ -35,16 +35,8 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    BatchCase,
-    Finding,
-    NotChecked,
-    Parked,
-    bar,
-    locked_section,
-    parked_columns,
-    show,
-)
+from methodlint.judging.ask.rule import BatchCase, Finding, NotChecked, bar, show
+from methodlint.judging.ask.supply import Parked, locked_section, parked_columns
 
 SUBJECT = "batch"
 CLASSES = ("stop",)

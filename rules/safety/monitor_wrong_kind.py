@@ -37,17 +37,14 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
+from methodlint.judging.ask.room import (
     AT_ONCE_DANGEROUS,
     OXYGEN_LEAST,
     WORTH_A_CAUTION,
-    BatchCase,
-    Finding,
     foreign_gas_at_oxygen,
-    ppm,
     room_exposure,
-    show,
 )
+from methodlint.judging.ask.rule import BatchCase, Finding, ppm, show
 
 SUBJECT = "batch"
 CLASSES = ("stop",)

@@ -47,17 +47,13 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
+from methodlint.judging.ask.room import (
     AT_ONCE_DANGEROUS,
     WORTH_A_CAUTION,
-    BatchCase,
-    Finding,
-    Grade,
-    NotChecked,
-    percent,
     room_exposure,
     unstaffed_spans,
 )
+from methodlint.judging.ask.rule import BatchCase, Finding, Grade, NotChecked, percent
 
 SUBJECT = "batch"
 CLASSES = ("stop", "caution")

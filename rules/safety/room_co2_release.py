@@ -41,20 +41,22 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
+from methodlint.judging.ask.room import (
     AT_ONCE_DANGEROUS,
     WORTH_A_CAUTION,
+    effective_volume,
+    mass_for_fraction,
+    oxygen_left,
+    release_fraction,
+    released_into_room,
+)
+from methodlint.judging.ask.rule import (
     BatchCase,
     Candidate,
     Finding,
     Grade,
     NotChecked,
-    effective_volume,
-    mass_for_fraction,
-    oxygen_left,
     percent,
-    release_fraction,
-    released_into_room,
     show,
 )
 

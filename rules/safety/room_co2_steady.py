@@ -38,25 +38,27 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
+from methodlint.judging.ask.room import (
     OUTDOOR_CO2,
-    BatchCase,
-    Candidate,
-    Finding,
-    Judgement,
-    NotChecked,
     air_changes_during,
     air_changes_for_fraction,
     air_volume,
     co2_into_room,
     flow_for_fraction,
     highest_co2_flow,
-    judge_limit,
     outlets_with,
-    ppm,
-    show,
     steady_fraction,
     unstaffed_spans,
+)
+from methodlint.judging.ask.rule import (
+    BatchCase,
+    Candidate,
+    Finding,
+    Judgement,
+    NotChecked,
+    judge_limit,
+    ppm,
+    show,
 )
 
 SUBJECT = "batch"

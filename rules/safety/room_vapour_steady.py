@@ -34,23 +34,25 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
+from methodlint.judging.ask.liquids import find_liquid
+from methodlint.judging.ask.room import (
+    air_changes_during,
+    air_volume,
+    highest_co2_flow,
+    outlets_with,
+    steady_vapour_fraction,
+    unstaffed_spans,
+    vented_vapours,
+)
+from methodlint.judging.ask.rule import (
     BatchCase,
     Candidate,
     Finding,
     NotChecked,
     Quantity,
-    air_changes_during,
-    air_volume,
-    find_liquid,
-    highest_co2_flow,
     judge_limit,
-    outlets_with,
     ppm,
     show,
-    steady_vapour_fraction,
-    unstaffed_spans,
-    vented_vapours,
 )
 
 SUBJECT = "batch"

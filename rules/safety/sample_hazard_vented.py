@@ -37,7 +37,8 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import CO2_OUTLETS, BatchCase, Finding, Grade, NotChecked
+from methodlint.judging.ask.room import CO2_OUTLETS
+from methodlint.judging.ask.rule import BatchCase, Finding, Grade, NotChecked
 
 SUBJECT = "batch"
 CLASSES = ("stop", "fault")

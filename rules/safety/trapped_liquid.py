@@ -31,14 +31,8 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    BatchCase,
-    Finding,
-    NotChecked,
-    bar,
-    locked_line,
-    show,
-)
+from methodlint.judging.ask.rule import BatchCase, Finding, NotChecked, bar, show
+from methodlint.judging.ask.supply import locked_line
 
 SUBJECT = "batch"
 CLASSES = ("stop", "note")

@@ -34,7 +34,8 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import BatchCase, Finding, Measure, NotChecked, unstaffed_spans
+from methodlint.judging.ask.room import unstaffed_spans
+from methodlint.judging.ask.rule import BatchCase, Finding, Measure, NotChecked
 
 SUBJECT = "batch"
 CLASSES = ("caution",)

@@ -37,7 +37,7 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import BatchCase, Finding
+from methodlint.judging.ask.rule import BatchCase, Finding
 
 SUBJECT = "batch"
 CLASSES = ("fault",)

@@ -28,7 +28,9 @@ Source
 import math
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import BatchCase, Finding, Line, LineRun, lines_in_words, show
+from methodlint.judging.ask.document import Line
+from methodlint.judging.ask.rule import BatchCase, Finding, show
+from methodlint.judging.ask.sequence import LineRun, lines_in_words
 
 SUBJECT = "batch"
 CLASSES = ("caution",)

@@ -37,14 +37,8 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    BatchCase,
-    Finding,
-    LineRun,
-    Measure,
-    counted,
-    levels,
-)
+from methodlint.judging.ask.rule import BatchCase, Finding, Measure, counted
+from methodlint.judging.ask.sequence import LineRun, levels
 
 SUBJECT = "batch"
 CLASSES = ("fault",)

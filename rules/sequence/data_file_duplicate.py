@@ -23,18 +23,8 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    BatchCase,
-    Candidate,
-    DataFile,
-    Finding,
-    Grade,
-    Measure,
-    PatternWrong,
-    data_files,
-    duplicate_files,
-    visible,
-)
+from methodlint.judging.ask.rule import BatchCase, Candidate, Finding, Grade, Measure, visible
+from methodlint.judging.ask.sequence import DataFile, PatternWrong, data_files, duplicate_files
 
 SUBJECT = "batch"
 CLASSES = ("stop", "fault")

@@ -46,16 +46,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    BatchCase,
-    Bottle,
-    Finding,
-    LineRun,
-    Liquid,
-    NotChecked,
+from methodlint.judging.ask.document import Bottle, Liquid
+from methodlint.judging.ask.liquids import (
     additives_of,
     components_of,
-    counted,
     find_liquid,
     lasting,
     liquid_difference,
@@ -63,6 +57,8 @@ from methodlint.judging.for_rules import (
     modifier_bottles,
     same_liquids,
 )
+from methodlint.judging.ask.rule import BatchCase, Finding, NotChecked, counted
+from methodlint.judging.ask.sequence import LineRun
 
 SUBJECT = "batch"
 CLASSES = ("fault", "caution")

@@ -37,7 +37,8 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import BatchCase, Finding, LineRun
+from methodlint.judging.ask.rule import BatchCase, Finding
+from methodlint.judging.ask.sequence import LineRun
 
 SUBJECT = "batch"
 CLASSES = ("fault",)

@@ -21,14 +21,8 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    BatchCase,
-    Finding,
-    differences,
-    said_state,
-    state_left,
-    visible,
-)
+from methodlint.judging.ask.rule import BatchCase, Finding, visible
+from methodlint.judging.ask.sequence import differences, said_state, state_left
 
 SUBJECT = "batch"
 CLASSES = ("caution",)

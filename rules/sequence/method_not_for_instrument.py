@@ -21,7 +21,7 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import Finding, RunCase, visible
+from methodlint.judging.ask.rule import Finding, RunCase, visible
 
 SUBJECT = "run"
 CLASSES = ("caution",)

@@ -36,20 +36,9 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    BatchCase,
-    Candidate,
-    Finding,
-    RunCase,
-    Switch,
-    When,
-    column_volumes_wanted,
-    holds_additive,
-    minutes,
-    show,
-    switches,
-    time_to_settle,
-)
+from methodlint.judging.ask.column import column_volumes_wanted, holds_additive
+from methodlint.judging.ask.rule import BatchCase, Candidate, Finding, RunCase, When, minutes, show
+from methodlint.judging.ask.sequence import Switch, switches, time_to_settle
 
 SUBJECT = "batch"
 CLASSES = ("caution",)

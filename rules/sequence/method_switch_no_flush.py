@@ -35,23 +35,9 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    FLUSHES,
-    BatchCase,
-    Finding,
-    NotChecked,
-    RunCase,
-    Switch,
-    bridge_for,
-    coldest_place,
-    components_of,
-    flush_volume,
-    millilitres,
-    miscible_blend,
-    residue_volume,
-    show,
-    switches,
-)
+from methodlint.judging.ask.liquids import bridge_for, coldest_place, components_of, miscible_blend
+from methodlint.judging.ask.rule import BatchCase, Finding, NotChecked, RunCase, millilitres, show
+from methodlint.judging.ask.sequence import FLUSHES, Switch, flush_volume, residue_volume, switches
 
 SUBJECT = "batch"
 CLASSES = ("fault", "caution")

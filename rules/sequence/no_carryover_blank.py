@@ -35,16 +35,8 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    BatchCase,
-    Candidate,
-    Finding,
-    LineRun,
-    When,
-    ends_of_highest,
-    is_blank,
-    lines_in_words,
-)
+from methodlint.judging.ask.rule import BatchCase, Candidate, Finding, When
+from methodlint.judging.ask.sequence import LineRun, ends_of_highest, is_blank, lines_in_words
 
 SUBJECT = "batch"
 CLASSES = ("fault", "caution")

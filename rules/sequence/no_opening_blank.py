@@ -29,7 +29,8 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import BLANKS, BatchCase, Finding, Measure, When, counted
+from methodlint.judging.ask.rule import BatchCase, Finding, Measure, When, counted
+from methodlint.judging.ask.sequence import BLANKS
 
 SUBJECT = "batch"
 CLASSES = ("caution",)

@@ -36,7 +36,9 @@ Source
 import datetime
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import BatchCase, Candidate, Finding, clock_at, unstaffed_spans
+from methodlint.judging.ask.room import unstaffed_spans
+from methodlint.judging.ask.rule import BatchCase, Candidate, Finding
+from methodlint.judging.ask.sequence import clock_at
 
 SUBJECT = "batch"
 CLASSES = ("fault", "caution")

@@ -30,7 +30,8 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import BatchCase, Finding, Grade, LineRun, When, lines_in_words
+from methodlint.judging.ask.rule import BatchCase, Finding, Grade, When
+from methodlint.judging.ask.sequence import LineRun, lines_in_words
 
 SUBJECT = "batch"
 CLASSES = ("fault", "caution", "note")

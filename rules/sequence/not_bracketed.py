@@ -30,18 +30,17 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
+from methodlint.judging.ask.rule import (
     BatchCase,
     Candidate,
     Finding,
     Measure,
     NotChecked,
-    Span,
     When,
     counted,
     show,
-    spans_between_standards,
 )
+from methodlint.judging.ask.sequence import Span, spans_between_standards
 
 SUBJECT = "batch"
 CLASSES = ("fault", "caution")

@@ -30,15 +30,8 @@ Source
 import datetime
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    BatchCase,
-    Finding,
-    Measure,
-    When,
-    clock_at,
-    counted,
-    show,
-)
+from methodlint.judging.ask.rule import BatchCase, Finding, Measure, When, counted, show
+from methodlint.judging.ask.sequence import clock_at
 
 SUBJECT = "batch"
 CLASSES = ("caution",)

@@ -37,13 +37,8 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    BatchCase,
-    Finding,
-    Measure,
-    count_of,
-    counted,
-)
+from methodlint.judging.ask.rule import BatchCase, Finding, Measure, counted
+from methodlint.judging.ask.sequence import count_of
 
 SUBJECT = "batch"
 CLASSES = ("fault", "caution")

@@ -29,7 +29,7 @@ Source
 from collections.abc import Iterator
 from itertools import pairwise
 
-from methodlint.judging.for_rules import BatchCase, Finding, Measure, When
+from methodlint.judging.ask.rule import BatchCase, Finding, Measure, When
 
 SUBJECT = "batch"
 CLASSES = ("caution",)

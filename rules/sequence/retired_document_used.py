@@ -21,7 +21,7 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import Finding, Loaded, RunCase
+from methodlint.judging.ask.rule import Finding, Loaded, RunCase
 
 SUBJECT = "run"
 CLASSES = ("fault", "caution")

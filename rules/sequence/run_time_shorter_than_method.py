@@ -22,17 +22,9 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    BatchCase,
-    Finding,
-    LineRun,
-    RunCase,
-    When,
-    lines_in_words,
-    minutes,
-    peak_widths,
-    show,
-)
+from methodlint.judging.ask.detector import peak_widths
+from methodlint.judging.ask.rule import BatchCase, Finding, RunCase, When, minutes, show
+from methodlint.judging.ask.sequence import LineRun, lines_in_words
 
 SUBJECT = "batch"
 CLASSES = ("fault", "note")

@@ -25,7 +25,8 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import BatchCase, Finding, LineRun, lines_in_words, visible
+from methodlint.judging.ask.rule import BatchCase, Finding, visible
+from methodlint.judging.ask.sequence import LineRun, lines_in_words
 
 SUBJECT = "batch"
 CLASSES = ("caution",)

@@ -27,15 +27,8 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    BatchCase,
-    Finding,
-    LineRun,
-    When,
-    clock_at,
-    lines_in_words,
-    visible,
-)
+from methodlint.judging.ask.rule import BatchCase, Finding, When, visible
+from methodlint.judging.ask.sequence import LineRun, clock_at, lines_in_words
 
 SUBJECT = "batch"
 CLASSES = ("caution",)

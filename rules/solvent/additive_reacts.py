@@ -33,17 +33,15 @@ Source
 from collections.abc import Iterator
 from itertools import combinations
 
-from methodlint.judging.for_rules import (
+from methodlint.judging.ask.liquids import (
     Dissolved,
-    Finding,
-    RunCase,
     additives_in_flow,
     components_of,
     concentration,
     find_liquid,
     makeup_of,
-    number,
 )
+from methodlint.judging.ask.rule import Finding, RunCase, number
 
 SUBJECT = "run"
 CLASSES = ("caution",)

@@ -27,18 +27,14 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    At,
-    Finding,
-    Grade,
-    NotChecked,
-    RunCase,
+from methodlint.judging.ask.liquids import (
     attack,
     attacks_anything,
     components_of,
     find_material,
     makeup_of,
 )
+from methodlint.judging.ask.rule import At, Finding, Grade, NotChecked, RunCase
 
 SUBJECT = "run"
 CLASSES = ("stop", "caution")

@@ -29,14 +29,8 @@ Source
 import datetime
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    BatchCase,
-    Finding,
-    NotChecked,
-    When,
-    components_of,
-    find_additive,
-)
+from methodlint.judging.ask.liquids import components_of, find_additive
+from methodlint.judging.ask.rule import BatchCase, Finding, NotChecked, When
 
 SUBJECT = "batch"
 CLASSES = ("caution",)

@@ -24,16 +24,14 @@ Source
 import math
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
+from methodlint.judging.ask.liquids import coldest_place, components_of, find_liquid
+from methodlint.judging.ask.rule import (
     At,
     BatchCase,
     Candidate,
     Finding,
     NotChecked,
     celsius,
-    coldest_place,
-    components_of,
-    find_liquid,
     number,
     show,
 )

@@ -32,7 +32,8 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import Finding, NotChecked, RunCase, uses_mass_spectrometer
+from methodlint.judging.ask.detector import uses_mass_spectrometer
+from methodlint.judging.ask.rule import Finding, NotChecked, RunCase
 
 SUBJECT = "run"
 CLASSES = ("caution",)

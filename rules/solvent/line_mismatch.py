@@ -22,17 +22,9 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    At,
-    Candidate,
-    Finding,
-    Liquid,
-    NotChecked,
-    RunCase,
-    components_of,
-    liquid_difference,
-    liquid_words,
-)
+from methodlint.judging.ask.document import Liquid
+from methodlint.judging.ask.liquids import components_of, liquid_difference, liquid_words
+from methodlint.judging.ask.rule import At, Candidate, Finding, NotChecked, RunCase
 
 SUBJECT = "run"
 CLASSES = ("fault",)

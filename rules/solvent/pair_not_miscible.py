@@ -35,7 +35,8 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
+from methodlint.judging.ask.liquids import Pairing, blend_advice, judge_contact
+from methodlint.judging.ask.rule import (
     At,
     BatchCase,
     Candidate,
@@ -43,11 +44,8 @@ from methodlint.judging.for_rules import (
     Grade,
     Measure,
     NotChecked,
-    Pairing,
     When,
-    blend_advice,
     celsius,
-    judge_contact,
 )
 
 SUBJECT = "batch"

@@ -30,7 +30,8 @@ Source
 import datetime
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import BatchCase, Finding, Measure, components_of, find_liquid
+from methodlint.judging.ask.liquids import components_of, find_liquid
+from methodlint.judging.ask.rule import BatchCase, Finding, Measure
 
 SUBJECT = "batch"
 CLASSES = ("stop", "note")

@@ -27,18 +27,17 @@ Source
 import math
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
+from methodlint.judging.ask.rule import (
     BatchCase,
-    BottleUse,
     Candidate,
     Finding,
     NotChecked,
     When,
-    bottle_uses,
     judge_limit,
     millilitres,
     show,
 )
+from methodlint.judging.ask.sequence import BottleUse, bottle_uses
 
 SUBJECT = "batch"
 CLASSES = ("fault", "caution")

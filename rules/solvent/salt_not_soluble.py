@@ -31,7 +31,8 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import Finding, NotChecked, RunCase, salt_findings
+from methodlint.judging.ask.liquids import salt_findings
+from methodlint.judging.ask.rule import Finding, NotChecked, RunCase
 
 SUBJECT = "run"
 CLASSES = ("fault", "caution")

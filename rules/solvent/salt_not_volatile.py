@@ -39,17 +39,10 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    At,
-    Finding,
-    Grade,
-    NotChecked,
-    RunCase,
-    additives_in_flow,
-    mean_makeup_flow,
-    show,
-    uses_mass_spectrometer,
-)
+from methodlint.judging.ask.detector import uses_mass_spectrometer
+from methodlint.judging.ask.flow import mean_makeup_flow
+from methodlint.judging.ask.liquids import additives_in_flow
+from methodlint.judging.ask.rule import At, Finding, Grade, NotChecked, RunCase, show
 
 SUBJECT = "run"
 CLASSES = ("fault", "caution")

@@ -37,18 +37,8 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    Candidate,
-    Dissolved,
-    Finding,
-    Measure,
-    RunCase,
-    When,
-    dissolved_in,
-    number,
-    show,
-    water_share,
-)
+from methodlint.judging.ask.liquids import Dissolved, dissolved_in, water_share
+from methodlint.judging.ask.rule import Candidate, Finding, Measure, RunCase, When, number, show
 
 SUBJECT = "run"
 CLASSES = ("caution",)

@@ -32,17 +32,9 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    COOLER_SHARE,
-    BatchCase,
-    Finding,
-    Measure,
-    NotChecked,
-    cooler_heat_per_mass,
-    highest_co2_flow,
-    show,
-    store_temperature,
-)
+from methodlint.judging.ask.room import highest_co2_flow
+from methodlint.judging.ask.rule import BatchCase, Finding, Measure, NotChecked, show
+from methodlint.judging.ask.supply import COOLER_SHARE, cooler_heat_per_mass, store_temperature
 
 SUBJECT = "batch"
 CLASSES = ("caution",)

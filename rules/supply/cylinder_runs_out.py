@@ -37,13 +37,18 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
+from methodlint.judging.ask.rule import (
     BatchCase,
     Candidate,
-    CylinderEnd,
     Finding,
     NotChecked,
     When,
+    judge_limit,
+    kilograms,
+    show,
+)
+from methodlint.judging.ask.supply import (
+    CylinderEnd,
     balance_words,
     can_hold,
     change_words,
@@ -51,10 +56,7 @@ from methodlint.judging.for_rules import (
     cylinder_end_words,
     draws_vapour,
     gas_alone,
-    judge_limit,
-    kilograms,
     pressure_needed,
-    show,
 )
 
 SUBJECT = "batch"

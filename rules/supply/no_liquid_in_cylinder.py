@@ -28,22 +28,24 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    COOLER_SHARE,
+from methodlint.judging.ask.phase import co2
+from methodlint.judging.ask.room import highest_co2_flow
+from methodlint.judging.ask.rule import (
     BatchCase,
     Candidate,
     Finding,
     Measure,
     celsius,
-    co2,
+    judge_limit,
+    kilograms,
+    show,
+)
+from methodlint.judging.ask.supply import (
+    COOLER_SHARE,
     cooler_heat_per_mass,
     cylinder_pressure,
     draws_vapour,
-    highest_co2_flow,
-    judge_limit,
-    kilograms,
     mean_density,
-    show,
     store_temperature,
     vapour_left,
 )

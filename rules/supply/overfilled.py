@@ -48,15 +48,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
+from methodlint.judging.ask.rule import DocumentCase, Finding, Measure, show
+from methodlint.judging.ask.supply import (
     FILL_OF_LIQUID,
     FILL_PERMITTED,
     FILL_SURELY_OVER,
-    DocumentCase,
-    Finding,
-    Measure,
     overfills,
-    show,
 )
 
 SUBJECT = "document"

@@ -31,17 +31,19 @@ Source
 import math
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
+from methodlint.judging.ask.phase import co2
+from methodlint.judging.ask.rule import (
     BatchCase,
     Candidate,
     Finding,
     NotChecked,
     bar,
-    co2,
-    head_temperature_needed,
     judge_limit,
-    pressure_needed,
     show,
+)
+from methodlint.judging.ask.supply import (
+    head_temperature_needed,
+    pressure_needed,
     store_pressure,
     store_temperature,
     store_temperature_needed,

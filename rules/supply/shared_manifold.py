@@ -34,16 +34,12 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    BatchCase,
-    Finding,
-    NotChecked,
+from methodlint.judging.ask.room import highest_co2_flow
+from methodlint.judging.ask.rule import BatchCase, Finding, NotChecked, kilograms, show
+from methodlint.judging.ask.supply import (
     bookings_of_others,
-    highest_co2_flow,
-    kilograms,
     others_draw,
     others_sharing,
-    show,
     usable_liquid,
 )
 

@@ -35,16 +35,8 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    BatchCase,
-    Finding,
-    NotChecked,
-    age_in_days,
-    days_after_the_run,
-    kilograms,
-    show,
-    weight_doubt,
-)
+from methodlint.judging.ask.rule import BatchCase, Finding, NotChecked, kilograms, show
+from methodlint.judging.ask.supply import age_in_days, days_after_the_run, weight_doubt
 
 SUBJECT = "batch"
 CLASSES = ("caution", "note")

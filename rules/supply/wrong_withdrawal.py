@@ -39,7 +39,7 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import BatchCase, Finding, NotChecked
+from methodlint.judging.ask.rule import BatchCase, Finding, NotChecked
 
 SUBJECT = "batch"
 CLASSES = ("fault",)

@@ -41,19 +41,10 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    Finding,
-    Measure,
-    RunCase,
-    When,
-    cooler,
-    denser_when_cooled,
-    greatest_cooling,
-    higher_outlet,
-    number,
-    show,
-    slower,
-)
+from methodlint.judging.ask.column import denser_when_cooled, greatest_cooling
+from methodlint.judging.ask.phase import cooler, higher_outlet
+from methodlint.judging.ask.pressure import slower
+from methodlint.judging.ask.rule import Finding, Measure, RunCase, When, number, show
 
 SUBJECT = "run"
 CLASSES = ("caution",)

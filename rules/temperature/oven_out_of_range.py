@@ -32,17 +32,8 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    At,
-    FilledRow,
-    Finding,
-    NotChecked,
-    RunCase,
-    When,
-    celsius,
-    filled_rows,
-    show,
-)
+from methodlint.judging.ask.flow import FilledRow, filled_rows
+from methodlint.judging.ask.rule import At, Finding, NotChecked, RunCase, When, celsius, show
 
 SUBJECT = "run"
 CLASSES = ("fault",)

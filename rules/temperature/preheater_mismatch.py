@@ -51,14 +51,14 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
+from methodlint.judging.ask.flow import filled_rows
+from methodlint.judging.ask.rule import (
     Candidate,
     Finding,
     NotChecked,
     Quantity,
     RunCase,
     celsius,
-    filled_rows,
     ml_per_min,
     show,
 )

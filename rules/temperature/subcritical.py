@@ -22,7 +22,9 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import Finding, RunCase, celsius, co2, filled_rows, show
+from methodlint.judging.ask.flow import filled_rows
+from methodlint.judging.ask.phase import co2
+from methodlint.judging.ask.rule import Finding, RunCase, celsius, show
 
 SUBJECT = "run"
 CLASSES = ("note",)

@@ -40,16 +40,8 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    Allowance,
-    Finding,
-    Measure,
-    RunCase,
-    allowance_set,
-    flow_ratio,
-    lab_allowances,
-    show,
-)
+from methodlint.judging.ask.rule import Finding, Measure, RunCase, show
+from methodlint.judging.ask.transfer import Allowance, allowance_set, flow_ratio, lab_allowances
 
 SUBJECT = "run"
 CLASSES = ("fault", "note")

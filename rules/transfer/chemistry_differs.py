@@ -40,7 +40,7 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import Finding, NotChecked, RunCase
+from methodlint.judging.ask.rule import Finding, NotChecked, RunCase
 
 SUBJECT = "run"
 CLASSES = ("fault",)

@@ -48,8 +48,9 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import Finding, RunCase, percent, share_for_mass_fraction, show
-from methodlint.judging.for_rules import modifier_density_of as density_of
+from methodlint.judging.ask.rule import Finding, RunCase, percent, show
+from methodlint.judging.ask.transfer import modifier_density_of as density_of
+from methodlint.judging.ask.transfer import share_for_mass_fraction
 
 SUBJECT = "run"
 CLASSES = ("caution",)

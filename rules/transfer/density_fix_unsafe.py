@@ -61,7 +61,7 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import Finding, NotChecked, RunCase, bar, show
+from methodlint.judging.ask.rule import Finding, NotChecked, RunCase, bar, show
 
 SUBJECT = "run"
 CLASSES = ("fault", "caution")

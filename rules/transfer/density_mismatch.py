@@ -61,18 +61,17 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
+from methodlint.judging.ask.rule import (
     Candidate,
-    Comparison,
     Finding,
     Grade,
     NotChecked,
     RunCase,
-    common_setting,
     number,
     percent,
     show,
 )
+from methodlint.judging.ask.transfer import Comparison, common_setting
 
 SUBJECT = "run"
 CLASSES = ("fault", "caution", "note")

@@ -51,7 +51,7 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import Finding, RunCase, minutes, show
+from methodlint.judging.ask.rule import Finding, RunCase, minutes, show
 
 SUBJECT = "run"
 CLASSES = ("fault",)

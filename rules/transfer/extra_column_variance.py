@@ -42,19 +42,14 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    Finding,
-    NotChecked,
-    RunCase,
+from methodlint.judging.ask.detector import (
     first_peak,
     hold_up_time_at,
-    microlitres,
     peak_widths,
-    percent,
     plate_loss,
-    show,
     volume_sigma,
 )
+from methodlint.judging.ask.rule import Finding, NotChecked, RunCase, microlitres, percent, show
 
 SUBJECT = "run"
 CLASSES = ("fault", "caution")

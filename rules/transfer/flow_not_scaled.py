@@ -44,16 +44,8 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    Candidate,
-    Finding,
-    RunCase,
-    flow_ratio,
-    ml_per_min,
-    number,
-    show,
-    significant,
-)
+from methodlint.judging.ask.rule import Candidate, Finding, RunCase, ml_per_min, number, show
+from methodlint.judging.ask.transfer import flow_ratio, significant
 
 SUBJECT = "run"
 CLASSES = ("fault", "caution")

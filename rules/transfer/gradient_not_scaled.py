@@ -54,14 +54,7 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    Finding,
-    Measure,
-    RunCase,
-    minutes,
-    number,
-    show,
-)
+from methodlint.judging.ask.rule import Finding, Measure, RunCase, minutes, number, show
 
 SUBJECT = "run"
 CLASSES = ("fault",)

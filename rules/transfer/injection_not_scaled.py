@@ -46,16 +46,9 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    Finding,
-    RunCase,
-    loop_span,
-    microlitres,
-    number,
-    show,
-    significant,
-    volume_ratio,
-)
+from methodlint.judging.ask.rule import Finding, RunCase, microlitres, number, show
+from methodlint.judging.ask.sequence import loop_span
+from methodlint.judging.ask.transfer import significant, volume_ratio
 
 SUBJECT = "run"
 CLASSES = ("caution",)

@@ -49,15 +49,9 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    Column,
-    Finding,
-    Measure,
-    RunCase,
-    length_span,
-    plate_ratio,
-    show,
-)
+from methodlint.judging.ask.column import Column
+from methodlint.judging.ask.rule import Finding, Measure, RunCase, show
+from methodlint.judging.ask.transfer import length_span, plate_ratio
 
 SUBJECT = "run"
 CLASSES = ("fault", "note")

@@ -45,7 +45,8 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import Finding, RunCase, SequenceModel
+from methodlint.judging.ask.document import SequenceModel
+from methodlint.judging.ask.rule import Finding, RunCase
 
 SUBJECT = "run"
 CLASSES = ("caution",)

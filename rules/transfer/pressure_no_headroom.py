@@ -43,18 +43,8 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    Candidate,
-    Change,
-    Finding,
-    RunCase,
-    When,
-    bar,
-    loads_beyond,
-    loads_of,
-    number,
-    show,
-)
+from methodlint.judging.ask.rule import Candidate, Change, Finding, RunCase, When, bar, number, show
+from methodlint.judging.ask.transfer import loads_beyond, loads_of
 
 SUBJECT = "run"
 CLASSES = ("fault",)

@@ -24,16 +24,8 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    DEFAULT_FILL,
-    BatchCase,
-    Finding,
-    NotChecked,
-    When,
-    litres,
-    show,
-    waste_fills,
-)
+from methodlint.judging.ask.rule import BatchCase, Finding, NotChecked, When, litres, show
+from methodlint.judging.ask.sequence import DEFAULT_FILL, waste_fills
 
 SUBJECT = "batch"
 CLASSES = ("fault",)

@@ -32,16 +32,8 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    Finding,
-    Grade,
-    Measure,
-    NotChecked,
-    RegulatorLoad,
-    RunCase,
-    When,
-    show,
-)
+from methodlint.judging.ask.rule import Finding, Grade, Measure, NotChecked, RunCase, When, show
+from methodlint.judging.ask.supply import RegulatorLoad
 
 SUBJECT = "run"
 CLASSES = ("fault", "caution")

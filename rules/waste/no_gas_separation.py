@@ -22,13 +22,8 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    Finding,
-    Measure,
-    RunCase,
-    gas_litres_per_minute,
-    number,
-)
+from methodlint.judging.ask.room import gas_litres_per_minute
+from methodlint.judging.ask.rule import Finding, Measure, RunCase, number
 
 SUBJECT = "run"
 CLASSES = ("stop", "caution")

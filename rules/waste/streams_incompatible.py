@@ -23,13 +23,8 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    BatchCase,
-    Finding,
-    clashes,
-    counted,
-    waste_contents,
-)
+from methodlint.judging.ask.liquids import clashes, waste_contents
+from methodlint.judging.ask.rule import BatchCase, Finding, counted
 
 SUBJECT = "batch"
 CLASSES = ("stop",)

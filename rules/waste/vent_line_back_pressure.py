@@ -22,15 +22,8 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import (
-    Candidate,
-    Finding,
-    RunCase,
-    bar,
-    number,
-    show,
-    vent_loss,
-)
+from methodlint.judging.ask.room import vent_loss
+from methodlint.judging.ask.rule import Candidate, Finding, RunCase, bar, number, show
 
 SUBJECT = "run"
 CLASSES = ("caution",)

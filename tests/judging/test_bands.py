@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from methodlint.judging.ask.bands import Judgement, judge_limit
+from methodlint.judging.shared.bands import Judgement, judge_limit
 
 
 @pytest.mark.parametrize("grade", ["stop", "fault", "caution", "note"])

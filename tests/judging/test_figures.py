@@ -6,8 +6,8 @@ from collections.abc import Callable
 
 import pytest
 
-from methodlint.judging.ask import figures
 from methodlint.judging.finding import Measure
+from methodlint.judging.shared import figures
 
 
 @pytest.mark.parametrize(

@@ -9,8 +9,8 @@ import pytest
 from methodlint.documents.kinds.lab import Policy
 from methodlint.documents.loading import Loaded, load
 from methodlint.documents.text.reader import read_text
-from methodlint.judging.ask.looser import SETTINGS, looser
 from methodlint.judging.loader import built_in_rules
+from methodlint.judging.shared.looser import SETTINGS, looser
 
 GRADES = {rule.id: rule.grades for rule in built_in_rules()}
 

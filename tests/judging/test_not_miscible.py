@@ -6,7 +6,7 @@ from __future__ import annotations
 
 import pytest
 
-from methodlint.judging.ask.not_miscible import Pairing, bridge_between, judge_contact
+from methodlint.judging.shared.not_miscible import Pairing, bridge_between, judge_contact
 from methodlint.rehearsal.contacts.contact import Contact, Meeting
 from methodlint.rulebook.examples import lab_with
 

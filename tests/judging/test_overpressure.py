@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from methodlint.judging.ask.overpressure import worst_against
+from methodlint.judging.shared.overpressure import worst_against
 from methodlint.rehearsal.plan.run_plan import plan_run
 from methodlint.rehearsal.run.rehearsal import Rehearsal
 from methodlint.rehearsal.run.rehearse import rehearse

@@ -11,11 +11,11 @@ import pytest
 from methodlint.checking import targets
 from methodlint.checking.check import check, merged
 from methodlint.judging import loader
-from methodlint.judging.ask import cylinder_words, traces
-from methodlint.judging.ask.supply_end import others_draw, supply_end
 from methodlint.judging.case import Case
 from methodlint.judging.deviations import deviation_uses
 from methodlint.judging.finding import When
+from methodlint.judging.shared import cylinder_words, traces
+from methodlint.judging.shared.supply_end import others_draw, supply_end
 from methodlint.rulebook.pages import parts_of
 
 

@@ -6,14 +6,14 @@ import math
 from collections.abc import Iterable, Iterator
 
 from methodlint.documents.quantities.format import show
-from methodlint.judging.ask.cylinder_words import balance_words, change_words, cylinder_end_words
-from methodlint.judging.ask.supply_end import (
+from methodlint.judging.case import BatchCase
+from methodlint.judging.shared.cylinder_words import balance_words, change_words, cylinder_end_words
+from methodlint.judging.shared.supply_end import (
     bookings_of_others,
     others_draw,
     others_sharing,
     supply_end,
 )
-from methodlint.judging.case import BatchCase
 from methodlint.rehearsal.batch.bench_state import liquid_words
 from methodlint.rehearsal.batch.bottles import BottleUse, bottle_uses
 from methodlint.rehearsal.batch.tray import tray_of

@@ -9,8 +9,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from methodlint.documents.quantities.format import number
-from methodlint.judging.ask.supply_end import supply_end
 from methodlint.judging.case import BatchCase
+from methodlint.judging.shared.supply_end import supply_end
 from methodlint.rehearsal.batch.bottles import bottle_uses
 from methodlint.rehearsal.run.states import FloatArray
 from methodlint.reports.html.chart import STYLES, Chart, label_room

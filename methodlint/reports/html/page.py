@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from methodlint.checking.report import Report
 from methodlint.documents.quantities.format import show
 from methodlint.fluids.table_record import table_record
-from methodlint.judging.ask.supply_end import supply_end
 from methodlint.judging.case import BatchCase, RunCase
+from methodlint.judging.shared.supply_end import supply_end
 from methodlint.rehearsal.batch.line_facts import clock_at
 from methodlint.rehearsal.run.phase_places import thinnest_band_words
 from methodlint.reports.card.blocks import Block

@@ -7,9 +7,9 @@ from collections.abc import Iterator
 from methodlint.documents.contents.train_order import ULTRAVIOLET
 from methodlint.documents.kinds.base import Liquid
 from methodlint.documents.kinds.method import Detector
-from methodlint.judging.ask.bands import Judgement, judge_limit
 from methodlint.judging.case import RunCase
 from methodlint.judging.finding import NotChecked
+from methodlint.judging.shared.bands import Judgement, judge_limit
 from methodlint.rehearsal.run.peaks import PeakWidth, narrowest_peak, peak_widths
 
 GUESS_BAND = 0.25

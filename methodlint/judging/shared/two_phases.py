@@ -13,10 +13,10 @@ from typing import Literal
 import numpy as np
 
 from methodlint.documents.quantities.format import show
-from methodlint.judging.ask.bands import Judgement
-from methodlint.judging.ask.overpressure import limits_moved
 from methodlint.judging.case import RunCase
 from methodlint.judging.finding import At, Candidate, Change, When
+from methodlint.judging.shared.bands import Judgement
+from methodlint.judging.shared.overpressure import limits_moved
 from methodlint.rehearsal.run.phase_places import PhasePlace, band_words, places_before_regulator
 from methodlint.rehearsal.run.rehearsal import Rehearsal
 from methodlint.rehearsal.run.states import kept_with_run

@@ -9,9 +9,9 @@ import numpy as np
 import numpy.typing as npt
 
 from methodlint.documents.quantities.format import show
-from methodlint.judging.ask.bands import Judgement, judge_limit
 from methodlint.judging.case import RunCase
 from methodlint.judging.finding import At, Candidate, Change, Grade, When
+from methodlint.judging.shared.bands import Judgement, judge_limit
 from methodlint.rehearsal.run.part_pressures import pressures_that_a_plug_reaches
 from methodlint.rehearsal.run.rehearsal import Rehearsal
 

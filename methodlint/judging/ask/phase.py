@@ -1,0 +1,20 @@
+"""Where the mobile phase may part, and how far it is from that."""
+
+from __future__ import annotations
+
+from methodlint.fluids.co2 import properties as co2
+from methodlint.judging.shared.two_phases import (
+    Parting,
+    cooler,
+    higher_outlet,
+    parting,
+    parting_in_cells,
+    settings_at,
+)
+from methodlint.rehearsal.run.phase_places import (
+    band_words,
+    highest_boundary,
+    places_before_regulator,
+    thinnest_place,
+    warmest_before_regulator,
+)

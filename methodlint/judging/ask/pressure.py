@@ -1,0 +1,25 @@
+"""Pressures along the train against what parts and pumps bear."""
+
+from __future__ import annotations
+
+from methodlint.judging.shared.overpressure import (
+    CLOSE,
+    Excess,
+    cut_off,
+    cut_off_protects,
+    lower_outlet,
+    slower,
+    worst_against,
+)
+from methodlint.rehearsal.run.part_pressures import (
+    PartPressure,
+    PumpLimit,
+    part_pressures,
+    pressures_that_a_plug_reaches,
+    pump_limits,
+    regulator_mass_flow,
+)
+from methodlint.rehearsal.run.rehearsal import Rehearsal
+from methodlint.rehearsal.run.states import Extreme, FloatArray
+from methodlint.rehearsal.run.tube_losses import losses_behind_column, tubes_of_unknown_loss
+from methodlint.rehearsal.water_in_modifier import volume_share_of_water, water_closest_to_limit
