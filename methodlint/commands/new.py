@@ -75,13 +75,22 @@ def rule(name: str, folder: str) -> int:
     Example:
       methodlint new rule house.settling-too-short
     """
-    from methodlint.rulebook.new_rule import RuleNotWritten, new_rule_file, rule_text
+    from methodlint.rulebook.new_rule import RuleNotWritten, new_rule_file, rule_text, test_of
 
     try:
         file = new_rule_file(name, folder)
     except RuleNotWritten as error:
         raise Refused(str(error)) from error
     _write(rule_text(), str(file), "--into")
+    test = test_of(name, file)
+    if test is not None:
+        _write(test[1], str(test[0]), "--into")
+        click.echo(
+            f"written: {file}\nwritten: {test[0]}\n"
+            f"next: fill both in and run methodlint try-rules {file} and pytest {test[0]};\n"
+            f"then python -m tests.refresh_catalogue"
+        )
+        return 0
     click.echo(
         f"written: {file}\n"
         f"next: fill it in and run methodlint try-rules {folder}; then name the folder in lab.yaml\n"

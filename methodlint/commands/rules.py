@@ -81,9 +81,11 @@ def rules(family: str | None, allow_rules: Sequence[str]) -> int:
 
 
 @click.command("try-rules", short_help="Run the examples of a lab's own rules.")
-@click.argument("folder", type=click.Path())
-def try_rules(folder: str) -> int:
-    """Run the examples of every rule in FOLDER and say what is wrong. This runs the code in it.
+@click.argument("path", type=click.Path(), metavar="FOLDER|FILE")
+def try_rules(path: str) -> int:
+    """Run the examples of every rule in a folder, or of one, and say what is wrong.
+
+    This runs the code in it.
 
     \b
     Exit status:
@@ -94,13 +96,14 @@ def try_rules(folder: str) -> int:
     \b
     Example:
       methodlint try-rules our-rules
+      methodlint try-rules our-rules/house/settles_too_short.py
     """
     from methodlint.reports.trial_lines import trial_lines
     from methodlint.rulebook.try_rules import NoRules
     from methodlint.rulebook.try_rules import try_rules as run_trials
 
     try:
-        trials = run_trials(folder)
+        trials = run_trials(path)
     except NoRules as error:
         raise Refused(str(error)) from error
     show_lines(trial_lines(trials, columns()), sys.stdout)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from methodlint.judging.loader import built_in_ids
+from methodlint.judging.loader import built_in_ids, rules_folder
 from methodlint.rulebook.rule_shape import is_rule_id
 
 _TEXT = '''"""<what has to hold, in one sentence>.
@@ -29,7 +29,7 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.for_rules import Finding, RunCase
+from methodlint.judging.ask.rule import Finding, RunCase
 
 # document: each document by itself; run: one method on one instrument; batch: a whole sequence
 SUBJECT = "run"
@@ -47,6 +47,32 @@ def judge(case: RunCase) -> Iterator[Finding]:
 '''
 
 
+_TEST = '''"""<what is wrong>: <where the limits come from>."""
+
+from __future__ import annotations
+
+from tests.rules.harness import findings
+
+RULE = "{id}"
+SOUND = """kind: method
+settling_time: <sound value>
+"""
+UNSOUND = """kind: method
+settling_time: <unsound value>
+"""
+
+
+def test_silent_where_it_is_sound() -> None:
+    assert findings(SOUND, RULE) == []
+
+
+def test_found_where_it_is_not() -> None:
+    (finding,) = findings(UNSOUND, RULE)
+    assert finding.grade == "caution"
+    assert "<words of the message>" in finding.message
+'''
+
+
 class RuleNotWritten(ValueError):
     """A rule's file cannot be written."""
 
@@ -54,6 +80,23 @@ class RuleNotWritten(ValueError):
 def rule_text() -> str:
     """The text of a new rule's file."""
     return _TEXT
+
+
+def test_of(name: str, file: Path) -> tuple[Path, str] | None:
+    """File and text of the test of a rule of this tool; None for a rule of a lab.
+
+    Parameters
+    ----------
+    name
+        Id of the rule.
+    file
+        Where its file goes.
+    """
+    folder = file.resolve().parent.parent
+    tests = folder.parent / "tests" / "rules"
+    if folder != rules_folder().resolve() or not tests.is_dir():
+        return None
+    return tests / file.parent.name / f"test_{file.name}", _TEST.replace("{id}", name)
 
 
 def new_rule_file(name: str, folder: str | Path) -> Path:

@@ -25,7 +25,14 @@ from pathlib import Path
 from methodlint.checking.check import judge_documents
 from methodlint.checking.report import Report
 from methodlint.judging.finding import Finding
-from methodlint.judging.loader import Rule, built_in_ids, load_rule, rule_files, rule_id
+from methodlint.judging.loader import (
+    Rule,
+    built_in_ids,
+    load_rule,
+    rule_files,
+    rule_id,
+    rules_folder,
+)
 from methodlint.rulebook.examples import (
     ExampleWrong,
     _library,
@@ -81,16 +88,22 @@ def _files(folder: str | Path) -> list[Path]:
 
 
 def try_rules(folder: str | Path) -> list[Trial]:
-    """Try every rule of a folder, which runs the code in it.
+    """Try every rule of a folder, or the one of a file, which runs the code in it.
 
     Raises
     ------
     NoRules
         If there is none.
     """
+    one = Path(folder) if Path(folder).is_file() else None
+    if one is not None:
+        if one.suffix != ".py" or one.resolve().parent.parent == one.resolve().parent:
+            raise NoRules(f"{folder} is no rule: it lies as family/what_is_wrong.py")
+        folder = one.resolve().parent.parent
     files = _files(folder)
     own = {rule_id(file) for file in files}
     shipped = Path(folder).resolve() == _shipped()
+    files = files if one is None else [one.resolve()]
     trials = []
     for file in files:
         name = rule_id(file)
@@ -108,8 +121,6 @@ def try_rules(folder: str | Path) -> list[Trial]:
 
 
 def _shipped() -> Path:
-    from methodlint.judging.loader import rules_folder
-
     return rules_folder().resolve()
 
 

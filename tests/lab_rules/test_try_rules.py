@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import ast
 from pathlib import Path
 
 import pytest
 
 from methodlint.judging.loader import built_in_ids, built_in_rules
+from methodlint.rulebook import new_rule
 from methodlint.rulebook.examples import ExampleWrong
 from methodlint.rulebook.rule_shape import shape_problems
 from methodlint.rulebook.try_rules import NoRules, findings, rules_in, try_rules, wrong_with
@@ -104,6 +106,32 @@ def test_a_new_rule_fails_until_it_is_filled_in(tmp_path: Path) -> None:
     tried = run("try-rules", folder)
     assert tried.status == 0
     assert "1 rule tried, 0 with something wrong" in tried.stdout
+
+
+def test_one_file_is_tried_by_itself(tmp_path: Path) -> None:
+    file = rule_file(tmp_path)
+    (file.parent / "broken.py").write_text("1 / 0\n", encoding="utf-8")
+    assert run("try-rules", str(tmp_path / "our-rules")).status == 1
+    tried = run("try-rules", str(file))
+    assert (tried.status, "1 rule tried, 0 with something wrong" in tried.stdout) == (0, True)
+    assert run("try-rules", str(file.with_suffix(".md"))).status == 2
+
+
+def test_a_new_rule_of_this_tool_gets_its_test(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (tmp_path / "rules").mkdir()
+    (tmp_path / "tests" / "rules").mkdir(parents=True)
+    monkeypatch.setattr(new_rule, "rules_folder", lambda: tmp_path / "rules")
+    made = run("new", "rule", "flow.settles-too-short", "--into", str(tmp_path / "rules"))
+    test = tmp_path / "tests" / "rules" / "flow" / "test_settles_too_short.py"
+    assert made.status == 0, made.stderr
+    assert {"test_silent_where_it_is_sound", "test_found_where_it_is_not"} <= {
+        node.name for node in ast.parse(test.read_text()).body if isinstance(node, ast.FunctionDef)
+    }
+    said = " ".join(made.stdout.split())
+    assert "refresh_catalogue" in said
+    assert "rule_folders" not in said
 
 
 @pytest.mark.parametrize(

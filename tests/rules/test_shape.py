@@ -11,6 +11,7 @@ import pytest
 from methodlint.judging.finding import GRADES
 from methodlint.judging.loader import Rule, built_in_rules
 from methodlint.rulebook.examples import examples_of, parts_missing, run_example
+from methodlint.rulebook.rule_shape import MOST_CODE_LINES, code_lines
 from tests.rules.harness import misspelt
 from tests.rules.words import worded_otherwise
 
@@ -43,8 +44,13 @@ def test_metadata_is_sound() -> None:
     assert [r.id for r in RULES if r.subject not in ("document", "run", "batch", "change")] == []
     lost = {rule.id: set(rule.causes) - set(IDS) | {rule.id} & set(rule.causes) for rule in RULES}
     assert {n: c for n, c in lost.items() if c} == {}, "a cause names another rule that is there"
-    lines = {rule.id: rule.file.read_text(encoding="utf-8").count("\n") for rule in RULES}
-    assert {name: count for name, count in lines.items() if count > 150} == {}
+    lines = {rule.id: code_lines(rule.file.read_text(encoding="utf-8")) for rule in RULES}
+    assert {name: count for name, count in lines.items() if count > MOST_CODE_LINES} == {}
+
+
+def test_lines_of_code_are_counted() -> None:
+    text = '"""Page.\n\nMore.\n"""\n\nimport os\n\n# why\nA = (\n    1,\n)\n\n\ndef b():\n    "Says."\n    return A\n'
+    assert code_lines(text) == 5
 
 
 @pytest.mark.parametrize("rule", RULES, ids=IDS)
