@@ -145,3 +145,12 @@ def test_rules_import_only_what_is_offered_to_them() -> None:
                 if not fine:
                     wrong.append(f"{file.relative_to(ROOT)}: {'.' * node.level}{node.module}")
     assert wrong == []
+
+
+def test_class_names_stand_once() -> None:
+    found: dict[str, list[str]] = {}
+    for file in FILES:
+        for node in ast.walk(ast.parse(file.read_text(encoding="utf-8"))):
+            if isinstance(node, ast.ClassDef) and not node.name.startswith("_"):
+                found.setdefault(node.name, []).append(file.relative_to(ROOT).as_posix())
+    assert {name: files for name, files in found.items() if len(files) > 1} == {}

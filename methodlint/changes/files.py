@@ -8,7 +8,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path as FilePath
 
-from methodlint.changes.git import Entry, Git, NoAnswer
+from methodlint.changes.git import Git, NoAnswer, TreeEntry
 from methodlint.checking.dependents import SUFFIXES, yaml_files
 from methodlint.checking.targets import is_table
 from methodlint.documents.library import ROOT_DOCUMENT, lab_root
@@ -38,8 +38,8 @@ class States:
     """
 
     root: FilePath
-    before: dict[str, Entry] = field(default_factory=dict)
-    now: dict[str, Entry] = field(default_factory=dict)
+    before: dict[str, TreeEntry] = field(default_factory=dict)
+    now: dict[str, TreeEntry] = field(default_factory=dict)
     owners: dict[str, Git] = field(default_factory=dict)
     absent: dict[str, bool] = field(default_factory=dict)
 
@@ -61,7 +61,7 @@ class States:
                 differs = old is None or new is None or old.oid != new.oid
                 self.absent[below + path] = differs
 
-    def _add_submodule(self, git: Git, old: Entry | None, below: str) -> None:
+    def _add_submodule(self, git: Git, old: TreeEntry | None, below: str) -> None:
         if old is None or not old.is_submodule:
             self.now |= {below + p: e for p, e in git.index().items() if _may_be_read(p, e)}
         elif git.commit(old.oid) is None:
@@ -199,7 +199,7 @@ class States:
             except (OSError, ValueError) as error:
                 raise NoAnswer(f"the earlier {path} cannot be written: {error}") from error
 
-    def _contents(self, wanted: dict[str, Entry]) -> dict[str, bytes | int]:
+    def _contents(self, wanted: dict[str, TreeEntry]) -> dict[str, bytes | int]:
         found: dict[str, bytes | int] = {}
         owner = {path: max(o for o in self.owners if path.startswith(o)) for path in wanted}
         for name, git in self.owners.items():
@@ -224,11 +224,11 @@ def _is_read(path: str) -> bool:
     return path.endswith(SUFFIXES) or is_table(FilePath(path))
 
 
-def _may_be_read(path: str, entry: Entry) -> bool:
+def _may_be_read(path: str, entry: TreeEntry) -> bool:
     return _is_read(path) or entry.is_link or path.endswith(_CODE)
 
 
-def _oid(content: bytes, like: Entry) -> str:
+def _oid(content: bytes, like: TreeEntry) -> str:
     """Name that git gives a content, by the same hash as another name."""
     kind = hashlib.sha256 if len(like.oid) == 64 else hashlib.sha1
     return kind(b"blob %d\0" % len(content) + content, usedforsecurity=False).hexdigest()

@@ -45,7 +45,7 @@ class NoAnswer(ValueError):
 
 
 @dataclass(frozen=True, slots=True)
-class Entry:
+class TreeEntry:
     """A file as a tree or the index of a repository has it.
 
     Attributes
@@ -166,7 +166,7 @@ class Git:
 
     # Files ---------------------------------------------------------------------------------
 
-    def tree(self, commit: str) -> dict[str, Entry]:
+    def tree(self, commit: str) -> dict[str, TreeEntry]:
         """Files of a commit by their paths, as they are named in bytes (`os.fsdecode`).
 
         Raises
@@ -180,18 +180,18 @@ class Git:
             mode, _, oid = facts.decode("ascii").split()
             if not _NO_NAMES.isdisjoint(name.lower().split(b"/")):
                 raise NoAnswer(f"the commit {commit} holds a name that is none of a file: {name!r}")
-            entries[os.fsdecode(name)] = Entry(mode, oid)
+            entries[os.fsdecode(name)] = TreeEntry(mode, oid)
         return entries
 
-    def index(self) -> dict[str, Entry]:
+    def index(self) -> dict[str, TreeEntry]:
         """Files that belong to the work tree: those of the index, and new ones not ignored."""
         entries = {}
         for line in _lines(self.ask("ls-files", "-z", "-s", "-t")):
             facts, _, name = line.partition(b"\t")
             tag, mode, oid, _ = facts.decode("ascii").split()
-            entries[os.fsdecode(name)] = Entry(mode, oid, here=tag != "S")
+            entries[os.fsdecode(name)] = TreeEntry(mode, oid, here=tag != "S")
         for line in _lines(self.ask("ls-files", "-z", "-o", "--exclude-standard")):
-            entries.setdefault(os.fsdecode(line), Entry("", ""))
+            entries.setdefault(os.fsdecode(line), TreeEntry("", ""))
         return entries
 
     def contents(self, oids: Iterable[str], most: int) -> dict[str, bytes | int]:

@@ -25,7 +25,7 @@ from methodlint.reports.json_report import report_data
 
 
 @dataclass(frozen=True)
-class Judged:
+class StatesJudged:
     """A change as it is judged.
 
     Attributes
@@ -57,7 +57,7 @@ def judge_change(
     given: Sequence[Given],
     allow_rules: Sequence[str],
     workers: int,
-) -> Judged:
+) -> StatesJudged:
     """Judge what differs between the work tree and its last common commit with a revision.
 
     Parameters
@@ -112,7 +112,7 @@ def judge_change(
     if as_of is None:
         words += f"; dates are judged by {day} or a later start of a sequence"
     absent = tuple(path for path, differs in sorted(states.absent.items()) if differs)
-    return Judged(report, data, root, words, absent)
+    return StatesJudged(report, data, root, words, absent)
 
 
 def _base_of(git: Git, revision: str) -> tuple[str, str]:

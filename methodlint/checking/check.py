@@ -162,7 +162,7 @@ def judge_documents(
 
 
 @dataclass
-class Judgement:
+class CheckJudgement:
     """Cases of some documents with what the rules say of each.
 
     Attributes
@@ -195,7 +195,7 @@ def judge_cases(
     of_lab: Sequence[RuleFolder] = (),
     begins: datetime.date | None = None,
     not_before: datetime.date | None = None,
-) -> Judgement:
+) -> CheckJudgement:
     """Judge every case of some documents, each by itself.
 
     Parameters
@@ -242,7 +242,7 @@ def judge_cases(
         set_deviations_aside(result)
     uses = [deviation_uses(result) for result in judged]
     waiting = waiting_for_purpose(judged, rules)
-    return Judgement(library, rules, assembly, runs, judged, uses, waiting)
+    return CheckJudgement(library, rules, assembly, runs, judged, uses, waiting)
 
 
 def document_cases(
@@ -260,7 +260,7 @@ def document_cases(
     return cases
 
 
-def look_again(judgement: Judgement) -> None:
+def look_again(judgement: CheckJudgement) -> None:
     """Judge documents once more about which the other cases have told something."""
     idle = idle_deviations(judgement.uses)
     paths = (judged_document(result.case).path for result in judgement.judged)

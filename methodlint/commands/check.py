@@ -22,7 +22,7 @@ from methodlint.documents.text.visible import visible
 from methodlint.reports.formats import FORMATS
 
 if TYPE_CHECKING:
-    from methodlint.changes.judge import Judged
+    from methodlint.changes.judge import StatesJudged
     from methodlint.checking.report import Report
 
 _STATUSES = """
@@ -204,7 +204,7 @@ def check(
     return show_answer(answer)
 
 
-def _change(revision: str, judge: Callable[..., Report], **options: Any) -> Judged:
+def _change(revision: str, judge: Callable[..., Report], **options: Any) -> StatesJudged:
     # Most checks start no process and ask nothing of git.
     from methodlint.changes.git import NoAnswer
     from methodlint.changes.judge import judge_change

@@ -8,12 +8,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from methodlint.documents.blocks.layout import Layout
+from methodlint.documents.blocks.layout import BlockLayout
 from methodlint.documents.blocks.pieces import CannotLayOut
 from methodlint.documents.tables.csv_text import read_csv
 from methodlint.documents.tables.files import NoTable, TableFile, TableSource
 from methodlint.documents.tables.lines import Rows, lines_of
-from methodlint.documents.text.nodes import Mapping, Node, Scalar, Sequence
+from methodlint.documents.text.nodes import Mapping, Node, Scalar, SequenceNode
 from methodlint.documents.text.places import Path, Place
 from methodlint.documents.text.problems import Problem
 from methodlint.documents.text.reader import Read
@@ -82,13 +82,13 @@ def laid_out(read: Read, tables: TableSource | None) -> LaidOut | None:
         return _table(node, defaults, tables, opened)
 
     named = root.entries.get("named_lines")
-    layout = Layout(named if isinstance(named, Mapping) else None, read_table)
+    layout = BlockLayout(named if isinstance(named, Mapping) else None, read_table)
     source = root.entries[at]
     try:
         if at == "table":
             layout.add_table(source)
         else:
-            if not isinstance(source, Sequence):
+            if not isinstance(source, SequenceNode):
                 raise CannotLayOut
             for block in source.items:
                 layout.add_block(block)
@@ -119,7 +119,7 @@ def _with(
     broken: dict[Path, Problem],
 ) -> LaidOut:
     new = Mapping(
-        {**root.entries, "lines": Sequence(list(lines), place)},
+        {**root.entries, "lines": SequenceNode(list(lines), place)},
         {**root.key_places, "lines": place},
         root.place,
     )

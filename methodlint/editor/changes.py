@@ -16,7 +16,7 @@ from methodlint.documents.loading import Loaded, load
 from methodlint.documents.text.nodes import Scalar
 from methodlint.documents.text.places import Path
 from methodlint.documents.text.reader import read_text
-from methodlint.editor.judgement import Judgement
+from methodlint.editor.judgement import OpenJudgement
 from methodlint.editor.positions import TextLines
 from methodlint.judging.finding import Candidate, Change, Finding
 from methodlint.transfer.text_edits import TextEdits
@@ -37,7 +37,7 @@ def solved_findings(findings: Sequence[Finding]) -> Iterator[tuple[Finding, Cand
         yield from solved_findings(finding.because)
 
 
-def changed_texts(candidate: Candidate, judgement: Judgement) -> dict[str, str] | None:
+def changed_texts(candidate: Candidate, judgement: OpenJudgement) -> dict[str, str] | None:
     """Write the changes of a candidate into the texts.
 
     Returns

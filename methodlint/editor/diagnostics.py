@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from lsprotocol import types
 
 from methodlint.documents.text.visible import visible
-from methodlint.editor.judgement import Judgement
+from methodlint.editor.judgement import OpenJudgement
 from methodlint.judging.finding import At, Finding, NotChecked
 from methodlint.judging.unjudged import Unjudged
 from methodlint.reports.wording import figures, moment
@@ -24,7 +24,7 @@ _LEVELS = {
 _TOP = types.Range(types.Position(0, 0), types.Position(0, 1))
 
 
-def diagnostics(judgement: Judgement) -> Iterator[tuple[str, types.Diagnostic]]:
+def diagnostics(judgement: OpenJudgement) -> Iterator[tuple[str, types.Diagnostic]]:
     """Yield every mark with the path, as shown, of the file that it stands in."""
     report = judgement.report
     for finding in report.findings:
@@ -51,7 +51,7 @@ def _of_unjudged(item: Unjudged) -> types.Diagnostic:
     )
 
 
-def range_of(at: At, judgement: Judgement) -> types.Range:
+def range_of(at: At, judgement: OpenJudgement) -> types.Range:
     """Range of a value in the text that was judged."""
     lines = judgement.lines_of(at.file)
     return _TOP if lines is None else lines.range_of(at.place)
@@ -67,7 +67,7 @@ def without_repeats(marks: Iterable[types.Diagnostic]) -> list[types.Diagnostic]
     return list(kept.values())
 
 
-def _of_finding(finding: Finding, judgement: Judgement) -> types.Diagnostic:
+def _of_finding(finding: Finding, judgement: OpenJudgement) -> types.Diagnostic:
     lines = [f"{finding.grade}: {finding.message}"]
     if figures(finding):
         lines.append(f"figure: {figures(finding)}")
@@ -94,7 +94,7 @@ def _of_finding(finding: Finding, judgement: Judgement) -> types.Diagnostic:
 
 
 def _of_not_checked(
-    items: Iterable[NotChecked], judgement: Judgement
+    items: Iterable[NotChecked], judgement: OpenJudgement
 ) -> Iterator[tuple[str, types.Diagnostic]]:
     """Join what lacks a figure at one place into one mark: a draft lacks many."""
     places: dict[tuple[str, int, int], list[NotChecked]] = {}
@@ -112,7 +112,7 @@ def _of_not_checked(
         yield file, _mark(together[0].at, "not-checked", text, judgement)
 
 
-def _mark(at: At, code: str, text: str, judgement: Judgement) -> types.Diagnostic:
+def _mark(at: At, code: str, text: str, judgement: OpenJudgement) -> types.Diagnostic:
     return types.Diagnostic(
         _first_line(range_of(at, judgement), at, judgement),
         "\n".join(visible(line) for line in text.split("\n")),
@@ -122,7 +122,7 @@ def _mark(at: At, code: str, text: str, judgement: Judgement) -> types.Diagnosti
     )
 
 
-def _first_line(whole: types.Range, at: At, judgement: Judgement) -> types.Range:
+def _first_line(whole: types.Range, at: At, judgement: OpenJudgement) -> types.Range:
     """Cut a range to its first line: editors underline all of it."""
     lines = judgement.lines_of(at.file)
     if lines is None or whole.end.line == whole.start.line:
@@ -131,6 +131,6 @@ def _first_line(whole: types.Range, at: At, judgement: Judgement) -> types.Range
     return types.Range(whole.start, end)
 
 
-def _location(at: At, judgement: Judgement) -> types.Location:
+def _location(at: At, judgement: OpenJudgement) -> types.Location:
     file = judgement.path_of(at.file)
     return types.Location(file.as_uri(), range_of(at, judgement))

@@ -16,7 +16,7 @@ from methodlint.editor.positions import TextLines
 from methodlint.judging.lab_rules import rule_folders
 from methodlint.judging.loader import built_in_rules
 
-__all__ = ["Judgement", "OpenText", "judge"]
+__all__ = ["OpenJudgement", "OpenText", "judge"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,7 +29,7 @@ class OpenText:
 
 
 @dataclass
-class Judgement:
+class OpenJudgement:
     """What was found about one document.
 
     Attributes
@@ -87,7 +87,7 @@ def judge(
     *,
     with_dependents: bool = False,
     allowed: Collection[FilePath] = (),
-) -> Judgement:
+) -> OpenJudgement:
     """Judge a file as `check` does, with the texts that are open in place of those on disk.
 
     Parameters
@@ -109,11 +109,11 @@ def judge(
     folder = LabFolder(root, root, data)
     document = folder.open(file) or folder.unreadable(file, asked_for=False)
     if document is None:
-        return Judgement(file, folder, None, Report(documents={}), texts, encoding)
+        return OpenJudgement(file, folder, None, Report(documents={}), texts, encoding)
     targets = [document]
     if with_dependents:
         targets += dependents(folder, targets)
     rules = built_in_rules()
     of_lab = rule_folders(folder.lab, root, allowed, {rule.id for rule in rules})
     report = judge_documents(folder, targets, rules, of_lab=of_lab)
-    return Judgement(file, folder, document, report, texts, encoding)
+    return OpenJudgement(file, folder, document, report, texts, encoding)

@@ -17,7 +17,7 @@ from methodlint.documents.text.visible import visible
 from methodlint.editor.changes import changed_texts, edits_between, solved_findings
 from methodlint.editor.diagnostics import diagnostics, range_of
 from methodlint.editor.hover import hover_text
-from methodlint.editor.judgement import Judgement
+from methodlint.editor.judgement import OpenJudgement
 from methodlint.editor.session import EditorServer, file_of
 from methodlint.editor.values import path_at, referred_file
 
@@ -107,7 +107,9 @@ def editor_server(allowed: Collection[FilePath] = ()) -> EditorServer:
     return server
 
 
-def _value_at(judgement: Judgement | None, position: types.Position) -> tuple[Loaded, Path] | None:
+def _value_at(
+    judgement: OpenJudgement | None, position: types.Position
+) -> tuple[Loaded, Path] | None:
     """The document, and the path of its value at a position; None where there is none."""
     document = judgement.document if judgement is not None else None
     lines = judgement.lines_of(document.path) if judgement is not None and document else None
@@ -118,7 +120,7 @@ def _value_at(judgement: Judgement | None, position: types.Position) -> tuple[Lo
 
 
 def _actions(
-    server: EditorServer, judgement: Judgement, file: FilePath, wanted: types.Range
+    server: EditorServer, judgement: OpenJudgement, file: FilePath, wanted: types.Range
 ) -> Iterator[types.CodeAction]:
     """Yield the remedies of findings within a range of a file."""
     for finding, candidate in solved_findings(judgement.report.findings):
@@ -146,7 +148,7 @@ def _actions(
 
 
 def _workspace_edit(
-    server: EditorServer, judgement: Judgement, texts: dict[str, str]
+    server: EditorServer, judgement: OpenJudgement, texts: dict[str, str]
 ) -> types.WorkspaceEdit | None:
     """Edits of whole lines; with versions where the editor can refuse what is out of date."""
     edits: dict[str, list[types.TextEdit]] = {}

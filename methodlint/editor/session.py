@@ -17,7 +17,7 @@ from methodlint.checking.report import Report
 from methodlint.documents.text.reach import real
 from methodlint.editor.diagnostics import diagnostics, without_repeats
 from methodlint.editor.hover import concerns
-from methodlint.editor.judgement import Judgement, OpenText, judge
+from methodlint.editor.judgement import OpenJudgement, OpenText, judge
 from methodlint.version import __version__
 
 __all__ = ["EditorServer", "file_of"]
@@ -44,9 +44,9 @@ class EditorServer(LanguageServer):
             # Whole texts: lines are divided here in the protocol's way and in no other.
             text_document_sync_kind=types.TextDocumentSyncKind.Full,
         )
-        self.judged: dict[FilePath, Judgement] = {}
-        self.with_dependents: dict[FilePath, Judgement] = {}
-        self._looked_up: dict[FilePath, Judgement] = {}
+        self.judged: dict[FilePath, OpenJudgement] = {}
+        self.with_dependents: dict[FilePath, OpenJudgement] = {}
+        self._looked_up: dict[FilePath, OpenJudgement] = {}
         self._allowed = {folder.resolve() for folder in allowed}
         self._waiting: dict[FilePath, asyncio.Task[None]] = {}
         self._shown: dict[str, list[types.Diagnostic]] = {}
@@ -129,15 +129,15 @@ class EditorServer(LanguageServer):
         if real(file) in self.open_texts():
             self.judged[real(file)] = judgement
 
-    async def _judgement(self, file: FilePath, *, dependents: bool = False) -> Judgement:
+    async def _judgement(self, file: FilePath, *, dependents: bool = False) -> OpenJudgement:
         texts, encoding = self.open_texts(), self.encoding
 
-        def run() -> Judgement:
+        def run() -> OpenJudgement:
             return judge(file, texts, encoding, with_dependents=dependents, allowed=self._allowed)
 
         return await asyncio.get_running_loop().run_in_executor(self._pool, run)
 
-    async def judgement_of(self, uri: str) -> Judgement | None:
+    async def judgement_of(self, uri: str) -> OpenJudgement | None:
         """The judgement of a document's present text; None if it is none of ours."""
         file = file_of(uri)
         if file is None:
@@ -151,7 +151,7 @@ class EditorServer(LanguageServer):
             found = self.judged.get(key)
         return found if found is not None and found.document is not None else None
 
-    async def reports_about(self, judgement: Judgement) -> list[Report]:
+    async def reports_about(self, judgement: OpenJudgement) -> list[Report]:
         """Reports with the runs and batches that a document takes part in."""
         assert judgement.document is not None
         path, root = judgement.document.path, judgement.folder.root
@@ -209,11 +209,11 @@ class EditorServer(LanguageServer):
                 )
         self._shown = {uri: found for uri, found in told.items() if found}
 
-    def _in_force(self) -> Iterator[Judgement]:
+    def _in_force(self) -> Iterator[OpenJudgement]:
         yield from self.judged.values()
         yield from self.with_dependents.values()
 
-    def _same_text(self, judgement: Judgement, key: FilePath) -> bool:
+    def _same_text(self, judgement: OpenJudgement, key: FilePath) -> bool:
         """Whether a judgement has seen the text of a file that the file's own has seen.
 
         What was judged when a document was saved says nothing about open texts once that document
@@ -229,7 +229,7 @@ class EditorServer(LanguageServer):
         return self._same(judgement, own, key)
 
     @staticmethod
-    def _same(one: Judgement, other: Judgement, key: FilePath) -> bool:
+    def _same(one: OpenJudgement, other: OpenJudgement, key: FilePath) -> bool:
         held, known = one.texts.get(key), other.texts.get(key)
         return (held and held.text) == (known and known.text)
 

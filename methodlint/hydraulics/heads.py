@@ -32,7 +32,7 @@ class Heads:
 
     stated: FloatArray
     which: npt.NDArray[np.intp]
-    isotherms: co2_states.Isotherms | None
+    isotherms: co2_states.CarbonDioxideIsotherms | None
 
     @classmethod
     def of(cls, temperature: FloatArray, stated: FloatArray) -> Heads:
@@ -68,5 +68,5 @@ class Heads:
 
 
 @lru_cache(maxsize=16)
-def _isotherms(temperatures: bytes) -> co2_states.Isotherms:
-    return co2_states.Isotherms(np.frombuffer(temperatures), ("density",))
+def _isotherms(temperatures: bytes) -> co2_states.CarbonDioxideIsotherms:
+    return co2_states.CarbonDioxideIsotherms(np.frombuffer(temperatures), ("density",))

@@ -33,7 +33,7 @@ from methodlint.judging.finding import (
 from methodlint.rehearsal.batch.lines import Batch
 from methodlint.rehearsal.contacts.in_a_run import Contact
 from methodlint.rehearsal.plan.missing import Missing
-from methodlint.rehearsal.plan.scouting_lines import Scouted
+from methodlint.rehearsal.plan.scouting_lines import ScoutedLines
 from methodlint.rehearsal.run.rehearsal import Rehearsal
 from methodlint.scaling.comparison import Comparison
 
@@ -419,7 +419,7 @@ class BatchCase(Case):
     batch: Batch = None  # type: ignore[assignment]
     runs: dict[str, RunCase] = field(default_factory=dict)
     contacts: tuple[Contact, ...] = ()
-    scouted: Scouted | None = None
+    scouted: ScoutedLines | None = None
 
     @property
     def purpose(self) -> str | None:

@@ -14,3 +14,5 @@ from methodlint.judging.ask.rule import *
 from methodlint.judging.ask.sequence import *
 from methodlint.judging.ask.supply import *
 from methodlint.judging.ask.transfer import *
+from methodlint.rehearsal.batch.positions import TrayPlace as Place
+from methodlint.rehearsal.plan.additive_tolerance import ToleratedAdditive as AdditiveLimit

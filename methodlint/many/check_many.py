@@ -25,7 +25,7 @@ from methodlint.documents.text.opening import CannotOpen, bytes_of
 from methodlint.judging.lab_rules import refuse_not_named
 from methodlint.many.combine import combined
 from methodlint.many.lost import lost_part
-from methodlint.many.part import Asked, Part, Settings, folder_of, judge_part, ready
+from methodlint.many.part import Asked, Settings, WorkerPart, folder_of, judge_part, ready
 
 if TYPE_CHECKING:
     from concurrent.futures import Executor, Future
@@ -208,17 +208,17 @@ def _sequence(folder: LabFolder, asked: Asked, settings: Settings) -> Loaded | N
 # Doing the work ------------------------------------------------------------------------------
 
 
-def _done_here(work: Sequence[tuple[Settings, Sequence[Asked]]]) -> list[Part | None]:
+def _done_here(work: Sequence[tuple[Settings, Sequence[Asked]]]) -> list[WorkerPart | None]:
     return [judge_part(settings, files) for settings, files in work]
 
 
 def _done_by(
     executor: Executor, work: Sequence[tuple[Settings, Sequence[Asked]]]
-) -> list[Part | None]:
+) -> list[WorkerPart | None]:
     """Hand batches to an executor, a bounded number at a time."""
-    parts: list[Part | None] = [None] * len(work)
+    parts: list[WorkerPart | None] = [None] * len(work)
     waiting = list(range(len(work) - 1, -1, -1))
-    flying: dict[Future[Part], int] = {}
+    flying: dict[Future[WorkerPart], int] = {}
     fallen: list[int] = []
     try:
         while waiting or flying:
@@ -257,10 +257,10 @@ def _worker_ended(error: Exception) -> bool:
     return isinstance(error, ended) or type(error).__name__ == "KilledWorker"
 
 
-def _alone(settings: Settings, files: Sequence[Asked]) -> Part:
+def _alone(settings: Settings, files: Sequence[Asked]) -> WorkerPart:
     try:
         with processes(1) as executor:
-            part: Part = executor.submit(judge_part, settings, files).result()
+            part: WorkerPart = executor.submit(judge_part, settings, files).result()
             return part
     except concurrent.futures.BrokenExecutor:
         return lost_part(settings, files)

@@ -23,9 +23,9 @@ from methodlint.judging.loader import built_in_rules
 from methodlint.judging.unjudged import unusable_documents
 from methodlint.many.part import (
     CaseResult,
-    Part,
     Settings,
     Told,
+    WorkerPart,
     folder_of,
     plain_result,
     rules_of_lab,
@@ -33,7 +33,7 @@ from methodlint.many.part import (
 from methodlint.many.plain import Pruner, Shelf
 
 
-def combined(settings: Settings, parts: Sequence[Part]) -> Report:
+def combined(settings: Settings, parts: Sequence[WorkerPart]) -> Report:
     """Join the parts of one lab folder, in the order of its files."""
     documents = _documents(parts)
     same = {id(own): documents[path] for part in parts for path, own in part.documents.items()}
@@ -81,7 +81,7 @@ def combined(settings: Settings, parts: Sequence[Part]) -> Report:
     return report
 
 
-def _documents(parts: Iterable[Part]) -> dict[str, Loaded]:
+def _documents(parts: Iterable[WorkerPart]) -> dict[str, Loaded]:
     """One document for each path, the one with all its nodes if there is one."""
     documents: dict[str, Loaded] = {}
     whole: set[str] = set()
@@ -93,7 +93,7 @@ def _documents(parts: Iterable[Part]) -> dict[str, Loaded]:
     return documents
 
 
-def _reference_problems(parts: Iterable[Part]) -> dict[str, list[Problem]]:
+def _reference_problems(parts: Iterable[WorkerPart]) -> dict[str, list[Problem]]:
     problems: dict[str, list[Problem]] = {}
     for part in parts:
         for path, found in part.reference_problems.items():
@@ -102,7 +102,7 @@ def _reference_problems(parts: Iterable[Part]) -> dict[str, list[Problem]]:
     return problems
 
 
-def _cases(parts: Iterable[Part]) -> list[CaseResult]:
+def _cases(parts: Iterable[WorkerPart]) -> list[CaseResult]:
     """Every case once: documents by path, then runs, those of a sequence first, then batches."""
     documents: dict[tuple[str, ...], CaseResult] = {}
     with_bench: dict[tuple[str, ...], CaseResult] = {}
@@ -118,7 +118,7 @@ def _cases(parts: Iterable[Part]) -> list[CaseResult]:
     return [*(documents[key] for key in sorted(documents)), *runs, *batches.values()]
 
 
-def _runs(parts: Iterable[Part]) -> list[PlainRun]:
+def _runs(parts: Iterable[WorkerPart]) -> list[PlainRun]:
     everything = [run for part in parts for run in part.runs]
     first: dict[tuple[str, str], PlainRun] = {}
     for run in sorted(everything, key=lambda run: not run.with_bench):
@@ -126,7 +126,7 @@ def _runs(parts: Iterable[Part]) -> list[PlainRun]:
     return list(first.values())
 
 
-def _batches(parts: Iterable[Part]) -> list[PlainBatch]:
+def _batches(parts: Iterable[WorkerPart]) -> list[PlainBatch]:
     first: dict[str, PlainBatch] = {}
     for part in parts:
         for batch in part.batches:
@@ -134,7 +134,7 @@ def _batches(parts: Iterable[Part]) -> list[PlainBatch]:
     return list(first.values())
 
 
-def _lost(parts: Iterable[Part]) -> frozenset[str]:
+def _lost(parts: Iterable[WorkerPart]) -> frozenset[str]:
     """Documents whose worker ended."""
     return frozenset(path for part in parts for path in part.lost)
 

@@ -10,15 +10,15 @@ from methodlint.documents.text.places import START
 from methodlint.documents.text.problems import Problem
 from methodlint.documents.text.reader import Read
 from methodlint.judging.finding import At, NotChecked
-from methodlint.many.part import Asked, CaseResult, Part, Settings, Told, folder_of
+from methodlint.many.part import Asked, CaseResult, Settings, Told, WorkerPart, folder_of
 
 RULE = "document.unreadable"
 _REASON = "the process that judged this batch ended before it was done; check it on its own"
 
 
-def lost_part(settings: Settings, files: Sequence[Asked]) -> Part:
+def lost_part(settings: Settings, files: Sequence[Asked]) -> WorkerPart:
     """Stand for a batch whose worker ended: every document of it is not checked."""
-    folder, part = folder_of(settings), Part()
+    folder, part = folder_of(settings), WorkerPart()
     for name, _ in files:
         file = FilePath(name)
         shown = folder.shown(file)

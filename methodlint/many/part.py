@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 from pathlib import Path as FilePath
 
 from methodlint.checking.check import (
-    Judgement,
+    CheckJudgement,
     case_key,
     judge_cases,
     judged_document,
@@ -130,7 +130,7 @@ class CaseResult:
 
 
 @dataclass
-class Part:
+class WorkerPart:
     """Result of one batch."""
 
     documents: dict[str, Loaded] = field(default_factory=dict)
@@ -181,7 +181,7 @@ def ready() -> None:
     built_in_rules()
 
 
-def judge_part(settings: Settings, files: Sequence[Asked]) -> Part:
+def judge_part(settings: Settings, files: Sequence[Asked]) -> WorkerPart:
     """Judge some files of one lab folder.
 
     Rules are loaded here, in the process that runs this: functions that were loaded by path
@@ -196,7 +196,7 @@ def judge_part(settings: Settings, files: Sequence[Asked]) -> Part:
             document = folder.unreadable(file, asked_for=asked_for)
         if document is not None:
             targets.append(document)
-    part = Part()
+    part = WorkerPart()
     if targets:
         judgement = judge_cases(
             folder,
@@ -217,7 +217,7 @@ def judge_part(settings: Settings, files: Sequence[Asked]) -> Part:
     return part
 
 
-def _plain(judgement: Judgement, targets: set[str], folder: LabFolder) -> Part:
+def _plain(judgement: CheckJudgement, targets: set[str], folder: LabFolder) -> WorkerPart:
     assembly = judgement.assembly
     # Shared cards stay whole: other batches may point elsewhere in them.
     whole = {text_key(d) for path, d in assembly.documents.items() if path not in targets}
@@ -234,7 +234,7 @@ def _plain(judgement: Judgement, targets: set[str], folder: LabFolder) -> Part:
                 wanted.setdefault(key, []).append(at.path)
     pruner = Pruner(wanted)
     shelf = Shelf(pruner)
-    return Part(
+    return WorkerPart(
         documents={path: pruner(document) for path, document in assembly.documents.items()},
         whole=set(assembly.documents) - targets,
         reference_problems=assembly.reference_problems,

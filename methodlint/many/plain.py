@@ -14,7 +14,7 @@ from methodlint.checking.report import PlainBatch, PlainRun
 from methodlint.documents.kinds.base import Document
 from methodlint.documents.loading import Loaded
 from methodlint.documents.text.nodes import Mapping as MappingNode
-from methodlint.documents.text.nodes import Node, Scalar, Sequence, child
+from methodlint.documents.text.nodes import Node, Scalar, SequenceNode, child
 from methodlint.documents.text.places import Path
 from methodlint.judging.case import BatchCase, RunCase
 from methodlint.judging.finding import At, Finding, NotChecked
@@ -118,16 +118,16 @@ def _pruned(node: Node, paths: set[Path], *, item: bool = False) -> Node:
     for path in paths:
         if path:
             below.setdefault(path[0], set()).add(path[1:])
-    if isinstance(node, Sequence):
+    if isinstance(node, SequenceNode):
         # Items keep their numbers: those before them stay as empty places.
         last = max((step for step in below if isinstance(step, int)), default=-1)
-        empty = Sequence([], node.place)
+        empty = SequenceNode([], node.place)
         items: list[Node] = [empty] * min(last + 1, len(node.items))
         for step, rest in below.items():
             found = child(node, step)
             if found is not None and isinstance(step, int):
                 items[step] = _pruned(found, rest, item=True)
-        return Sequence(items, node.place)
+        return SequenceNode(items, node.place)
     entries: dict[str, Node] = {}
     for key, value in node.entries.items():
         if key in below:

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from methodlint.checking.report import Report
 from methodlint.judging.case import BatchCase
-from methodlint.reports.card.blocks import Block, Rows, Steps, Table
+from methodlint.reports.card.blocks import Block, CardRows, Steps, Table
 from methodlint.reports.card.contents import PREDICTED, SIGNATURE, card_blocks
 from methodlint.reports.card.pressures import run_summary
 from methodlint.reports.lines import Line, Tone, Words, line, wrapped
@@ -50,7 +50,7 @@ def _block_lines(block: Block, width: int) -> Iterator[Line]:
         yield from _rows_lines(block.foot, width)
         return
     yield line(Words(block.title, "caution" if _warns(block) else "head"))
-    if isinstance(block, Rows):
+    if isinstance(block, CardRows):
         yield from _rows_lines(block.rows, width)
         return
     for number, step in enumerate(block.steps, start=1):

@@ -7,11 +7,15 @@ from typing import Any
 from methodlint.documents.text.visible import visible
 from methodlint.reports.base_report import Mark
 from methodlint.reports.consequences import rounded
-from methodlint.reports.consequences_compared import Comparison, FigureChange, SubjectChange
+from methodlint.reports.consequences_compared import (
+    ComparedConsequences,
+    FigureChange,
+    SubjectChange,
+)
 from methodlint.reports.json_report import EDITION, json_text
 
 
-def comparison_json(comparison: Comparison) -> str:
+def comparison_json(comparison: ComparedConsequences) -> str:
     """Write a comparison as JSON text with a final newline."""
     old, new = comparison.verdicts
     return json_text(

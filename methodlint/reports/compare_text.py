@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from methodlint.reports.base_report import Mark
-from methodlint.reports.consequences_compared import Comparison, SubjectChange
+from methodlint.reports.consequences_compared import ComparedConsequences, SubjectChange
 from methodlint.reports.lines import Line, Words, line, wrapped
 from methodlint.reports.wording import counted
 
@@ -13,7 +13,7 @@ _INDENT = 9
 _LABEL = 40
 
 
-def comparison_lines(comparison: Comparison, width: int = 96) -> Iterator[Line]:
+def comparison_lines(comparison: ComparedConsequences, width: int = 96) -> Iterator[Line]:
     """Lay a comparison out: verdicts, documents, findings, then figures of runs and batches."""
     old, new = comparison.verdicts
     said = f"{old.upper()}, as before" if old == new else f"{old.upper()} -> {new.upper()}"

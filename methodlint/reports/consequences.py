@@ -19,7 +19,7 @@ _DIGITS = 6
 
 
 @dataclass(frozen=True, slots=True)
-class Quantity:
+class ConsequenceQuantity:
     """One figure of a run or a batch: key in the report, words for people, unit."""
 
     key: str
@@ -28,27 +28,27 @@ class Quantity:
 
 
 RUN_QUANTITIES = (
-    Quantity("outlet_pressure_at_start", "outlet pressure as set at start", "bar"),
-    Quantity("flow_at_start", "flow as set at start", "mL/min"),
-    Quantity("modifier_share_at_start", "modifier share as set at start", "%"),
-    Quantity("highest_pump_pressure", "highest pump pressure", "bar"),
-    Quantity("highest_column_inlet_pressure", "highest column inlet pressure", "bar"),
-    Quantity("highest_column_drop", "highest drop over the columns", "bar"),
-    Quantity("lowest_column_outlet_pressure", "lowest column outlet pressure", "bar"),
-    Quantity("least_boundary_margin", "least margin to the phase boundary", "bar"),
-    Quantity("mean_column_density_at_start", "mean column density at start", "kg/m3"),
-    Quantity("lowest_mean_column_density", "lowest mean column density", "kg/m3"),
-    Quantity("hold_up_time_at_start", "hold-up time at start", "min"),
-    Quantity("cycle_time", "run length and settling time", "min"),
-    Quantity("co2_per_run", "CO2 per run", "g"),
-    Quantity("modifier_per_run", "modifier per run", "mL"),
+    ConsequenceQuantity("outlet_pressure_at_start", "outlet pressure as set at start", "bar"),
+    ConsequenceQuantity("flow_at_start", "flow as set at start", "mL/min"),
+    ConsequenceQuantity("modifier_share_at_start", "modifier share as set at start", "%"),
+    ConsequenceQuantity("highest_pump_pressure", "highest pump pressure", "bar"),
+    ConsequenceQuantity("highest_column_inlet_pressure", "highest column inlet pressure", "bar"),
+    ConsequenceQuantity("highest_column_drop", "highest drop over the columns", "bar"),
+    ConsequenceQuantity("lowest_column_outlet_pressure", "lowest column outlet pressure", "bar"),
+    ConsequenceQuantity("least_boundary_margin", "least margin to the phase boundary", "bar"),
+    ConsequenceQuantity("mean_column_density_at_start", "mean column density at start", "kg/m3"),
+    ConsequenceQuantity("lowest_mean_column_density", "lowest mean column density", "kg/m3"),
+    ConsequenceQuantity("hold_up_time_at_start", "hold-up time at start", "min"),
+    ConsequenceQuantity("cycle_time", "run length and settling time", "min"),
+    ConsequenceQuantity("co2_per_run", "CO2 per run", "g"),
+    ConsequenceQuantity("modifier_per_run", "modifier per run", "mL"),
 )
 BATCH_QUANTITIES = (
-    Quantity("injections", "injections", ""),
-    Quantity("duration", "duration", "h"),
-    Quantity("co2", "CO2", "kg"),
-    Quantity("modifier", "modifier", "mL"),
-    Quantity("makeup", "makeup", "mL"),
+    ConsequenceQuantity("injections", "injections", ""),
+    ConsequenceQuantity("duration", "duration", "h"),
+    ConsequenceQuantity("co2", "CO2", "kg"),
+    ConsequenceQuantity("modifier", "modifier", "mL"),
+    ConsequenceQuantity("makeup", "makeup", "mL"),
 )
 
 
@@ -146,7 +146,7 @@ def _most(values: FloatArray) -> float:
 
 
 def _measures(
-    quantities: Iterable[Quantity], figures: dict[str, float | None]
+    quantities: Iterable[ConsequenceQuantity], figures: dict[str, float | None]
 ) -> dict[str, dict[str, Any]]:
     return {
         quantity.key: {"value": rounded(figures[quantity.key]), "unit": quantity.unit}

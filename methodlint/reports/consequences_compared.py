@@ -8,7 +8,7 @@ from typing import Any
 
 from methodlint.judging.finding import Measure
 from methodlint.reports.base_report import Mark, Standing, marks_of, standing
-from methodlint.reports.consequences import BATCH_QUANTITIES, RUN_QUANTITIES, Quantity
+from methodlint.reports.consequences import BATCH_QUANTITIES, RUN_QUANTITIES, ConsequenceQuantity
 from methodlint.reports.wording import figure
 
 _OF_A_NEW_RUN = frozenset(
@@ -28,7 +28,7 @@ _OF_A_NEW_RUN = frozenset(
 class FigureChange:
     """One figure on both sides, in its unit; None where it is not known or without bound."""
 
-    quantity: Quantity
+    quantity: ConsequenceQuantity
     old: float | None
     new: float | None
 
@@ -83,7 +83,7 @@ class SubjectChange:
 
 
 @dataclass(frozen=True, slots=True)
-class Comparison:
+class ComparedConsequences:
     """What changes from one report to another.
 
     Attributes
@@ -113,7 +113,9 @@ class Comparison:
         return tuple(each for each in self.subjects if each.only or each.why or each.moving)
 
 
-def compared(old: dict[str, Any], new: dict[str, Any], *, whole: bool = True) -> Comparison:
+def compared(
+    old: dict[str, Any], new: dict[str, Any], *, whole: bool = True
+) -> ComparedConsequences:
     """Compare two reports as plain data.
 
     Parameters
@@ -128,7 +130,7 @@ def compared(old: dict[str, Any], new: dict[str, Any], *, whole: bool = True) ->
     by_print = {mark.fingerprint: mark for mark in marks_of(new, beneath=False)}
     subjects = [*_subjects(old, new, "runs", RUN_QUANTITIES, whole)]
     subjects += _subjects(old, new, "batches", BATCH_QUANTITIES, whole)
-    return Comparison(
+    return ComparedConsequences(
         verdicts=(str(old.get("verdict", "")), str(new.get("verdict", ""))),
         documents=tuple(_documents(old, new, whole)),
         subjects=tuple(subjects),
@@ -170,7 +172,7 @@ def _subjects(
     old: dict[str, Any],
     new: dict[str, Any],
     key: str,
-    quantities: tuple[Quantity, ...],
+    quantities: tuple[ConsequenceQuantity, ...],
     whole: bool,
 ) -> Iterator[SubjectChange]:
     before, after = _keyed(old, key), _keyed(new, key)
@@ -206,7 +208,7 @@ def _why(one: dict[str, Any], other: dict[str, Any]) -> str:
 
 
 def _figures(
-    one: dict[str, Any] | None, other: dict[str, Any], quantities: tuple[Quantity, ...]
+    one: dict[str, Any] | None, other: dict[str, Any], quantities: tuple[ConsequenceQuantity, ...]
 ) -> tuple[FigureChange, ...]:
     if other["figures"] is None:
         return ()

@@ -17,8 +17,7 @@ from methodlint.checking.check import finding_order
 from methodlint.checking.report import Report
 from methodlint.documents.loading import Loaded
 from methodlint.documents.text.nodes import Mapping as MappingNode
-from methodlint.documents.text.nodes import Node, Scalar, child, children
-from methodlint.documents.text.nodes import Sequence as SequenceNode
+from methodlint.documents.text.nodes import Node, Scalar, SequenceNode, child, children
 from methodlint.documents.text.places import Path
 from methodlint.judging.finding import Finding
 

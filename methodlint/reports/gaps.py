@@ -7,11 +7,11 @@ from dataclasses import dataclass
 
 from methodlint.judging.finding import NotChecked
 
-__all__ = ["Gap", "gaps_of"]
+__all__ = ["CardGap", "gaps_of"]
 
 
 @dataclass(frozen=True, slots=True)
-class Gap:
+class CardGap:
     """What some documents lack.
 
     Attributes
@@ -48,7 +48,7 @@ class Gap:
         return f"{stops}; also {others}" if others else stops
 
 
-def gaps_of(items: Iterable[NotChecked]) -> list[Gap]:
+def gaps_of(items: Iterable[NotChecked]) -> list[CardGap]:
     """Group what was not checked, those first that could have found a stop.
 
     A card is one entry, with all that it lacks; so are cards that lack the same. Where many
@@ -58,7 +58,7 @@ def gaps_of(items: Iterable[NotChecked]) -> list[Gap]:
     by_kind: dict[str, list[NotChecked]] = {}
     for item in sorted(items, key=lambda item: not item.can_stop):
         by_kind.setdefault(item.at.document.kind, []).append(item)
-    gaps: list[Gap] = []
+    gaps: list[CardGap] = []
     for of_kind in by_kind.values():
         cards: dict[str, list[NotChecked]] = {}
         figures: dict[tuple[str, ...], list[NotChecked]] = {}
@@ -73,11 +73,11 @@ def gaps_of(items: Iterable[NotChecked]) -> list[Gap]:
     return sorted(gaps, key=lambda gap: (not gap.stops, gap.missing, gap.files))
 
 
-def _gap(items: Iterable[NotChecked]) -> Gap:
+def _gap(items: Iterable[NotChecked]) -> CardGap:
     known = list(items)
     stops = dict.fromkeys(item.rule for item in known if item.can_stop)
     others = dict.fromkeys(item.rule for item in known if not item.can_stop)
-    return Gap(
+    return CardGap(
         missing=tuple(dict.fromkeys(name for item in known for name in item.missing)),
         files=tuple(dict.fromkeys(item.at.document.file for item in known)),
         reasons=tuple(dict.fromkeys(item.reason for item in known if item.reason)),

@@ -13,7 +13,7 @@ from methodlint.documents.text.places import path_text
 from methodlint.judging.finding import At, Finding
 from methodlint.reports.base_report import Mark
 from methodlint.reports.consequences import consequences_data
-from methodlint.reports.consequences_compared import Comparison, SubjectChange, compared
+from methodlint.reports.consequences_compared import ComparedConsequences, SubjectChange, compared
 from methodlint.reports.markdown_text import cell, code, inert
 from methodlint.reports.prepared import Prepared
 from methodlint.reports.wording import (
@@ -178,7 +178,7 @@ def _matrix(page: Page, report: Report) -> None:
     page.section("Methods by instrument", lines, (header, ruler))
 
 
-def markdown_comparison(comparison: Comparison) -> str:
+def markdown_comparison(comparison: ComparedConsequences) -> str:
     """Write a comparison of two reports as markdown."""
     page = Page()
     old, new = comparison.verdicts
@@ -192,7 +192,7 @@ def markdown_comparison(comparison: Comparison) -> str:
     return page.text()
 
 
-def _consequences(page: Page, comparison: Comparison, heading: str) -> None:
+def _consequences(page: Page, comparison: ComparedConsequences, heading: str) -> None:
     rows = [line for subject in comparison.moving for line in _rows(subject)]
     header = ("| | figure | before | now | change |", "| --- | --- | --- | --- | --- |")
     if rows:

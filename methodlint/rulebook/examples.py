@@ -31,7 +31,7 @@ from methodlint.documents.loading import (
     validated,
 )
 from methodlint.documents.tables.files import NoTable, TableFile, TableSource
-from methodlint.documents.text.nodes import Mapping, Node, Scalar, Sequence
+from methodlint.documents.text.nodes import Mapping, Node, Scalar, SequenceNode
 from methodlint.documents.text.places import Path
 from methodlint.documents.text.reader import Read, read_text
 from methodlint.judging.change_case import ChangeCase
@@ -148,7 +148,7 @@ def _changed(text: str) -> tuple[str, Loaded]:
 def _with_removals(node: Node | None) -> Any:
     if isinstance(node, Mapping):
         return {key: _with_removals(value) for key, value in node.entries.items()}
-    if isinstance(node, Sequence):
+    if isinstance(node, SequenceNode):
         return [_with_removals(item) for item in node.items]
     return node.value if isinstance(node, Scalar) else None
 
@@ -270,7 +270,7 @@ def _paths(node: Node | None, path: Path) -> list[tuple[Path, int]]:
         for key, value in node.entries.items():
             found.append(((*path, key), node.key_places[key].line))
             found += _paths(value, (*path, key))
-    elif isinstance(node, Sequence):
+    elif isinstance(node, SequenceNode):
         for index, item in enumerate(node.items):
             found.append(((*path, index), item.place.line))
             found += _paths(item, (*path, index))

@@ -13,7 +13,7 @@ _EXAMPLES = ("Unsound", "Sound")
 
 
 @dataclass(frozen=True, slots=True)
-class Part:
+class PagePart:
     """A part of a page.
 
     Attributes
@@ -36,7 +36,7 @@ class Part:
         return [" ".join(block.split()) for block in "\n".join(self.lines).split("\n\n")]
 
 
-def parts_of(rule: Rule) -> Iterator[Part]:
+def parts_of(rule: Rule) -> Iterator[PagePart]:
     """Take a rule's page apart; what stands between its first line and a heading has none."""
     heading, lines = "", list[str]()
     for text in [*rule.page.strip().splitlines()[1:], "end"]:
@@ -46,7 +46,7 @@ def parts_of(rule: Rule) -> Iterator[Part]:
         while lines and not lines[-1].strip():
             lines.pop()
         if heading or lines:
-            yield Part(heading, tuple(lines), heading.startswith(_EXAMPLES))
+            yield PagePart(heading, tuple(lines), heading.startswith(_EXAMPLES))
         heading, lines = text.strip(), []
 
 

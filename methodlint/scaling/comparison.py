@@ -27,7 +27,7 @@ from methodlint.scaling.settled import (
     with_flow_resistance,
 )
 
-__all__ = ["Comparison", "Corner", "Segment", "bed_of", "measured_states"]
+__all__ = ["Comparison", "Corner", "ProgrammeSegment", "bed_of", "measured_states"]
 
 _SAME_SHARE = 0.05
 
@@ -51,7 +51,7 @@ class Corner:
 
 
 @dataclass(frozen=True, slots=True)
-class Segment:
+class ProgrammeSegment:
     """One stretch of a gradient behind the initial hold.
 
     Attributes
@@ -149,19 +149,19 @@ class Comparison:
         by_mass = float(self.target.hold_up_time[0] / self.source.hold_up_time[0])
         return volume_ratio(*self.beds) / flow, by_mass
 
-    def segments(self, rows: Sequence[SetRow]) -> list[Segment]:
+    def segments(self, rows: Sequence[SetRow]) -> list[ProgrammeSegment]:
         """Stretches of a gradient, the initial hold and doubled holds left out."""
         hold = initial_hold(rows)
-        found: list[Segment] = []
+        found: list[ProgrammeSegment] = []
         for before, row in pairwise(rows):
             if row.time <= hold + 1e-9 and not row.step:
                 continue
             flat = abs(row.share - before.share) < 1e-9
             begins = max(before.time, hold)
             if flat and found and found[-1].flat:
-                found[-1] = Segment(row, found[-1].duration + row.time - begins, True)
+                found[-1] = ProgrammeSegment(row, found[-1].duration + row.time - begins, True)
             else:
-                found.append(Segment(row, row.time - begins, flat))
+                found.append(ProgrammeSegment(row, row.time - begins, flat))
         return found
 
     def dwell(self, factor: float) -> DwellPlan:

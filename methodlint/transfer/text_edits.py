@@ -12,7 +12,7 @@ import json
 import re
 from dataclasses import dataclass, field
 
-from methodlint.documents.text.nodes import Mapping, Scalar, Sequence
+from methodlint.documents.text.nodes import Mapping, Scalar, SequenceNode
 from methodlint.documents.text.places import Path, Place, path_text
 from methodlint.documents.text.reader import Read
 from methodlint.documents.text.visible import visible
@@ -89,7 +89,7 @@ class TextEdits:
             self._spans.append((place, text))
             self._note_of(path, place.end_line, note)
             return
-        first = node.items[0].place if isinstance(node, Sequence) and node.items else None
+        first = node.items[0].place if isinstance(node, SequenceNode) and node.items else None
         if first is not None and not self._is_flow(node) and first.line == first.end_line:
             # A list in lines of its own keeps its first line for what remains.
             self._spans.append((first, text.strip("[]")))
@@ -150,7 +150,7 @@ class TextEdits:
         """Turn a key and its value, or an item of a list, into comments; within braces, take it out."""
         node, parent = self.read.node(path), self.read.node(path[:-1])
         assert node is not None
-        if isinstance(parent, (Mapping, Sequence)) and self._is_flow(parent):
+        if isinstance(parent, (Mapping, SequenceNode)) and self._is_flow(parent):
             begins, ends = self._entry(parent, path[-1])
             place = Place(begins.line, begins.column, ends.line, ends.column)
             self._taken.append(place)
@@ -160,7 +160,7 @@ class TextEdits:
         for line in range(first, node.place.end_line + 1):
             self._out[line] = why if line == first else ""
 
-    def _entry(self, parent: Mapping | Sequence, step: str | int) -> tuple[Place, Place]:
+    def _entry(self, parent: Mapping | SequenceNode, step: str | int) -> tuple[Place, Place]:
         """From where an entry of a flow collection begins to where the next one does, or the end."""
         if isinstance(parent, Mapping):
             starts = list(parent.key_places.values())
@@ -248,7 +248,7 @@ class TextEdits:
         text = self.read.data.decode("utf-8-sig")
         return _LINES.findall(text) or [""]
 
-    def _is_flow(self, node: Mapping | Sequence | Scalar) -> bool:
+    def _is_flow(self, node: Mapping | SequenceNode | Scalar) -> bool:
         line = self._lines()[node.place.line - 1]
         return line[node.place.column - 1 : node.place.column] in ("{", "[")
 

@@ -35,7 +35,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from methodlint.judging.ask.rule import BatchCase, Finding, When
-from methodlint.judging.ask.sequence import LineRun, Place, tray_of
+from methodlint.judging.ask.sequence import LineRun, TrayPlace, tray_of
 
 SUBJECT = "batch"
 CLASSES = ("fault",)
@@ -50,7 +50,7 @@ def judge(case: BatchCase) -> Iterator[Finding]:
     assert sequence is not None
     tray = tray_of(case.get("instrument.autosampler"), sequence)
     aliases = {_plain(name): _plain(other) for name, other in sequence.aliases.items()}
-    held: dict[Place, dict[str, LineRun]] = {}
+    held: dict[TrayPlace, dict[str, LineRun]] = {}
     for run in case.batch.lines:
         place = tray.place(run.line) if run.injects else None
         if place is None or run.line.sample is None:
@@ -71,7 +71,7 @@ def judge(case: BatchCase) -> Iterator[Finding]:
         )
 
 
-def _finding(case: BatchCase, place: Place, runs: list[LineRun]) -> Finding:
+def _finding(case: BatchCase, place: TrayPlace, runs: list[LineRun]) -> Finding:
     first, second = runs[0], runs[1]
     names = ", ".join(f"'{run.line.sample}' (line {run.index + 1})" for run in runs[:4])
     more = f" and {len(runs) - 4} more" if len(runs) > 4 else ""

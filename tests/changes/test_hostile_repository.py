@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 from methodlint.changes.files import States
-from methodlint.changes.git import Entry, Git, NoAnswer
+from methodlint.changes.git import Git, NoAnswer, TreeEntry
 from tests.changes.repositories import CARD, changed, commit, gate, git
 from tests.command import run
 from tests.reports.scratch_lab import change
@@ -191,7 +191,7 @@ def test_nothing_is_written_through_a_link_of_the_base(repository: Path, tmp_pat
     outside = tmp_path / "outside"
     outside.mkdir()
     link = git(repository, "hash-object", "-w", "--stdin", text=os.fsencode(outside)).strip()
-    states.before = {"lab/a": Entry("120000", link), "lab/a/b.yaml": Entry("100644", card)}
+    states.before = {"lab/a": TreeEntry("120000", link), "lab/a/b.yaml": TreeEntry("100644", card)}
     folder = tmp_path / "before"
     folder.mkdir()
     with pytest.raises(NoAnswer, match="cannot be written"):

@@ -7,7 +7,7 @@ import pytest
 from ruamel.yaml.cyaml import CParser
 
 from methodlint.documents.text import foreseen, tree
-from methodlint.documents.text.assembly import Refused
+from methodlint.documents.text.assembly import TextRefused
 from methodlint.documents.text.limits import DOCUMENT, SEQUENCE, Limits
 from methodlint.documents.text.places import LineTable
 from methodlint.documents.text.reader import read_document, read_text
@@ -37,7 +37,7 @@ class CountingParser:
 def events_until_refused(text):
     parser = CountingParser(text)
     builder = TreeBuilder(text, LineTable(text), DOCUMENT)
-    with pytest.raises(Refused):
+    with pytest.raises(TextRefused):
         builder.build(parser)
     assert builder.events == parser.taken
     return parser.taken

@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from methodlint.fluids.mixtures.boundary import load_boundary
-from methodlint.fluids.mixtures.boundary_tracing import Envelope, trace
+from methodlint.fluids.mixtures.boundary_tracing import PhaseEnvelope, trace
 from methodlint.fluids.mixtures.interaction_parameters import PAIRS
 from methodlint.fluids.mixtures.mixture_choice import model_for
 
@@ -20,7 +20,7 @@ BELOW, ABOVE = (12.4, 26.6), (33.3, 43.1, 58.2, 72.0, 93.3)
 
 
 @functools.cache
-def envelopes(name: str, celsius: tuple[float, ...]) -> dict[float, Envelope]:
+def envelopes(name: str, celsius: tuple[float, ...]) -> dict[float, PhaseEnvelope]:
     """Isotherms of one side, which cost hardly more together than one alone."""
     pair = PAIRS[name]
     T = np.array(celsius) + 273.15
@@ -28,7 +28,7 @@ def envelopes(name: str, celsius: tuple[float, ...]) -> dict[float, Envelope]:
     return dict(zip(celsius, traced, strict=True))
 
 
-def envelope(name: str, celsius: float) -> Envelope:
+def envelope(name: str, celsius: float) -> PhaseEnvelope:
     return envelopes(name, ABOVE if celsius in ABOVE else BELOW)[celsius]
 
 

@@ -20,7 +20,7 @@ def _states(count: int, seed: int) -> tuple[np.ndarray, np.ndarray]:
 
 def test_carbon_dioxide_at_few_temperatures_is_that_at_any() -> None:
     which, P = _states(4000, 1)
-    rho, eta = co2_states.Isotherms(TEMPERATURES).density_and_viscosity(which, P)
+    rho, eta = co2_states.CarbonDioxideIsotherms(TEMPERATURES).density_and_viscosity(which, P)
     whole = co2_states.density_and_viscosity(TEMPERATURES[which], P)
     np.testing.assert_allclose(rho, whole[0], rtol=1e-11)
     np.testing.assert_allclose(eta, whole[1], rtol=1e-11)
@@ -29,12 +29,12 @@ def test_carbon_dioxide_at_few_temperatures_is_that_at_any() -> None:
 def test_states_beyond_the_surfaces_come_from_the_equation() -> None:
     T = np.array([313.15, 420.0])
     which, P = np.array([0, 1, 0]), np.array([150e5, 150e5, 705e5])
-    rho, eta = co2_states.Isotherms(T).density_and_viscosity(which, P)
+    rho, eta = co2_states.CarbonDioxideIsotherms(T).density_and_viscosity(which, P)
     whole = co2_states.density_and_viscosity(T[which], P)
     np.testing.assert_allclose(rho, whole[0], rtol=1e-12)
     np.testing.assert_allclose(eta, whole[1], rtol=1e-12)
     with pytest.raises(OutOfRange):
-        co2_states.Isotherms(np.array([800.0])).density_and_viscosity(which[:1], P[:1])
+        co2_states.CarbonDioxideIsotherms(np.array([800.0])).density_and_viscosity(which[:1], P[:1])
 
 
 @pytest.mark.parametrize("modifier", ["methanol", "2-propanol", "carbon dioxide"])

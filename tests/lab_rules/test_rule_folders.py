@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import importlib
 import os
 import py_compile
 from pathlib import Path
@@ -212,3 +213,10 @@ def test_what_is_allowed_in_vain_is_told_the_folder_that_is_named(
     monkeypatch.chdir(tmp_path)
     with pytest.raises(RulesNotNamed, match=r"named and there: north/our-rules\Z"):
         check(sequence, allow_rules=["our-rules"])
+
+
+def test_a_rule_written_for_0_1_finds_every_name_that_it_could_import() -> None:
+    names = (Path(__file__).parent / "names_of_0_1.txt").read_text(encoding="utf-8").split()
+    offered = importlib.import_module("methodlint.judging.for_rules")
+    assert len(names) > 300
+    assert [name for name in names if not hasattr(offered, name)] == []

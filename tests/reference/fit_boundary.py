@@ -16,7 +16,7 @@ from dataclasses import dataclass, field, replace
 import numpy as np
 from scipy.optimize import least_squares
 
-from methodlint.fluids.mixtures.boundary_tracing import Envelope, trace
+from methodlint.fluids.mixtures.boundary_tracing import PhaseEnvelope, trace
 from methodlint.fluids.mixtures.interaction_parameters import CARBON_DIOXIDE, PAIRS, BoundaryFit
 from tests.reference.bubble_points import BubblePoint, bubble_points
 
@@ -34,9 +34,9 @@ LOSS = 2.0
 LEAST_STABILITY = 0.03
 
 
-def envelopes(name: str, fit: BoundaryFit, kelvin: list[float]) -> dict[float, Envelope]:
+def envelopes(name: str, fit: BoundaryFit, kelvin: list[float]) -> dict[float, PhaseEnvelope]:
     """Isotherms; one that stops near the critical point is traced again in smaller steps."""
-    found: dict[float, Envelope] = {}
+    found: dict[float, PhaseEnvelope] = {}
     for T in sorted(set(kelvin)):
         at = np.array([T])
         for points in (60, 160, 320, 700):

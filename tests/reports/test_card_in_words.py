@@ -10,7 +10,7 @@ import pytest
 
 from methodlint.checking.check import check
 from methodlint.checking.given import Given
-from methodlint.rehearsal.batch.positions import Place, read_place
+from methodlint.rehearsal.batch.positions import TrayPlace, read_place
 from methodlint.reports.bench_card import card_lines
 from methodlint.reports.card.places import place_list
 from methodlint.reports.lines import plain_line
@@ -223,7 +223,7 @@ def test_a_lab_without_emergency_steps_gets_the_usual_ones() -> None:
     assert "Phone: the lab gives none" in card
 
 
-def _places(*texts: str) -> list[Place]:
+def _places(*texts: str) -> list[TrayPlace]:
     found = [read_place(*text.split("/")) for text in texts]
     return [place for place in found if place is not None]
 

@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 from methodlint.checking.check import check
 from methodlint.checking.given import Given
 from methodlint.fluids.table_record import table_record
-from methodlint.reports.card.blocks import Rows, Steps, Table
+from methodlint.reports.card.blocks import CardRows, Steps, Table
 from methodlint.reports.card.contents import card_blocks
 from methodlint.reports.card.pressures import minutes
 from methodlint.reports.html.chart import STYLES, Chart, label_room, nice_ticks, text_length
@@ -104,7 +104,7 @@ def test_the_page_says_all_that_the_card_says() -> None:
     told: list[str] = []
     for block in card_blocks(case):
         texts: list[str] = []
-        if isinstance(block, Rows):
+        if isinstance(block, CardRows):
             texts = [text for _, text in block.rows]
         elif isinstance(block, Steps):
             texts = list(block.steps)

@@ -9,7 +9,11 @@ import pytest
 from methodlint.judging.unjudged import RuleFailed
 from methodlint.reports.base_report import Mark
 from methodlint.reports.consequences import RUN_QUANTITIES
-from methodlint.reports.consequences_compared import Comparison, FigureChange, SubjectChange
+from methodlint.reports.consequences_compared import (
+    ComparedConsequences,
+    FigureChange,
+    SubjectChange,
+)
 from methodlint.reports.markdown import MOST_CHARACTERS, Page, markdown_comparison, markdown_report
 from methodlint.reports.markdown_text import inert
 from methodlint.reports.prepared import Prepared
@@ -81,10 +85,10 @@ def _mark(**more: object) -> Mark:
     return Mark(**{**given, **more})  # type: ignore[arg-type]
 
 
-def _comparison(*subjects: SubjectChange, **more: object) -> Comparison:
+def _comparison(*subjects: SubjectChange, **more: object) -> ComparedConsequences:
     empty = {"documents": (), "appearing": (), "worse": (), "vanishing": (), "staying": 2}
     given = {"verdicts": ("clear to run", "do not run"), "subjects": subjects, **empty, **more}
-    return Comparison(**given)  # type: ignore[arg-type]
+    return ComparedConsequences(**given)  # type: ignore[arg-type]
 
 
 def _figures(old: float | None, new: float | None) -> tuple[FigureChange, ...]:

@@ -22,7 +22,7 @@ from methodlint.documents.blocks.pieces import (
 )
 from methodlint.documents.tables.lines import Rows
 from methodlint.documents.text.names import nearest
-from methodlint.documents.text.nodes import Mapping, Node, Scalar, Sequence
+from methodlint.documents.text.nodes import Mapping, Node, Scalar, SequenceNode
 from methodlint.documents.text.places import Place
 from methodlint.documents.text.problems import Problem
 from methodlint.documents.text.visible import excerpt
@@ -35,7 +35,7 @@ TableReader = Callable[[Node, dict[str, tuple[Node, Place]]], Rows]
 
 
 @dataclass(slots=True)
-class Layout:
+class BlockLayout:
     """Lines under way.
 
     Attributes
@@ -85,7 +85,7 @@ class Layout:
         """Lines of a list, or of a single line or name."""
         if node is None:
             return []
-        items = node.items if isinstance(node, Sequence) else [node]
+        items = node.items if isinstance(node, SequenceNode) else [node]
         return [self.line(item) for item in items]
 
     def line(self, node: Node) -> Mapping:
@@ -143,7 +143,7 @@ class Layout:
         made = mapping(block.entries["calibrators"])
         amounts = made.entries.get("levels") or made.entries.get("concentrations")
         key = "level" if "levels" in made.entries else "concentration"
-        if not isinstance(amounts, Sequence) or not amounts.items:
+        if not isinstance(amounts, SequenceNode) or not amounts.items:
             raise wrong(made, "calibrators have no levels", "write levels: [1, 2, 5, 10]")
         count = len(amounts.items)
         wells = wells_at(made, by_columns=False)

@@ -14,7 +14,7 @@ _FORM = re.compile(r"0?[0-9]{0,2}d?")
 MOST_WELLS = 10_000
 
 
-class PatternWrong(ValueError):
+class BlockPatternWrong(ValueError):
     """A pattern or a range cannot be laid out; message and remedy."""
 
     def __init__(self, message: str, remedy: str) -> None:
@@ -28,20 +28,20 @@ def _parsed(pattern: str) -> tuple[tuple[str, str, str], ...]:
     try:
         for text, name, form, conversion in string.Formatter().parse(pattern):
             if name is not None and (name not in ("n", "level") or conversion):
-                raise PatternWrong(
+                raise BlockPatternWrong(
                     f"'{{{excerpt(name)}}}' is not known in a name",
                     "A name may hold {n}, such as {n:03}, and {level}.",
                 )
             if form and (name != "n" or not _FORM.fullmatch(form)):
-                raise PatternWrong(
+                raise BlockPatternWrong(
                     f"':{excerpt(form)}' is no format of '{{{name}}}'",
                     "write {n:03} for three digits",
                 )
             parts.append((text, name or "", form or ""))
     except ValueError as error:
-        if isinstance(error, PatternWrong):
+        if isinstance(error, BlockPatternWrong):
             raise
-        raise PatternWrong(f"'{excerpt(pattern)}': {error}", "close every brace") from None
+        raise BlockPatternWrong(f"'{excerpt(pattern)}': {error}", "close every brace") from None
     return tuple(parts)
 
 
@@ -99,7 +99,7 @@ def wells_of(text: str, *, by_columns: bool = False) -> list[str]:
     for part in text.split(","):
         found += _wells_of_one(part, by_columns)
         if len(found) > MOST_WELLS:
-            raise PatternWrong(f"'{excerpt(text)}' names more than {MOST_WELLS} wells",
+            raise BlockPatternWrong(f"'{excerpt(text)}' names more than {MOST_WELLS} wells",
                                "write the range that is meant")  # fmt: skip
     return found
 
@@ -109,15 +109,15 @@ def _wells_of_one(text: str, by_columns: bool) -> list[str]:
     if single is not None:
         return [f"{single[1].upper()}{single[2]}"]
     if match is None or bool(match[1]) != bool(match[3]):
-        raise PatternWrong(f"'{excerpt(text)}' is no range of wells",
+        raise BlockPatternWrong(f"'{excerpt(text)}' is no range of wells",
                            "write two corners, such as A1 to F9")  # fmt: skip
     rows = range(_row(match[1]), _row(match[3]) + 1)
     columns = range(int(match[2]), int(match[4]) + 1)
     if not rows or not columns:
-        raise PatternWrong(f"'{excerpt(text)}' runs backwards",
+        raise BlockPatternWrong(f"'{excerpt(text)}' runs backwards",
                            "write the corner at the top left first")  # fmt: skip
     if len(rows) * len(columns) > MOST_WELLS:
-        raise PatternWrong(f"'{excerpt(text)}' names more than {MOST_WELLS} wells",
+        raise BlockPatternWrong(f"'{excerpt(text)}' names more than {MOST_WELLS} wells",
                            "write the range that is meant")  # fmt: skip
     if by_columns:
         return [f"{_letters(row)}{column}" for column in columns for row in rows]

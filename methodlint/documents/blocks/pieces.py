@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from methodlint.documents.blocks.patterns import PatternWrong, filled_in, numbered, wells_of
+from methodlint.documents.blocks.patterns import BlockPatternWrong, filled_in, numbered, wells_of
 from methodlint.documents.quantities.quantity import parse_quantity
 from methodlint.documents.quantities.unit_table import UnitProblem
 from methodlint.documents.text.nodes import Mapping, Node, Scalar
@@ -86,7 +86,7 @@ def name_of(node: Node | None, place: Place, n: int, level: str, default: str) -
     text = node.text if isinstance(node, Scalar) else default
     try:
         return word(filled_in(text, n, level), node.place if node is not None else place)
-    except PatternWrong as problem:
+    except BlockPatternWrong as problem:
         raise wrong(node or word(text, place), problem.message, problem.remedy) from None
 
 
@@ -94,7 +94,7 @@ def has_number(pattern: Scalar) -> bool:
     """Whether a pattern gives each number a name of its own."""
     try:
         return numbered(pattern.text)
-    except PatternWrong as problem:
+    except BlockPatternWrong as problem:
         raise wrong(pattern, problem.message, problem.remedy) from None
 
 
@@ -107,7 +107,7 @@ def wells_at(made: Mapping, *, by_columns: bool) -> list[Scalar] | None:
         raise CannotLayOut
     try:
         return [word(well, node.place) for well in wells_of(node.text, by_columns=by_columns)]
-    except PatternWrong as problem:
+    except BlockPatternWrong as problem:
         raise wrong(node, problem.message, problem.remedy) from None
 
 

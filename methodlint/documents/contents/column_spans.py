@@ -6,14 +6,14 @@ Source: common practice, no source.
 from __future__ import annotations
 
 from methodlint.documents.kinds.column import Column
-from methodlint.documents.quantities.plausibility import Span
+from methodlint.documents.quantities.plausibility import UsualSpan
 
 __all__ = ["COLUMN_SPANS", "implausible_dimension"]
 
-COLUMN_SPANS: dict[str, Span] = {
-    "length": Span("column length", "length", 10e-3, 500e-3, "mm"),
-    "inner_diameter": Span("inner diameter", "length", 1e-3, 50e-3, "mm"),
-    "particle_size": Span("particle size", "length", 1e-6, 50e-6, "um"),
+COLUMN_SPANS: dict[str, UsualSpan] = {
+    "length": UsualSpan("column length", "length", 10e-3, 500e-3, "mm"),
+    "inner_diameter": UsualSpan("inner diameter", "length", 1e-3, 50e-3, "mm"),
+    "particle_size": UsualSpan("particle size", "length", 1e-6, 50e-6, "um"),
 }
 
 

@@ -11,7 +11,7 @@ _ROUNDED = 1e-9
 
 
 @dataclass(frozen=True, slots=True)
-class Span:
+class UsualSpan:
     """The usual span of a quantity.
 
     Attributes
@@ -45,16 +45,16 @@ class Span:
         return lower <= si <= upper
 
 
-def _spans(*rows: tuple[str, str, float, float, str]) -> dict[str, Span]:
+def _spans(*rows: tuple[str, str, float, float, str]) -> dict[str, UsualSpan]:
     spans = {}
     for quantity, dimension, lower, upper, symbol in rows:
         unit = UNITS[dimension][symbol]
         ends = si_value(lower, unit), si_value(upper, unit)
-        spans[quantity] = Span(quantity, dimension, *ends, symbol)
+        spans[quantity] = UsualSpan(quantity, dimension, *ends, symbol)
     return spans
 
 
-SPANS: dict[str, Span] = _spans(
+SPANS: dict[str, UsualSpan] = _spans(
     # One per dimension, wide: whatever a document may hold.
     ("pressure", "pressure", 0.001, 1500, "bar"),
     ("temperature", "temperature", -10, 150, "degC"),
@@ -155,18 +155,18 @@ NUMBERS: dict[str, tuple[float, float]] = {
 """Usual spans of plain numbers: common practice, no source."""
 
 
-def plausible_span(quantity: str) -> Span | None:
+def plausible_span(quantity: str) -> UsualSpan | None:
     """Return the usual span of a quantity or of a whole dimension; None when none is known."""
     return SPANS.get(quantity)
 
 
-def plausible_units(figure: float, span: Span, symbols: tuple[str, ...]) -> list[str]:
+def plausible_units(figure: float, span: UsualSpan, symbols: tuple[str, ...]) -> list[str]:
     """Return those of `symbols` in which the bare `figure` lies within the span."""
     units = UNITS[span.dimension]
     return [symbol for symbol in symbols if span.holds(si_value(figure, units[symbol]))]
 
 
-def slip(si: float, span: Span, symbol: str | None = None) -> str | None:
+def slip(si: float, span: UsualSpan, symbol: str | None = None) -> str | None:
     """Guess what went wrong with a value [SI] outside its span: a factor of ten, or a unit.
 
     Parameters
@@ -194,7 +194,7 @@ def slip(si: float, span: Span, symbol: str | None = None) -> str | None:
     return None
 
 
-def _powers(si: float, span: Span, symbol: str | None) -> tuple[int, ...]:
+def _powers(si: float, span: UsualSpan, symbol: str | None) -> tuple[int, ...]:
     """Powers of ten to try, that of a slipped prefix first."""
     usual = (10, 100, 1000)
     units = UNITS[span.dimension]

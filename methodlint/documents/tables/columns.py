@@ -14,7 +14,7 @@ from methodlint.documents.tables.headers import (
     recognised,
     split_unit,
 )
-from methodlint.documents.tables.values import Column
+from methodlint.documents.tables.values import TableColumn
 from methodlint.documents.text.problems import Problem
 from methodlint.documents.text.visible import excerpt
 
@@ -28,9 +28,9 @@ def table_problem(
 
 def columns_of(
     header: list[Cell], own: ReadOnly[str, str | None], problems: list[Problem], remarks: list[str]
-) -> list[Column | None]:
+) -> list[TableColumn | None]:
     """Tell what each column holds; None for one that is passed over."""
-    columns: list[Column | None] = []
+    columns: list[TableColumn | None] = []
     renamed: list[str] = []
     passed: list[str] = []
     first: dict[str, Cell] = {}
@@ -71,7 +71,7 @@ def columns_of(
         first[key] = cell
         if plain_word(words).replace(" ", "_") != key:
             renamed.append(f"'{excerpt(cell.text)}' as '{key}'")
-        columns[-1] = _checked(Column(key, COLUMNS[key], unit), cell, problems)
+        columns[-1] = _checked(TableColumn(key, COLUMNS[key], unit), cell, problems)
     if renamed:
         remarks.append(f"columns read: {', '.join(renamed)}")
     if passed:
@@ -79,12 +79,12 @@ def columns_of(
     return columns
 
 
-def _checked(column: Column, cell: Cell, problems: list[Problem]) -> Column | None:
+def _checked(column: TableColumn, cell: Cell, problems: list[Problem]) -> TableColumn | None:
     """Look at the unit in a header once, not in every row."""
     if not column.unit:
         return column
     if not isinstance(column.reading, tuple):
-        return Column(column.key, column.reading)
+        return TableColumn(column.key, column.reading)
     try:
         parse_quantity(f"1 {column.unit}", column.reading)
     except UnitProblem as problem:

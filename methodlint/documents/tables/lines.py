@@ -18,7 +18,7 @@ from methodlint.documents.tables.headers import (
 )
 from methodlint.documents.tables.values import (
     CellWrong,
-    Column,
+    TableColumn,
     decimal_mark,
     is_bare,
     is_figure,
@@ -102,7 +102,11 @@ def lines_of(
 
 
 def _decimal_comma(
-    grid: Grid, body: list[list[Cell]], columns: list[Column | None], rows: Rows, remarks: list[str]
+    grid: Grid,
+    body: list[list[Cell]],
+    columns: list[TableColumn | None],
+    rows: Rows,
+    remarks: list[str],
 ) -> bool:
     """Find out whether decimals stand behind a comma; a table that has both kinds is refused."""
     if grid.comma_divides:
@@ -130,7 +134,7 @@ def _decimal_comma(
     return bool(count[","])
 
 
-def _figures(body: list[list[Cell]], columns: list[Column | None]) -> Iterator[Cell]:
+def _figures(body: list[list[Cell]], columns: list[TableColumn | None]) -> Iterator[Cell]:
     """Yield cells that begin with a number typed as text; a workbook's own have no mark."""
     numbers = [n for n, c in enumerate(columns) if c is not None and is_figure(c.reading)]
     for row in body:
@@ -140,7 +144,7 @@ def _figures(body: list[list[Cell]], columns: list[Column | None]) -> Iterator[C
 
 
 def _without_unit(
-    header: list[Cell], body: list[list[Cell]], columns: list[Column | None], rows: Rows
+    header: list[Cell], body: list[list[Cell]], columns: list[TableColumn | None], rows: Rows
 ) -> dict[int, Problem]:
     """Tell once, at the header, that neither it nor its cells name a unit."""
     found: dict[int, Problem] = {}
@@ -164,7 +168,7 @@ def _fill(
     rows: Rows,
     header: list[Cell],
     body: list[list[Cell]],
-    columns: list[Column | None],
+    columns: list[TableColumn | None],
     defaults: ReadOnly[str, tuple[Node, Place]],
     *,
     decimal_comma: bool,
@@ -219,7 +223,7 @@ def _note(
     rows: Rows,
     header: list[Cell],
     body: list[list[Cell]],
-    columns: list[Column | None],
+    columns: list[TableColumn | None],
     remarks: list[str],
 ) -> None:
     """Say in one note how the table was read, where that is not plain."""

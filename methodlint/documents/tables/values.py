@@ -20,8 +20,7 @@ from methodlint.documents.tables.headers import (
     Reading,
     plain_word,
 )
-from methodlint.documents.text.nodes import Node, Scalar, ScalarValue
-from methodlint.documents.text.nodes import Sequence as SequenceNode
+from methodlint.documents.text.nodes import Node, Scalar, ScalarValue, SequenceNode
 from methodlint.documents.text.visible import excerpt
 
 _DECIMAL_COMMA = re.compile(r"([+-]?[0-9]+),([0-9]+)(?![0-9,.])(.*)", re.DOTALL)
@@ -50,7 +49,7 @@ class CellWrong(ValueError):
 
 
 @dataclass(frozen=True, slots=True)
-class Column:
+class TableColumn:
     """One column: the key of a line that it holds, how its cells are read, their unit."""
 
     key: str
@@ -75,7 +74,7 @@ def decimal_mark(text: str) -> str:
     return "." if _DECIMAL_POINT.fullmatch(text) else ""
 
 
-def value_of(cell: Cell, column: Column, *, decimal_comma: bool) -> Node:
+def value_of(cell: Cell, column: TableColumn, *, decimal_comma: bool) -> Node:
     """Read a cell as its column asks.
 
     Parameters
@@ -137,7 +136,7 @@ def _no_time(cell: Cell) -> None:
         )
 
 
-def _quantity(cell: Cell, column: Column, decimal_comma: bool) -> str:
+def _quantity(cell: Cell, column: TableColumn, decimal_comma: bool) -> str:
     _no_time(cell)
     text = _point(cell.text, decimal_comma)
     if not _BARE.fullmatch(text):
@@ -190,7 +189,7 @@ def _date(cell: Cell, reading: Reading) -> str:
     return cell.text
 
 
-def _text(cell: Cell, column: Column) -> str:
+def _text(cell: Cell, column: TableColumn) -> str:
     _no_time(cell)
     if isinstance(cell.value, bool):
         raise CellWrong(f"the cell holds the truth value {cell.text}",

@@ -7,7 +7,7 @@ from typing import TypeAlias
 
 from methodlint.documents.text.keys import key_trouble
 from methodlint.documents.text.limits import Limits
-from methodlint.documents.text.nodes import Mapping, Node, Scalar, Sequence
+from methodlint.documents.text.nodes import Mapping, Node, Scalar, SequenceNode
 from methodlint.documents.text.places import LineTable, Path, Place
 from methodlint.documents.text.problems import Problem
 from methodlint.documents.text.visible import excerpt
@@ -21,7 +21,7 @@ _MERGE = "<<"
 Words: TypeAlias = tuple[str, str, str]
 
 
-class Refused(Exception):
+class TextRefused(Exception):
     """The document cannot be read any further."""
 
     def __init__(self, rule: str, place: Place, message: str, remedy: str) -> None:
@@ -29,9 +29,9 @@ class Refused(Exception):
         self.problem = Problem(rule, "fault", (), place, message, remedy)
 
 
-def too_large(what: str, limit: int, place: Place) -> Refused:
+def too_large(what: str, limit: int, place: Place) -> TextRefused:
     """Say that a limit is reached, what it is, and how to keep to it."""
-    return Refused(
+    return TextRefused(
         TOO_LARGE,
         place,
         f"more than {limit} {what}; the limit is {limit}",
@@ -43,7 +43,7 @@ def too_large(what: str, limit: int, place: Place) -> Refused:
 class Open:
     """A mapping or list whose end is still to come."""
 
-    node: Mapping | Sequence
+    node: Mapping | SequenceNode
     start: int
     anchor: str | None
     end: int
@@ -55,7 +55,7 @@ class Open:
     merged: Mapping | None = None
 
 
-class Assembly:
+class NodeAssembly:
     """The part of a tree that is finished, and the stack of what is open.
 
     Attributes
@@ -106,7 +106,7 @@ class Assembly:
         if not self._stack:
             self.root = node
             if trap is not None:
-                raise Refused(trap[0], node.place, trap[1], trap[2])
+                raise TextRefused(trap[0], node.place, trap[1], trap[2])
             return
         parent = self._stack[-1]
         parent.size += size
@@ -114,7 +114,7 @@ class Assembly:
             parent.height = height + 1
         parent.end = end
         inside = parent.node
-        if isinstance(inside, Sequence):
+        if isinstance(inside, SequenceNode):
             if trap is not None:
                 self._break(inside, len(inside.items), node.place, trap)
             inside.items.append(node)
@@ -186,7 +186,7 @@ class Assembly:
             self._with_merge.add(id(parent.node))
             return
         remedy = "write the keys out, or one plain merge of a mapping that stands above"
-        raise Refused(UNREADABLE, alias or node.place, message, remedy)
+        raise TextRefused(UNREADABLE, alias or node.place, message, remedy)
 
     def merge(self, into: Mapping, source: Mapping) -> None:
         """Add the keys of `source` that `into` does not set itself; their places stay."""
@@ -204,7 +204,7 @@ class Assembly:
         """Return the path to the value that is being read."""
         steps: list[str | int] = []
         for opened in self._stack:
-            if isinstance(opened.node, Sequence):
+            if isinstance(opened.node, SequenceNode):
                 steps.append(len(opened.node.items))
             elif opened.key is not None:
                 steps.append(opened.key)
@@ -222,7 +222,7 @@ class Assembly:
         most = self._limits.problems
         if len(self.problems) >= most:
             message = f"more than {most} problems in one document; the limit is {most}"
-            raise Refused(TOO_LARGE, place, message, "put those above right first")
+            raise TextRefused(TOO_LARGE, place, message, "put those above right first")
         problem = Problem(rule, "fault", self.path(), place, message, remedy, also)
         self.problems.append(problem)
         self.unusable.setdefault((id(parent), step), problem)

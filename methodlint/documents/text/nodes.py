@@ -43,21 +43,21 @@ class Mapping:
 
 
 @dataclass(slots=True, eq=False)
-class Sequence:
+class SequenceNode:
     """Values in order."""
 
     items: list[Node] = field(default_factory=list)
     place: Place = field(default_factory=lambda: Place(1, 1, 1, 1))
 
 
-Node: TypeAlias = Scalar | Mapping | Sequence
+Node: TypeAlias = Scalar | Mapping | SequenceNode
 
 
 def children(node: Node) -> Iterator[tuple[str | int, Node]]:
     """Yield the step to, and the node of, every direct child."""
     if isinstance(node, Mapping):
         yield from node.entries.items()
-    elif isinstance(node, Sequence):
+    elif isinstance(node, SequenceNode):
         yield from enumerate(node.items)
 
 
@@ -65,7 +65,7 @@ def child(node: Node, step: str | int) -> Node | None:
     """Return the child of `node` at `step`, or None when there is none."""
     if isinstance(node, Mapping) and isinstance(step, str):
         return node.entries.get(step)
-    if isinstance(node, Sequence) and isinstance(step, int) and 0 <= step < len(node.items):
+    if isinstance(node, SequenceNode) and isinstance(step, int) and 0 <= step < len(node.items):
         return node.items[step]
     return None
 

@@ -17,7 +17,7 @@ from typing import Any
 from ruamel.yaml.cyaml import CParser  # type: ignore[attr-defined]
 from ruamel.yaml.error import YAMLError
 
-from methodlint.documents.text.assembly import TOO_LARGE, UNREADABLE, Refused
+from methodlint.documents.text.assembly import TOO_LARGE, UNREADABLE, TextRefused
 from methodlint.documents.text.characters import encoding_problem, refusal, unseen_characters
 from methodlint.documents.text.limits import DOCUMENT, SEQUENCE, Limits
 from methodlint.documents.text.nodes import Mapping, Node, Scalar, child, children
@@ -197,7 +197,7 @@ def read_text(data: bytes, name: str, *, limits: Limits = DOCUMENT) -> Read:
     try:
         # The parser takes a last line of blanks without an end for no line (L24T/01).
         builder.build(CParser(bare + b"\n" if _UNENDED.search(bare) else bare))
-    except Refused as refused:
+    except TextRefused as refused:
         read.problems = builder.problems
         return _refused(read, refused.problem)
     except YAMLError as error:

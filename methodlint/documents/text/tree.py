@@ -25,15 +25,15 @@ from ruamel.yaml.events import (
 from methodlint.documents.text.assembly import (
     TOO_LARGE,
     UNREADABLE,
-    Assembly,
+    NodeAssembly,
     Open,
-    Refused,
+    TextRefused,
     Words,
     too_large,
 )
 from methodlint.documents.text.foreseen import surplus
 from methodlint.documents.text.limits import Limits
-from methodlint.documents.text.nodes import Mapping, Node, Scalar, Sequence
+from methodlint.documents.text.nodes import Mapping, Node, Scalar, SequenceNode
 from methodlint.documents.text.places import START, LineTable, Place
 from methodlint.documents.text.scalars import resolve, unusable
 from methodlint.documents.text.slips import Slip
@@ -67,7 +67,7 @@ class _Anchored:
     height: int
 
 
-class TreeBuilder(Assembly):
+class TreeBuilder(NodeAssembly):
     """Builds the tree of one document from events.
 
     Attributes
@@ -123,7 +123,7 @@ class TreeBuilder(Assembly):
             elif kind is DocumentStartEvent and ended:
                 place = self._lines.place(event.start_mark.index, event.end_mark.index)
                 message = "a second document starts here; one file holds one document"
-                raise Refused(UNREADABLE, place, message, "move it into a file of its own")
+                raise TextRefused(UNREADABLE, place, message, "move it into a file of its own")
             handler = handlers.get(kind)
             if handler is not None:
                 handler(event)
@@ -133,7 +133,7 @@ class TreeBuilder(Assembly):
             start = event.start_mark.index
             message = "a directive other than %YAML 1.2 stands above the document"
             remedy = "take the line that starts with % out"
-            raise Refused(UNREADABLE, self._lines.place(start, start + 1), message, remedy)
+            raise TextRefused(UNREADABLE, self._lines.place(start, start + 1), message, remedy)
 
     def _scalar(self, event: Any) -> None:
         text: str = event.value
@@ -200,12 +200,14 @@ class TreeBuilder(Assembly):
             # The tag may stand a line above what it is the tag of.
             place = self._place_of_tag(event.start_mark.index)
             message = f"the tag {_shown(event.tag)} is not read"
-            raise Refused(UNREADABLE, place, message, "take the tag out")
+            raise TextRefused(UNREADABLE, place, message, "take the tag out")
         self._foresee(start, mapping=mapping, flow=event.flow_style)
         if event.anchor:
             self._open_anchors.add(event.anchor)
         # Its place is known when it ends.
-        node: Mapping | Sequence = Mapping({}, {}, START) if mapping else Sequence([], START)
+        node: Mapping | SequenceNode = (
+            Mapping({}, {}, START) if mapping else SequenceNode([], START)
+        )
         self._stack.append(Open(node, start, event.anchor, start + 1))
 
     def _end(self, event: Any) -> None:
@@ -280,7 +282,7 @@ class TreeBuilder(Assembly):
     def _refuse(self, slip: Slip | None) -> None:
         if slip is not None:
             place = self._lines.place(slip.index, slip.index + 1)
-            raise Refused(UNREADABLE, place, slip.message, slip.remedy)
+            raise TextRefused(UNREADABLE, place, slip.message, slip.remedy)
 
     def _count_anchor(self, event: Any) -> None:
         if event.anchor is not None:

@@ -26,7 +26,7 @@ from methodlint.fluids.co2.surface_grid import (
     RECORD_FILE,
     SUBLIMATION_LINES,
     SURFACES,
-    Grid,
+    SurfaceGrid,
 )
 from methodlint.fluids.co2.surfaces import read_record
 
@@ -44,9 +44,9 @@ UNBOUNDED: Final = ("heat_capacity", "compressibility", "expansivity")
 _DATA_FOLDER = Path(__file__).parent.parent / "data"
 
 
-def shipped_grid() -> Grid:
+def shipped_grid() -> SurfaceGrid:
     """The grid of the shipped surfaces, a little wider than what is promised of them."""
-    return Grid(
+    return SurfaceGrid(
         critical_temperature=304.1282,
         coldest=233.0,
         hottest=374.0,
@@ -122,7 +122,7 @@ class _Library:
         )
 
 
-def generate(grid: Grid) -> dict[str, FloatArray]:
+def generate(grid: SurfaceGrid) -> dict[str, FloatArray]:
     """Nodes of all surfaces and lines, computed with CoolProp.
 
     Returns
@@ -172,7 +172,7 @@ def _mend(values: FloatArray) -> None:
         values[hot, light, i, j] = np.exp(np.mean(neighbours))
 
 
-def _lines(grid: Grid, library: _Library) -> dict[str, FloatArray]:
+def _lines(grid: SurfaceGrid, library: _Library) -> dict[str, FloatArray]:
     line = np.empty((len(LINES), grid.nodes_line))
     for i, T in enumerate(grid.line_temperatures(hot=False)):
         if i == 0:
@@ -201,7 +201,7 @@ def _lines(grid: Grid, library: _Library) -> dict[str, FloatArray]:
 
 
 def compare(
-    grid: Grid, new: Mapping[str, FloatArray], shipped: Mapping[str, FloatArray]
+    grid: SurfaceGrid, new: Mapping[str, FloatArray], shipped: Mapping[str, FloatArray]
 ) -> dict[str, float]:
     """Largest relative difference of each array; infinite where one is missing or misshapen.
 
@@ -224,7 +224,7 @@ def compare(
     return worst
 
 
-def _write(grid: Grid, values: Mapping[str, FloatArray]) -> None:
+def _write(grid: SurfaceGrid, values: Mapping[str, FloatArray]) -> None:
     buffer = io.BytesIO()
     np.savez(buffer, **values)  # type: ignore[arg-type]
     _DATA_FOLDER.mkdir(exist_ok=True)
@@ -257,7 +257,7 @@ def _check() -> int:
         failed = True
     print(f"shipped: CoolProp {record['library_version']}; installed: {library_version()}")
     with np.load(io.BytesIO(raw), allow_pickle=False) as shipped:
-        grid = Grid(**record["grid"])
+        grid = SurfaceGrid(**record["grid"])
         differences = compare(grid, generate(grid), dict(shipped))
     for name, worst in differences.items():
         within = worst <= TOLERANCE

@@ -38,7 +38,7 @@ __all__ = [
     "FALLBACK_VALIDITY",
     "SURFACE_VALIDITY",
     "VALIDITY",
-    "Isotherms",
+    "CarbonDioxideIsotherms",
     "compressibility",
     "density",
     "density_and_viscosity",
@@ -151,7 +151,7 @@ def density_and_viscosity(T: npt.ArrayLike, P: npt.ArrayLike) -> tuple[FloatArra
     return rho, eta
 
 
-class Isotherms:
+class CarbonDioxideIsotherms:
     """Density, viscosity or both at a few temperatures and many pressures.
 
     Parameters

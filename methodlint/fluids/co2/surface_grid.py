@@ -18,7 +18,7 @@ __all__ = [
     "ROOT_V",
     "SUBLIMATION_LINES",
     "SURFACES",
-    "Grid",
+    "SurfaceGrid",
 ]
 
 FloatArray = npt.NDArray[np.float64]
@@ -64,7 +64,7 @@ ROOT_LINE: Final = 2
 
 
 @dataclass(frozen=True)
-class Grid:
+class SurfaceGrid:
     """Where the nodes of the surfaces and lines lie.
 
     Parameters

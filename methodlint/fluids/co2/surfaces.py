@@ -33,7 +33,7 @@ from methodlint.fluids.co2.cubic_pieces import (
     line_slopes,
     spline_slopes,
 )
-from methodlint.fluids.co2.surface_grid import DATA_FILE, LINEAR, RECORD_FILE, ROOT_V, Grid
+from methodlint.fluids.co2.surface_grid import DATA_FILE, LINEAR, RECORD_FILE, ROOT_V, SurfaceGrid
 
 __all__ = ["PropertySurfaces", "SurfaceIsotherms", "load_surfaces", "read_record"]
 
@@ -54,7 +54,7 @@ class PropertySurfaces:
         names to arrays (nodes_line,), ``"isochore_pressure"`` to (nodes_line,); SI units.
     """
 
-    def __init__(self, grid: Grid, values: Any) -> None:
+    def __init__(self, grid: SurfaceGrid, values: Any) -> None:
         self.grid = grid
         self._values = values
         self._packed: dict[str, FloatArray] = {}
@@ -281,5 +281,5 @@ def load_surfaces() -> PropertySurfaces:
     """The shipped surfaces, read once per process."""
     raw = (_DATA_FOLDER / DATA_FILE).read_bytes()
     return PropertySurfaces(
-        Grid(**read_record()["grid"]), np.load(io.BytesIO(raw), allow_pickle=False)
+        SurfaceGrid(**read_record()["grid"]), np.load(io.BytesIO(raw), allow_pickle=False)
     )

@@ -15,9 +15,9 @@ from methodlint.fluids.liquids import (
     liquid_data_hydrocarbons,
     liquid_data_polar,
 )
-from methodlint.fluids.liquids.liquid_record import Liquid
+from methodlint.fluids.liquids.liquid_record import LiquidRecord
 
-__all__ = ["LIQUIDS", "Liquid", "find_liquid", "normalised_name", "similar_liquids"]
+__all__ = ["LIQUIDS", "LiquidRecord", "find_liquid", "normalised_name", "similar_liquids"]
 
 _SEPARATORS = re.compile(r"[\s\-_,'’‐‑–]+")
 _DIGITS = re.compile(r"\d+")
@@ -27,7 +27,7 @@ _SHORTEST_TO_GUESS = 6
 _NO_SLIPS = frozenset(["methylacetate"])
 
 #: Every liquid by its name, in a fixed order.
-LIQUIDS: Mapping[str, Liquid] = MappingProxyType(
+LIQUIDS: Mapping[str, LiquidRecord] = MappingProxyType(
     {
         liquid.name: liquid
         for table in (
@@ -48,8 +48,8 @@ def normalised_name(text: str) -> str:
     return _SEPARATORS.sub("", text).casefold()
 
 
-def _index() -> dict[str, Liquid]:
-    index: dict[str, Liquid] = {}
+def _index() -> dict[str, LiquidRecord]:
+    index: dict[str, LiquidRecord] = {}
     for liquid in LIQUIDS.values():
         for name in (liquid.name, *liquid.synonyms, liquid.cas):
             other = index.setdefault(normalised_name(name), liquid)
@@ -61,7 +61,7 @@ def _index() -> dict[str, Liquid]:
 _BY_NAME = _index()
 
 
-def find_liquid(text: str) -> Liquid | None:
+def find_liquid(text: str) -> LiquidRecord | None:
     """Liquid of a name, synonym, abbreviation or registry number.
 
     Parameters

@@ -21,14 +21,14 @@ from methodlint.fluids.liquids.liquid_record import (
     ONTARIO,
     RANK,
     UV,
-    Liquid,
+    LiquidRecord,
     joules_per_kilogram,
 )
 
 __all__ = ["LIQUIDS"]
 
-LIQUIDS: tuple[Liquid, ...] = (
-    Liquid(
+LIQUIDS: tuple[LiquidRecord, ...] = (
+    LiquidRecord(
         name="methanol",
         synonyms=("MeOH", "methyl alcohol", "carbinol"),
         formula="CH4O",
@@ -72,7 +72,7 @@ LIQUIDS: tuple[Liquid, ...] = (
             "short_term_limit_ppm": ONTARIO,
         },
     ),
-    Liquid(
+    LiquidRecord(
         name="ethanol",
         synonyms=("EtOH", "ethyl alcohol", "absolute ethanol"),
         formula="C2H6O",
@@ -116,7 +116,7 @@ LIQUIDS: tuple[Liquid, ...] = (
             "short_term_limit_ppm": ONTARIO,
         },
     ),
-    Liquid(
+    LiquidRecord(
         name="1-propanol",
         synonyms=("n-propanol", "propan-1-ol", "n-propyl alcohol", "1-PrOH", "nPrOH"),
         formula="C3H8O",
@@ -152,7 +152,7 @@ LIQUIDS: tuple[Liquid, ...] = (
             "exposure_limit_ppm": ONTARIO,
         },
     ),
-    Liquid(
+    LiquidRecord(
         name="2-propanol",
         synonyms=(
             "IPA",
@@ -198,7 +198,7 @@ LIQUIDS: tuple[Liquid, ...] = (
             "short_term_limit_ppm": ONTARIO,
         },
     ),
-    Liquid(
+    LiquidRecord(
         name="1-butanol",
         synonyms=("n-butanol", "butan-1-ol", "BuOH", "n-BuOH", "n-butyl alcohol"),
         formula="C4H10O",
@@ -234,7 +234,7 @@ LIQUIDS: tuple[Liquid, ...] = (
             "exposure_limit_ppm": ONTARIO,
         },
     ),
-    Liquid(
+    LiquidRecord(
         name="tert-butanol",
         synonyms=(
             "t-butanol",

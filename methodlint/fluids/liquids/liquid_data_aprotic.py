@@ -18,14 +18,14 @@ from methodlint.fluids.liquids.liquid_record import (
     ONTARIO,
     RANK,
     UV,
-    Liquid,
+    LiquidRecord,
     joules_per_kilogram,
 )
 
 __all__ = ["LIQUIDS"]
 
-LIQUIDS: tuple[Liquid, ...] = (
-    Liquid(
+LIQUIDS: tuple[LiquidRecord, ...] = (
+    LiquidRecord(
         name="acetonitrile",
         synonyms=("ACN", "MeCN", "methyl cyanide", "ethanenitrile", "CH3CN"),
         formula="C2H3N",
@@ -61,7 +61,7 @@ LIQUIDS: tuple[Liquid, ...] = (
             "exposure_limit_ppm": ONTARIO,
         },
     ),
-    Liquid(
+    LiquidRecord(
         name="acetone",
         synonyms=("propanone", "2-propanone", "dimethyl ketone", "propan-2-one"),
         formula="C3H6O",
@@ -105,7 +105,7 @@ LIQUIDS: tuple[Liquid, ...] = (
             "short_term_limit_ppm": ONTARIO,
         },
     ),
-    Liquid(
+    LiquidRecord(
         name="ethyl acetate",
         synonyms=("EtOAc", "ethyl ethanoate", "EA", "acetic acid ethyl ester"),
         formula="C4H8O2",
@@ -141,7 +141,7 @@ LIQUIDS: tuple[Liquid, ...] = (
             "exposure_limit_ppm": ONTARIO,
         },
     ),
-    Liquid(
+    LiquidRecord(
         name="dichloromethane",
         synonyms=("DCM", "methylene chloride", "CH2Cl2", "methylene dichloride"),
         formula="CH2Cl2",
@@ -174,7 +174,7 @@ LIQUIDS: tuple[Liquid, ...] = (
             "exposure_limit_ppm": ONTARIO,
         },
     ),
-    Liquid(
+    LiquidRecord(
         name="chloroform",
         synonyms=("trichloromethane", "CHCl3"),
         formula="CHCl3",

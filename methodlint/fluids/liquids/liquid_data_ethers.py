@@ -20,14 +20,14 @@ from methodlint.fluids.liquids.liquid_record import (
     ONTARIO,
     RANK,
     UV,
-    Liquid,
+    LiquidRecord,
     joules_per_kilogram,
 )
 
 __all__ = ["LIQUIDS"]
 
-LIQUIDS: tuple[Liquid, ...] = (
-    Liquid(
+LIQUIDS: tuple[LiquidRecord, ...] = (
+    LiquidRecord(
         name="tetrahydrofuran",
         synonyms=("THF", "oxolane"),
         formula="C4H8O",
@@ -73,7 +73,7 @@ LIQUIDS: tuple[Liquid, ...] = (
             "peroxide_former": RANK,
         },
     ),
-    Liquid(
+    LiquidRecord(
         name="1,4-dioxane",
         synonyms=("dioxane", "p-dioxane"),
         formula="C4H8O2",
@@ -111,7 +111,7 @@ LIQUIDS: tuple[Liquid, ...] = (
             "peroxide_former": RANK,
         },
     ),
-    Liquid(
+    LiquidRecord(
         name="methyl tert-butyl ether",
         synonyms=(
             "MTBE",
@@ -168,7 +168,7 @@ LIQUIDS: tuple[Liquid, ...] = (
             "peroxide_former": "forms peroxides only slowly (common practice, no source)",
         },
     ),
-    Liquid(
+    LiquidRecord(
         name="diethyl ether",
         synonyms=("ether", "Et2O", "ethoxyethane", "ethyl ether"),
         formula="C4H10O",
@@ -208,7 +208,7 @@ LIQUIDS: tuple[Liquid, ...] = (
             "peroxide_former": RANK,
         },
     ),
-    Liquid(
+    LiquidRecord(
         name="diisopropyl ether",
         synonyms=("DIPE", "isopropyl ether", "iPr2O", "2-isopropoxypropane"),
         formula="C6H14O",
@@ -254,7 +254,7 @@ LIQUIDS: tuple[Liquid, ...] = (
             "peroxide_former": RANK,
         },
     ),
-    Liquid(
+    LiquidRecord(
         name="2-methyltetrahydrofuran",
         synonyms=("2-MeTHF", "MeTHF", "2-methyloxolane", "methyltetrahydrofuran"),
         formula="C5H10O",

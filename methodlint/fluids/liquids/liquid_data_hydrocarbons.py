@@ -18,14 +18,14 @@ from methodlint.fluids.liquids.liquid_record import (
     ONTARIO,
     RANK,
     UV,
-    Liquid,
+    LiquidRecord,
     joules_per_kilogram,
 )
 
 __all__ = ["LIQUIDS"]
 
-LIQUIDS: tuple[Liquid, ...] = (
-    Liquid(
+LIQUIDS: tuple[LiquidRecord, ...] = (
+    LiquidRecord(
         name="n-pentane",
         synonyms=("pentane",),
         formula="C5H12",
@@ -67,7 +67,7 @@ LIQUIDS: tuple[Liquid, ...] = (
             "exposure_limit_ppm": ONTARIO,
         },
     ),
-    Liquid(
+    LiquidRecord(
         name="n-hexane",
         synonyms=("hexane", "hexanes"),
         formula="C6H14",
@@ -108,7 +108,7 @@ LIQUIDS: tuple[Liquid, ...] = (
             "exposure_limit_ppm": ONTARIO,
         },
     ),
-    Liquid(
+    LiquidRecord(
         name="n-heptane",
         synonyms=("heptane", "heptanes"),
         formula="C7H16",
@@ -146,7 +146,7 @@ LIQUIDS: tuple[Liquid, ...] = (
             "short_term_limit_ppm": ONTARIO,
         },
     ),
-    Liquid(
+    LiquidRecord(
         name="isooctane",
         synonyms=("2,2,4-trimethylpentane", "iso-octane", "TMP"),
         formula="C8H18",
@@ -188,7 +188,7 @@ LIQUIDS: tuple[Liquid, ...] = (
             "exposure_limit_ppm": ONTARIO,
         },
     ),
-    Liquid(
+    LiquidRecord(
         name="cyclohexane",
         synonyms=("CyHex", "cHex", "hexahydrobenzene"),
         formula="C6H12",
@@ -224,7 +224,7 @@ LIQUIDS: tuple[Liquid, ...] = (
             "exposure_limit_ppm": ONTARIO,
         },
     ),
-    Liquid(
+    LiquidRecord(
         name="toluene",
         synonyms=("methylbenzene", "PhMe"),
         formula="C7H8",

@@ -21,14 +21,14 @@ from methodlint.fluids.liquids.liquid_record import (
     ONTARIO,
     RANK,
     UV,
-    Liquid,
+    LiquidRecord,
     joules_per_kilogram,
 )
 
 __all__ = ["LIQUIDS"]
 
-LIQUIDS: tuple[Liquid, ...] = (
-    Liquid(
+LIQUIDS: tuple[LiquidRecord, ...] = (
+    LiquidRecord(
         name="dimethyl sulfoxide",
         synonyms=("DMSO", "dimethylsulfoxide", "dimethyl sulphoxide", "methylsulfinylmethane"),
         formula="C2H6OS",
@@ -60,7 +60,7 @@ LIQUIDS: tuple[Liquid, ...] = (
             "uv_cutoff": UV,
         },
     ),
-    Liquid(
+    LiquidRecord(
         name="N,N-dimethylformamide",
         synonyms=("DMF", "dimethylformamide", "N,N-dimethylmethanamide"),
         formula="C3H7NO",
@@ -105,7 +105,7 @@ LIQUIDS: tuple[Liquid, ...] = (
             "exposure_limit_ppm": ONTARIO,
         },
     ),
-    Liquid(
+    LiquidRecord(
         name="water",
         synonyms=("H2O", "ultrapure water", "deionised water", "deionized water", "purified water"),
         formula="H2O",
@@ -131,7 +131,7 @@ LIQUIDS: tuple[Liquid, ...] = (
             "uv_cutoff": UV,
         },
     ),
-    Liquid(
+    LiquidRecord(
         name="acetic acid",
         synonyms=("AcOH", "HOAc", "ethanoic acid", "glacial acetic acid"),
         formula="C2H4O2",
@@ -173,7 +173,7 @@ LIQUIDS: tuple[Liquid, ...] = (
             "short_term_limit_ppm": ONTARIO,
         },
     ),
-    Liquid(
+    LiquidRecord(
         name="formic acid",
         synonyms=("FA", "methanoic acid", "HCOOH"),
         formula="CH2O2",

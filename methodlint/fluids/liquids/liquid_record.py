@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 from methodlint.fluids.liquids.liquid_correlation import TemperatureCorrelation
 
-__all__ = ["Liquid", "joules_per_kilogram"]
+__all__ = ["LiquidRecord", "joules_per_kilogram"]
 
 #: Where the numbers come from; "from memory" means that the page was not before us.
 CRC = (
@@ -36,7 +36,7 @@ def joules_per_kilogram(molar: float, molar_mass: float) -> float:
 
 
 @dataclass(frozen=True)
-class Liquid:
+class LiquidRecord:
     """A liquid that is pumped, injected or washed with; `None` is "not known", never zero.
 
     Parameters

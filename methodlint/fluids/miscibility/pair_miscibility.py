@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from methodlint.fluids.liquids.known import LIQUIDS, Liquid, find_liquid
+from methodlint.fluids.liquids.known import LIQUIDS, LiquidRecord, find_liquid
 from methodlint.fluids.miscibility.miscibility_data import PAIRS, Gap, Pair, Sureness
 from methodlint.fluids.miscibility.miscibility_groups import GODFREY_NUMBERS, MISCIBLE_GROUPS
 
@@ -192,7 +192,7 @@ def _volume_share(fraction: float, volume_first: float, volume_second: float) ->
     return first / (first + second)
 
 
-def _specific_volume(liquid: Liquid, T: float) -> float | None:
+def _specific_volume(liquid: LiquidRecord, T: float) -> float | None:
     """[m3/kg]; the nearest temperature of the density's range where T lies outside."""
     if liquid.density is None:
         return None

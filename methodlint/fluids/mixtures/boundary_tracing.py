@@ -20,7 +20,7 @@ Array = NDArray[np.float64]
 
 
 @dataclass(frozen=True)
-class Envelope:
+class PhaseEnvelope:
     """Coexisting compositions of one isotherm, from the pure modifier to its CO2-rich end.
 
     Attributes
@@ -102,7 +102,7 @@ def _solve(
 
 def trace(
     cubic: BinaryCubic, T: Array, interaction: Interaction, supercritical: bool, points: int = 160
-) -> list[Envelope]:
+) -> list[PhaseEnvelope]:
     """Envelopes of several isotherms on the same side of the critical temperature of CO2.
 
     Parameters
@@ -170,7 +170,7 @@ def trace(
     for i, temperature in enumerate(T):
         _, ln_k2, ln_p, x = path[:, :, i].T
         envelopes.append(
-            Envelope(
+            PhaseEnvelope(
                 temperature=float(temperature),
                 pressure=np.exp(ln_p),
                 liquid=1.0 - x,

@@ -16,7 +16,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from methodlint.fluids.mixtures.boundary_tracing import Envelope, trace
+from methodlint.fluids.mixtures.boundary_tracing import PhaseEnvelope, trace
 from methodlint.fluids.mixtures.interaction_parameters import CARBON_DIOXIDE, PAIRS, PairParameters
 
 Array = NDArray[np.float64]
@@ -29,9 +29,9 @@ SUPERCRITICAL_T = np.array([304.65, 305.15, 306.15, *np.arange(307.15, 373.2, 2.
 TRACED_POINTS = 300
 
 
-def envelopes(pair: PairParameters) -> list[Envelope]:
+def envelopes(pair: PairParameters) -> list[PhaseEnvelope]:
     """All traced isotherms of one pair, cold to warm."""
-    out: list[Envelope] = []
+    out: list[PhaseEnvelope] = []
     for T, supercritical in ((SUBCRITICAL_T, False), (SUPERCRITICAL_T, True)):
         out += trace(pair.cubic, T, pair.boundary.at(T), supercritical, TRACED_POINTS)
     return out
@@ -45,7 +45,7 @@ def _saturation(T: float) -> float:
     return float(CoolProp.PropsSI("P", "T", T, "Q", 0, "CO2"))
 
 
-def _rows(envelope: Envelope) -> tuple[float, float, Array, Array]:
+def _rows(envelope: PhaseEnvelope) -> tuple[float, float, Array, Array]:
     """Critical and leanest composition, upper and lower pressures on the stretched nodes."""
     pressure, liquid, vapour = envelope.pressure, envelope.liquid, envelope.vapour
     q = np.linspace(0.0, 1.0, BUBBLE_NODES + 1)

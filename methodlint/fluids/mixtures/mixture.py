@@ -285,7 +285,7 @@ class MixtureIsotherms:
 
     def __init__(self, model: MixtureModel, T: Array) -> None:
         self._model, self._T = model, T
-        self._carbon_dioxide = co2_states.Isotherms(T)
+        self._carbon_dioxide = co2_states.CarbonDioxideIsotherms(T)
         self._modifier = model.modifier.isotherms(T)
         self._terms = model._volume.terms(T)
         self._crest = model.boundary.highest_two_phase_pressure(T)

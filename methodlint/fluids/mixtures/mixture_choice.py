@@ -19,7 +19,7 @@ from functools import lru_cache
 
 import numpy as np
 
-from methodlint.fluids.liquids.known import Liquid, find_liquid, normalised_name
+from methodlint.fluids.liquids.known import LiquidRecord, find_liquid, normalised_name
 from methodlint.fluids.mixtures.boundary import PhaseBoundary, load_boundary
 from methodlint.fluids.mixtures.interaction_parameters import PAIRS, PairParameters
 from methodlint.fluids.mixtures.mixture import MixtureModel, PureCarbonDioxide
@@ -94,12 +94,12 @@ def _sum_ignored(modifier: tuple[tuple[str, float], ...]) -> float:
     return out
 
 
-def _moles(liquid: Liquid, share: float) -> float:
+def _moles(liquid: LiquidRecord, share: float) -> float:
     assert liquid.density is not None
     return share * float(liquid.density(_ROOM_TEMPERATURE)) / liquid.molar_mass
 
 
-def _known(name: str) -> Liquid:
+def _known(name: str) -> LiquidRecord:
     liquid = find_liquid(name)
     if liquid is None:
         raise LookupError(f"{name} has parameters but is missing from the table of liquids")

@@ -146,7 +146,7 @@ class Temperatures:
 
     which: NDArray[np.intp]
     terms: TemperatureTerms
-    carbon_dioxide: co2_states.Isotherms
+    carbon_dioxide: co2_states.CarbonDioxideIsotherms
     modifier: LiquidIsotherms
 
 

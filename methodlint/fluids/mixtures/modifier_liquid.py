@@ -15,7 +15,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from methodlint.fluids.liquids.density_dymond_1988 import REFERENCE_PRESSURE, compression
-from methodlint.fluids.liquids.known import Liquid
+from methodlint.fluids.liquids.known import LiquidRecord
 from methodlint.fluids.liquids.liquid_correlation import TemperatureCorrelation
 from methodlint.fluids.liquids.viscosity_lucas_1981 import pressure_factor
 from methodlint.fluids.mixtures.interaction_parameters import CARBON_DIOXIDE, PairParameters
@@ -62,7 +62,7 @@ class ModifierLiquid:
 
     """
 
-    liquids: tuple[Liquid, ...]
+    liquids: tuple[LiquidRecord, ...]
     pairs: tuple[PairParameters, ...]
     mole_fractions: tuple[float, ...]
 

@@ -19,7 +19,7 @@ from methodlint.rehearsal.batch.left_on_column import (
     washed_before,
 )
 from methodlint.rehearsal.plan.additive_tolerance import (
-    AdditiveLimit,
+    ToleratedAdditive,
     additive_limit,
     highest_share,
     level_in,

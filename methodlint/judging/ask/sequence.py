@@ -28,7 +28,7 @@ from methodlint.rehearsal.batch.lines import BLANKS, LineRun
 from methodlint.rehearsal.batch.loop_span import LoopSpan, loop_span
 from methodlint.rehearsal.batch.positions import (
     Geometry,
-    Place,
+    TrayPlace,
     geometry_of,
     nearest_places,
     read_place,

@@ -70,7 +70,7 @@ class Well:
 
 
 @dataclass(frozen=True, slots=True)
-class Place:
+class TrayPlace:
     """A plate and a well; the plate is None where nothing names it."""
 
     plate: str | None
@@ -120,7 +120,7 @@ def read_plate(text: str | None) -> str | None:
 
 
 @lru_cache(maxsize=1 << 16)
-def read_place(plate: str | None, well: str | None) -> Place | None:
+def read_place(plate: str | None, well: str | None) -> TrayPlace | None:
     """Read a plate and a well as written.
 
     `A1`, `A01` and `a1` are the same well. A plate written in front of the well, as some tables
@@ -145,7 +145,7 @@ def read_place(plate: str | None, well: str | None) -> Place | None:
     if named is not None and inside is not None and named != inside:
         return None
     row = row_number(match["row"]) if match["row"] else None
-    return Place(named if named is not None else inside, Well(row, int(match["number"])))
+    return TrayPlace(named if named is not None else inside, Well(row, int(match["number"])))
 
 
 def geometry_of(vessel: VesselType | None, name: str | None = None) -> Geometry | None:

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 
 from methodlint.documents.kinds.instrument import Autosampler, VesselType
 from methodlint.documents.kinds.sequence import Line, Sequence
-from methodlint.rehearsal.batch.positions import Place, Well, read_place, read_plate
+from methodlint.rehearsal.batch.positions import TrayPlace, Well, read_place, read_plate
 
 
 @dataclass(frozen=True)
@@ -25,7 +25,7 @@ class Tray:
     plates: dict[str, str] = field(default_factory=dict)
     vessels: dict[str, VesselType] = field(default_factory=dict)
 
-    def place(self, line: Line) -> Place | None:
+    def place(self, line: Line) -> TrayPlace | None:
         """Place that a line draws from; None if it has none or it cannot be read.
 
         A line that names no plate means the only one, or plate 1 where several stand.
@@ -34,15 +34,15 @@ class Tray:
         if place is None or place.plate is not None:
             return place
         only = next(iter(self.plates)) if len(self.plates) == 1 else "1"
-        return Place(only, place.well)
+        return TrayPlace(only, place.well)
 
-    def vessel_name(self, line: Line, place: Place | None) -> str | None:
+    def vessel_name(self, line: Line, place: TrayPlace | None) -> str | None:
         """Name of the vessel type: the line's own, else that of its plate."""
         if line.vessel is not None:
             return line.vessel
         return self.plates.get(place.plate or "") if place is not None else None
 
-    def vessel(self, line: Line, place: Place | None) -> VesselType | None:
+    def vessel(self, line: Line, place: TrayPlace | None) -> VesselType | None:
         """Vessel type of a line, if the card declares it."""
         name = self.vessel_name(line, place)
         return self.vessels.get(name) if name is not None else None
@@ -57,4 +57,4 @@ def tray_of(sampler: Autosampler | None, sequence: Sequence | None) -> Tray:
     return Tray(plates, vessels)
 
 
-__all__ = ["Place", "Tray", "Well", "tray_of"]
+__all__ = ["Tray", "TrayPlace", "Well", "tray_of"]

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from methodlint.rehearsal.batch.lines import LineRun
-from methodlint.rehearsal.batch.positions import Place
+from methodlint.rehearsal.batch.positions import TrayPlace
 from methodlint.rehearsal.batch.tray import Tray
 
 # Rounding of volumes in SI; 4 x 7 uL out of 28 uL must go.
@@ -44,7 +44,7 @@ class VialAccount:
         from 1) that find too little; None if all find enough or it is not known.
     """
 
-    place: Place
+    place: TrayPlace
     samples: dict[str, None] = field(default_factory=dict)
     lines: list[int] = field(default_factory=list)
     fill: float | None = None
@@ -122,7 +122,7 @@ def vial_accounts(lines: Sequence[LineRun], tray: Tray) -> tuple[VialAccount, ..
     tuple of VialAccount
         In the order of first use; lines without a place that can be read are left out.
     """
-    accounts: dict[Place, VialAccount] = {}
+    accounts: dict[TrayPlace, VialAccount] = {}
     drawing = [(run, place) for run in lines if run.injects and (place := tray.place(run.line))]
     for run, place in drawing:
         account = accounts.get(place)

@@ -15,7 +15,7 @@ from methodlint.fluids.liquids.known import find_liquid
 from methodlint.fluids.miscibility.blends import miscible_blend
 from methodlint.rehearsal.batch.line_facts import clock_at
 from methodlint.rehearsal.batch.lines import Batch, LineRun
-from methodlint.rehearsal.batch.positions import Place
+from methodlint.rehearsal.batch.positions import TrayPlace
 from methodlint.rehearsal.batch.tray import tray_of
 from methodlint.rehearsal.plan.run_plan import components_of
 
@@ -188,7 +188,7 @@ def tray_troubles(
     """
     tray = tray_of(sampler, batch.typed)
     parts_of: dict[int, Components] = {}
-    pierced: dict[Place, float] = {}
+    pierced: dict[TrayPlace, float] = {}
     evaporating: set[Components] = set()
     seen: set[Components] = set()
     for run in batch.lines:

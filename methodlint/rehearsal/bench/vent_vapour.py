@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from methodlint.fluids.co2 import properties as co2
-from methodlint.fluids.liquids.known import Liquid
+from methodlint.fluids.liquids.known import LiquidRecord
 
 GAS_CONSTANT = 8.314462618
 """[J/(mol K)], exact in the SI of 2019."""
@@ -68,7 +68,7 @@ def steady_vapour_fraction(
 
 
 def vapour_flows(
-    flows: Mapping[str, tuple[Liquid, float]],
+    flows: Mapping[str, tuple[LiquidRecord, float]],
     gas_mass_flow: float,
     temperature: float,
     *,

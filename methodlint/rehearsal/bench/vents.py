@@ -10,7 +10,7 @@ from methodlint.documents.kinds.method import Method
 from methodlint.documents.kinds.room import OtherVent, Outlet, Room
 from methodlint.documents.kinds.solvents import Solvents
 from methodlint.documents.text.visible import excerpt
-from methodlint.fluids.liquids.known import Liquid, find_liquid
+from methodlint.fluids.liquids.known import LiquidRecord, find_liquid
 from methodlint.rehearsal.batch.lines import Batch
 from methodlint.rehearsal.bench.staffed_hours import ClockSpan
 from methodlint.rehearsal.plan.run_plan import components_of
@@ -150,7 +150,7 @@ def air_changes_during(
 
 def liquid_flows(
     run: Rehearsal, method: Method, solvents: Solvents | None
-) -> tuple[dict[str, tuple[Liquid, float]], tuple[str, ...]]:
+) -> tuple[dict[str, tuple[LiquidRecord, float]], tuple[str, ...]]:
     """Highest flow of each liquid of a run, modifier and makeup together.
 
     Parameters
@@ -180,7 +180,7 @@ def liquid_flows(
             bottles = [bottle for bottle in solvents.bottles if bottle.line == line]
             contents = components_of(bottles[0]) if bottles else ()
         parts += [(name, flow * share) for name, share in contents]
-    flows: dict[str, tuple[Liquid, float]] = {}
+    flows: dict[str, tuple[LiquidRecord, float]] = {}
     unknown: list[str] = []
     for name, flow in parts:
         liquid = find_liquid(name)

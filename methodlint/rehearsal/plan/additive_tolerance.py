@@ -17,7 +17,7 @@ _USUAL_SHARE = 0.005
 
 
 @dataclass(frozen=True, slots=True)
-class AdditiveLimit:
+class ToleratedAdditive:
     """Greatest level of an additive on a column.
 
     Attributes
@@ -43,7 +43,7 @@ class AdditiveLimit:
     grade: Literal["fault", "caution"]
 
 
-def additive_limit(card: Column, additive: str) -> AdditiveLimit | None:
+def additive_limit(card: Column, additive: str) -> ToleratedAdditive | None:
     """Tell how much of an additive a column bears.
 
     Parameters
@@ -65,7 +65,7 @@ def additive_limit(card: Column, additive: str) -> AdditiveLimit | None:
         level = concentration(entry.level.text, additive) if entry.level is not None else 0.0
         words = f"{entry.level.text}" if entry.level is not None else "none of it"
         if level is not None:
-            return AdditiveLimit(additive, level, entry.of, words, "the column card", "fault")
+            return ToleratedAdditive(additive, level, entry.of, words, "the column card", "fault")
     if known is None:
         return None
     usual = USUAL_ADDITIVE_SHARE.get(known.name) if card.phase == COATED else None
@@ -79,7 +79,7 @@ def additive_limit(card: Column, additive: str) -> AdditiveLimit | None:
     level = concentration(words, known.name)
     if level is None:
         return None
-    return AdditiveLimit(additive, level, "modifier", words, f"usual for {card.phase}", grade)
+    return ToleratedAdditive(additive, level, "modifier", words, f"usual for {card.phase}", grade)
 
 
 def _covers(written: str, additive: str, known: Additive | None) -> bool:
@@ -90,7 +90,7 @@ def _covers(written: str, additive: str, known: Additive | None) -> bool:
     return plain == additive.strip().casefold() or (known is not None and plain == known.kind)
 
 
-def level_in(entry: AdditiveLevel, limit: AdditiveLimit, share: float | None) -> float | None:
+def level_in(entry: AdditiveLevel, limit: ToleratedAdditive, share: float | None) -> float | None:
     """Level of an additive on the basis of a limit [mol/m3].
 
     Parameters

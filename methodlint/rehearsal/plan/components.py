@@ -5,7 +5,7 @@ from __future__ import annotations
 from methodlint.documents.kinds.base import Liquid
 from methodlint.documents.quantities.quantity import Quantity
 from methodlint.fluids.liquids.known import find_liquid
-from methodlint.fluids.liquids.liquid_record import Liquid as PureLiquid
+from methodlint.fluids.liquids.liquid_record import LiquidRecord as PureLiquid
 from methodlint.rehearsal.plan.surroundings import AMBIENT
 
 __all__ = ["components_of"]

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from itertools import product
 from typing import cast
 
-from methodlint.documents.blocks.layout import Layout
+from methodlint.documents.blocks.layout import BlockLayout
 from methodlint.documents.blocks.pieces import CannotLayOut
 from methodlint.documents.kinds.column import Column
 from methodlint.documents.kinds.compact import Scouting
@@ -16,7 +16,7 @@ from methodlint.documents.kinds.method import Method
 from methodlint.documents.kinds.sequence import Sequence as SequenceModel
 from methodlint.documents.loading import Loaded, model_class, own_keys, validated
 from methodlint.documents.tables.lines import Rows
-from methodlint.documents.text.nodes import Mapping, Node, Scalar, Sequence
+from methodlint.documents.text.nodes import Mapping, Node, Scalar, SequenceNode
 from methodlint.documents.text.places import Path, Place
 from methodlint.documents.text.problems import Problem
 from methodlint.rehearsal.plan.missing import Missing
@@ -29,7 +29,7 @@ MOST_CELLS = 1_000
 
 
 @dataclass(frozen=True, slots=True)
-class Scouted:
+class ScoutedLines:
     """A sequence whose scouting matrix is laid out.
 
     Attributes
@@ -51,7 +51,7 @@ class Scouted:
     problems: tuple[Problem, ...] = ()
 
 
-def scouted(sequence: Loaded, refer: Refer) -> Scouted | None:
+def scouted(sequence: Loaded, refer: Refer) -> ScoutedLines | None:
     """Lay a scouting matrix out.
 
     Parameters
@@ -85,17 +85,19 @@ def scouted(sequence: Loaded, refer: Refer) -> Scouted | None:
         for n, name in enumerate(matrix.columns)
     ]
     if isinstance(base, Missing) or any(isinstance(card, Missing) for card in cards):
-        return Scouted(sequence, {})
+        return ScoutedLines(sequence, {})
     plan = _Plan(sequence, matrix, base, [card for card in cards if isinstance(card, Loaded)])
     return plan.laid_out(refer)
 
 
 def _refused(
     sequence: Loaded, message: str, remedy: str, rule: str = "document.shape-wrong"
-) -> Scouted:
+) -> ScoutedLines:
     path: Path = ("scouting",)
     place = sequence.place(path, key=True)
-    return Scouted(sequence, {}, problems=(Problem(rule, "fault", path, place, message, remedy),))
+    return ScoutedLines(
+        sequence, {}, problems=(Problem(rule, "fault", path, place, message, remedy),)
+    )
 
 
 @dataclass
@@ -105,7 +107,7 @@ class _Plan:
     base: Loaded
     cards: list[Loaded]
 
-    def laid_out(self, refer: Refer) -> Scouted:
+    def laid_out(self, refer: Refer) -> ScoutedLines:
         allowed: list[MatrixCell] = []
         left_out: list[LeftOut] = []
         for cell in self._cells():
@@ -121,8 +123,8 @@ class _Plan:
             lines = self._lines([(visit.cell, visit.injects) for visit in visits])
         except CannotLayOut as wrong:
             found = (wrong.problem,) if wrong.problem is not None else ()
-            return Scouted(self.sequence, {}, problems=found)
-        return Scouted(
+            return ScoutedLines(self.sequence, {}, problems=found)
+        return ScoutedLines(
             self._with_lines(lines),
             methods,
             tuple(left_out),
@@ -242,7 +244,7 @@ class _Plan:
         def no_table(_: Node, __: dict[str, tuple[Node, Place]]) -> Rows:
             raise CannotLayOut
 
-        layout = Layout(named if isinstance(named, Mapping) else None, no_table)
+        layout = BlockLayout(named if isinstance(named, Mapping) else None, no_table)
         names = [self.name(cell) for cell, _ in visits]
         first, last = (names[0], names[-1]) if names else ("", "")
         layout.add(_with_method(line, first) for line in layout.written(node.entries.get("before")))
@@ -274,7 +276,7 @@ class _Plan:
         root = cast(Mapping, sequence.read.root)
         place = root.key_places["scouting"]
         new = Mapping(
-            {**root.entries, "lines": Sequence(list(lines), place)},
+            {**root.entries, "lines": SequenceNode(list(lines), place)},
             {**root.key_places, "lines": place},
             root.place,
         )
@@ -312,4 +314,4 @@ def in_file(node: Node, file: str) -> Node:
             {key: place(old) for key, old in node.key_places.items()},
             place(node.place),
         )
-    return Sequence([in_file(below, file) for below in node.items], place(node.place))
+    return SequenceNode([in_file(below, file) for below in node.items], place(node.place))

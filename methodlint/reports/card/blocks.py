@@ -5,13 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-__all__ = ["Block", "Rows", "Steps", "Table"]
+__all__ = ["Block", "CardRows", "Steps", "Table"]
 
 Tone = Literal["plain", "caution"]
 
 
 @dataclass(frozen=True, slots=True)
-class Rows:
+class CardRows:
     """Labels with a text each.
 
     Attributes
@@ -60,4 +60,4 @@ class Steps:
     tone: Tone = "plain"
 
 
-Block = Rows | Table | Steps
+Block = CardRows | Table | Steps

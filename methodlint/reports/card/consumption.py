@@ -19,7 +19,7 @@ from methodlint.rehearsal.batch.bottles import BottleUse, bottle_uses
 from methodlint.rehearsal.batch.tray import tray_of
 from methodlint.rehearsal.batch.vials import VialAccount, vial_accounts
 from methodlint.rehearsal.batch.waste import DEFAULT_FILL, waste_fills
-from methodlint.reports.card.blocks import Rows, Table
+from methodlint.reports.card.blocks import CardRows, Table
 from methodlint.reports.card.places import place_list
 
 __all__ = ["bottle_block", "co2_block", "vial_block", "waste_block"]
@@ -34,7 +34,7 @@ def _kg(mass: float) -> str:
     return show(mass, "mass", "kg")
 
 
-def co2_block(case: BatchCase) -> Rows:
+def co2_block(case: BatchCase) -> CardRows:
     """Needed, usable, when it ends, the cylinder in use and the spare."""
     supply, batch = case.supply, case.batch
     rows: list[tuple[str, str]] = []
@@ -58,7 +58,7 @@ def co2_block(case: BatchCase) -> Rows:
         }.get(supply.changeover or "")
         if change:
             rows.append(("changeover", change))
-    return Rows("co2", "CO2", tuple(rows))
+    return CardRows("co2", "CO2", tuple(rows))
 
 
 def _end_rows(case: BatchCase) -> Iterator[tuple[str, str]]:
@@ -131,7 +131,7 @@ def _typed(case: BatchCase, key: str) -> bool:
     return isinstance(written, dict) and written.get(key) != loaded.data.get(key)
 
 
-def bottle_block(case: BatchCase) -> Table | Rows:
+def bottle_block(case: BatchCase) -> Table | CardRows:
     """What each bottle has to give, what to fill it to, during which injection it ends."""
     batch = case.batch
     loaded = case.documents.get("solvents")
@@ -140,7 +140,7 @@ def bottle_block(case: BatchCase) -> Table | Rows:
         if batch.makeup_demand > 0.0:
             parts.append(f"makeup {show(batch.makeup_demand, 'volume', 'mL')}")
         why = "no list of bottles" if loaded is None else "not all of it is known"
-        return Rows("bottles", "BOTTLES", (("", f"{', '.join(parts)} without purging; {why}"),))
+        return CardRows("bottles", "BOTTLES", (("", f"{', '.join(parts)} without purging; {why}"),))
     uses, missing = bottle_uses(batch, loaded, case.documents.get("instrument"))
     rows = tuple(_bottle_row(case, use) for use in uses if use.need > 0.0)
     foot = [("not known", f"{item.where}: no bottle is on that line") for item in missing]

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from methodlint.documents.quantities.format import show
 from methodlint.judging.case import BatchCase
 from methodlint.rehearsal.batch.line_facts import clock_at
-from methodlint.reports.card.blocks import Block, Rows
+from methodlint.reports.card.blocks import Block, CardRows
 from methodlint.reports.card.consumption import bottle_block, co2_block, vial_block, waste_block
 from methodlint.reports.card.handling import (
     caution_block,
@@ -46,7 +46,7 @@ def card_blocks(case: BatchCase) -> list[Block]:
     return [block for block in blocks if block is not None]
 
 
-def bench_block(case: BatchCase) -> Rows:
+def bench_block(case: BatchCase) -> CardRows:
     """Who, where, when."""
     sequence = case.sequence
     assert sequence is not None
@@ -64,7 +64,7 @@ def bench_block(case: BatchCase) -> Rows:
     slot = _slot_words(case)
     if slot:
         rows.append(("booked", slot))
-    return Rows("bench", "BENCH", tuple(rows))
+    return CardRows("bench", "BENCH", tuple(rows))
 
 
 def clock_words(case: BatchCase) -> str:

@@ -13,7 +13,7 @@ from methodlint.rehearsal.batch.bench_state import (
     state_wanted,
 )
 from methodlint.rehearsal.run.rehearsal import Rehearsal
-from methodlint.reports.card.blocks import Rows, Steps
+from methodlint.reports.card.blocks import CardRows, Steps
 from methodlint.reports.safety_words import ALWAYS, CAUTIONS, COLLECTING
 
 __all__ = [
@@ -40,7 +40,7 @@ def state_words(state: BenchState) -> str:
     return ", ".join(part for part in parts if part)
 
 
-def found_block(case: BatchCase) -> Rows | None:
+def found_block(case: BatchCase) -> CardRows | None:
     """State that the booking before left, and what has to change before the first line."""
     sequence = case.sequence
     found = said_state(sequence.previous if sequence is not None else None)
@@ -51,7 +51,7 @@ def found_block(case: BatchCase) -> Rows | None:
         rows.append(("change", f"{what}: {first} -> {second}"))
     if len(rows) == 1:
         rows.append(("change", "nothing that is known"))
-    return Rows("found", "AS FOUND", tuple(rows))
+    return CardRows("found", "AS FOUND", tuple(rows))
 
 
 def start_block(case: BatchCase) -> Steps:
@@ -107,7 +107,7 @@ def stop_block(case: BatchCase) -> Steps:
     return Steps("stop", "STOP, IN THIS ORDER", tuple(steps))
 
 
-def left_block(case: BatchCase) -> Rows:
+def left_block(case: BatchCase) -> CardRows:
     """State that the sequence leaves, and where its own word differs."""
     sequence = case.sequence
     assert sequence is not None
@@ -120,7 +120,7 @@ def left_block(case: BatchCase) -> Rows:
             rows.append(("DIFFERS", f"{what}: written {first}, by the lines {second}"))
     if sequence.after is not None:
         rows.append(("then", sequence.after))
-    return Rows("left", "LEFT FOR THE NEXT", tuple(rows))
+    return CardRows("left", "LEFT FOR THE NEXT", tuple(rows))
 
 
 def caution_block(case: BatchCase) -> Steps:

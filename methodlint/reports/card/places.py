@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from methodlint.rehearsal.batch.positions import Place, Well
+from methodlint.rehearsal.batch.positions import TrayPlace, Well
 
 __all__ = ["place_list"]
 
 
-def place_list(places: Iterable[Place]) -> str:
+def place_list(places: Iterable[TrayPlace]) -> str:
     """Name places plate by plate, for example `plate 1: A1-A6, B2; plate 2: C4 (8)`."""
     by_plate: dict[str, list[Well]] = {}
     for place in places:

@@ -9,7 +9,7 @@ from methodlint.judging.case import RunCase
 from methodlint.rehearsal.run.phase_places import thinnest_band_words
 from methodlint.rehearsal.run.rehearsal import Rehearsal
 from methodlint.rehearsal.run.train_places import TrainPlace, train_places
-from methodlint.reports.card.blocks import Rows, Table
+from methodlint.reports.card.blocks import CardRows, Table
 
 __all__ = ["bar", "margin_words", "minutes", "pressure_block", "run_summary"]
 
@@ -19,12 +19,12 @@ def bar(pressure: float) -> str:
     return show(pressure, "pressure").removesuffix(" bar")
 
 
-def pressure_block(name: str, case: RunCase) -> Table | Rows:
+def pressure_block(name: str, case: RunCase) -> Table | CardRows:
     """Lay out the pressures of one method; says why if it could not be rehearsed."""
     if case.rehearsal is None or not case.run.done:
         lacks = [item.where for item in case.rehearsal.missing] if case.rehearsal else []
         why = f"could not be rehearsed: {', '.join(lacks)} missing" if lacks else "not rehearsed"
-        return Rows("pressures", f"PRESSURES  {name}", (("", why),))
+        return CardRows("pressures", f"PRESSURES  {name}", (("", why),))
     run = case.run
     rows = [_row(run, place) for place in train_places(run)]
     return Table(

@@ -17,18 +17,18 @@ from methodlint.rehearsal.bench.vents import (
     highest_co2_flow,
     vents_of_others,
 )
-from methodlint.reports.card.blocks import Rows
+from methodlint.reports.card.blocks import CardRows
 
 __all__ = ["room_block"]
 
 _WORTH_SAYING = 0.01e5
 
 
-def room_block(case: BatchCase) -> Rows | None:
+def room_block(case: BatchCase) -> CardRows | None:
     """Lay out vents, air and watch; None if no room card is named."""
     if case.room is None:
         return None
-    return Rows("room", "ROOM AND VENTS", tuple(_rows(case)))
+    return CardRows("room", "ROOM AND VENTS", tuple(_rows(case)))
 
 
 def _rows(case: BatchCase) -> Iterator[tuple[str, str]]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Sequence
 
-from methodlint.reports.card.blocks import Block, Rows, Steps, Table
+from methodlint.reports.card.blocks import Block, CardRows, Steps, Table
 from methodlint.reports.html.element import Child, Element, element
 from methodlint.reports.html.figure import Figure
 
@@ -24,7 +24,7 @@ def block_element(block: Block) -> Element:
         table = table_element(block.headers, block.rows, block.words, block.subject, block.title)
         foot = rows_element(block.foot, "rows foot") if block.foot else None
         return element("section", title, table, foot, class_="block full")
-    if isinstance(block, Rows):
+    if isinstance(block, CardRows):
         return element("section", title, rows_element(block.rows), class_="block")
     kind = "ol" if block.key in ("start", "stop") else "ul"
     steps = element(kind, *(element("li", step) for step in block.steps), class_="steps")

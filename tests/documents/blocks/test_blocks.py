@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from methodlint.checking.check import check
-from methodlint.documents.blocks.patterns import PatternWrong, filled_in, wells_of
+from methodlint.documents.blocks.patterns import BlockPatternWrong, filled_in, wells_of
 from tests.documents.sample_tables.bench import HEAD, lab, lines, load, loud, only, write
 
 NAMED = """named_lines:
@@ -195,5 +195,5 @@ def test_wells_down_the_columns() -> None:
 def test_a_pattern_reaches_into_nothing() -> None:
     assert filled_in("{n:03} of {{x}}", 7) == "007 of {x}"
     for wrong in ("{n!r}", "{0}", "{}", "{n", "{n[0]}"):
-        with pytest.raises(PatternWrong):
+        with pytest.raises(BlockPatternWrong):
             filled_in(wrong, 1)

@@ -6,8 +6,14 @@ import pytest
 
 from methodlint.documents.tables.grid import Cell
 from methodlint.documents.tables.headers import COLUMNS
-from methodlint.documents.tables.values import CellWrong, Column, decimal_mark, is_bare, value_of
-from methodlint.documents.text.nodes import Scalar, Sequence
+from methodlint.documents.tables.values import (
+    CellWrong,
+    TableColumn,
+    decimal_mark,
+    is_bare,
+    value_of,
+)
+from methodlint.documents.text.nodes import Scalar, SequenceNode
 from methodlint.documents.text.places import Place
 
 PLACE = Place(3, 2, 3, 9, "samples.csv", "cell B3")
@@ -15,9 +21,11 @@ PLACE = Place(3, 2, 3, 9, "samples.csv", "cell B3")
 
 def value(key, text, unit="", comma=False, **more):
     """Value of a cell in the column of a key; its place comes along."""
-    node = value_of(Cell(text, PLACE, **more), Column(key, COLUMNS[key], unit), decimal_comma=comma)
+    node = value_of(
+        Cell(text, PLACE, **more), TableColumn(key, COLUMNS[key], unit), decimal_comma=comma
+    )
     assert node.place is PLACE
-    return [item.value for item in node.items] if isinstance(node, Sequence) else node.value
+    return [item.value for item in node.items] if isinstance(node, SequenceNode) else node.value
 
 
 @pytest.mark.parametrize(
@@ -126,6 +134,6 @@ def test_the_mark_of_decimals(text, mark):
 
 
 def test_a_text_is_kept_as_it_was_written():
-    node = value_of(Cell("UNK", PLACE), Column("kind", COLUMNS["kind"]), decimal_comma=False)
+    node = value_of(Cell("UNK", PLACE), TableColumn("kind", COLUMNS["kind"]), decimal_comma=False)
     assert isinstance(node, Scalar)
     assert (node.value, node.text, node.quoted) == ("sample", "UNK", True)
