@@ -392,7 +392,9 @@ class RunCase(Case):
         return self.rehearsal
 
     def _lacks(self, need: str) -> list[Missing]:
-        if need == "run":
+        if need == "flows" and self.rehearsal and self.rehearsal.metered:
+            return []
+        if need in ("run", "flows"):
             return list(self.rehearsal.missing) if self.rehearsal else []
         if need.partition(".")[0] == "source":
             return self._lacks_of_source(need.partition(".")[2])

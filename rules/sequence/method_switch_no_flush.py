@@ -57,7 +57,7 @@ def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
         first, second = _modifier(runs[0]), _modifier(runs[1])
         if not first or not second or first == second:
             continue
-        run = runs[0] if runs[0].run.done else runs[1]
+        run = runs[0] if runs[0].run.metered else runs[1]
         said = _judge_switch(case, switch, run, first, second)
         if said is not None:
             seen.add(pair)
@@ -73,7 +73,7 @@ def _judge_switch(
     case: BatchCase, switch: Switch, run: RunCase, first: Components, second: Components
 ) -> Finding | NotChecked | None:
     at = case.line_at(switch.after.index)
-    if not run.run.done:
+    if not run.run.metered:
         lacks = run.run.missing[0]
         return case.not_checked(at, lacks.where, lacks.reason)
     answer = miscible_blend(first, second, coldest_place(case.documents)[0])

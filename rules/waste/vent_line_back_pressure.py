@@ -27,7 +27,7 @@ from methodlint.judging.ask.rule import Candidate, Finding, RunCase, bar, number
 
 SUBJECT = "run"
 CLASSES = ("caution",)
-NEEDS = ("run", "instrument.vent_line")
+NEEDS = ("flows", "instrument.vent_line")
 
 _LIMIT = 0.3e5
 _BORES = (3, 4, 6, 8, 10, 12, 15, 20, 25)

@@ -18,9 +18,10 @@ def cylinder_end_words(batch: Batch, end: CylinderEnd, *, vapour: bool = False) 
     """
     what = "the vapour in the cylinder" if vapour else "the liquid in the cylinder"
     store = end.usable.store
+    metering = METERING_TOLERANCE + batch.metering_band
     tolerances = (
         f"(store {show(store.lowest, 'temperature')} to {show(store.highest, 'temperature')}"
-        f"{_worth(batch, end)}, scale {show(end.usable.weighing, 'mass', 'kg')}, pump {100 * METERING_TOLERANCE:.0f} %)"
+        f"{_worth(batch, end)}, scale {show(end.usable.weighing, 'mass', 'kg')}, pump {100 * metering:.0f} %)"
     )
     total, safe = batch.injections, end.not_before or 0
     if end.expected_first is None:

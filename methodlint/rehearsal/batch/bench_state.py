@@ -116,7 +116,7 @@ def _at_method(batch: Batch, name: str, *, start: bool) -> BenchState:
     column = names[-1] if names else None
     run = batch.runs.get(name)
     oven = method.oven_temperature.si if method.oven_temperature is not None else None
-    if not start and run is not None and run.done and run.time.size:
+    if not start and run is not None and run.metered:
         oven = float(run.programme.oven_temperature_at(run.time[-1:])[0])
     return BenchState(
         _modifier(method),

@@ -108,7 +108,7 @@ def left_on_columns(
         else:
             continue
         run = runs.get(in_use)
-        done = run if run is not None and run.done else None
+        done = run if run is not None and run.metered else None
         hold_up = done.hold_up_volume if done is not None else None
         flow = float(done.set_flow[0]) if done is not None else None
         if line.kind == "flush":

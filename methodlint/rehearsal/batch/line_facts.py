@@ -197,7 +197,7 @@ def flush_volume(line: LineRun, run: Rehearsal | None) -> float:
     if line.line.flush_volume is not None:
         return line.line.flush_volume.si
     flow = line.line.flow.si if line.line.flow is not None else None
-    if flow is None and run is not None and run.done:
+    if flow is None and run is not None and run.metered:
         flow = float(run.set_flow[0])
     return (flow or 0.0) * (line.ends - line.begins)
 

@@ -59,7 +59,7 @@ def _parts(line: LineRun, run: Rehearsal | None) -> tuple[float, float]:
     off = written.co2 == "off" or (written.kind in _RESTING and written.co2 != "on")
     if off and not line.injects:
         return 0.0, 1.0
-    if run is None or not run.done:
+    if run is None or not run.metered:
         return 1.0, 1.0
     shares = run.pumped_share if line.injects else run.pumped_share[:1]
     return 1.0 - float(shares.min()), float(shares.max())

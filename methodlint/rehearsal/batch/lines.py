@@ -151,6 +151,11 @@ class Batch:
         return sum(line.makeup for line in self.lines)
 
     @cached_property
+    def metering_band(self) -> float:
+        """Relative half width of the CO2 mass of runs whose pressures are not known [-]."""
+        return max((run.metering_band for run in self.runs.values()), default=0.0)
+
+    @cached_property
     def injection_starts(self) -> tuple[tuple[int, float, float], ...]:
         """Line index, clock [s] and CO2 [kg] used until the *start* of every injection."""
         starts: list[tuple[int, float, float]] = []
@@ -226,6 +231,8 @@ def rehearse_batch(
     extra = sampler.extra_drawn.si if sampler and sampler.extra_drawn else None
     missing: list[Missing] = []
     for rehearsed in runs.values():
+        if rehearsed.metered:  # clock, CO2 and liquids go by the set flows
+            continue
         missing.extend(item for item in rehearsed.missing if item not in missing)
     first = _method_name(typed, next(iter(typed.lines), None))
     start = runs.get(first)
@@ -296,7 +303,7 @@ def _method_name(sequence: Sequence, line: Line | None) -> str:
 
 def _start_rates(run: Rehearsal | None) -> tuple[float, float]:
     """CO2 [kg/s] and modifier [m3/s] at the starting values."""
-    if run is None or not run.done:
+    if run is None or not run.metered:
         return 0.0, 0.0
     return float(run.co2_mass_flow[0]), float(run.set_flow[0] * run.pumped_share[0])
 
@@ -325,11 +332,11 @@ def _volume(line: Line, method: Method | None) -> float | None:
 
 def _usage(line: Line, run: Rehearsal | None, method: Method | None, overhead: float) -> _Usage:
     makeup = method.makeup if method is not None and line.makeup != "off" else None
-    cycle = run.programme.cycle if run is not None and run.done else 0.0
+    cycle = run.programme.cycle if run is not None and run.metered else 0.0
     makeup_flow = mean_makeup_flow(makeup, cycle)
     if line.kind not in INJECTING:
         return _step_usage(line, run, makeup_flow)
-    if run is None or not run.done:
+    if run is None or not run.metered:
         length = line.run_length.si if line.run_length else 0.0
         if not length and method is not None and method.run_length is not None:
             length = method.run_length.si
@@ -353,7 +360,7 @@ def _step_usage(line: Line, run: Rehearsal | None, makeup_flow: float) -> _Usage
     """A step without injection runs at the starting values, CO2 off if it says so."""
     duration = line.duration.si if line.duration else 0.0
     co2, modifier = _start_rates(run)
-    if line.flow is not None and run is not None and run.done and run.set_flow[0] > 0.0:
+    if line.flow is not None and run is not None and run.metered and run.set_flow[0] > 0.0:
         part = line.flow.si / float(run.set_flow[0])
         co2, modifier = co2 * part, modifier * part
     if line.co2 == "off" or (line.kind in ("shutdown", "idle") and line.co2 != "on"):

@@ -204,14 +204,15 @@ def cylinder_end(
     if usable is None or batch.missing:
         return None
     demand = batch.co2_demand
+    metering = METERING_TOLERANCE + batch.metering_band
     # Scale and pump err independently of each other.
-    spread = math.hypot(usable.weighing, METERING_TOLERANCE * max(usable.expected, 0.0))
+    spread = math.hypot(usable.weighing, metering * max(usable.expected, 0.0))
     first = last = None
     if demand > usable.expected:
         first = batch.injection_when_used(usable.expected - spread)
         last = batch.injection_when_used(usable.expected + spread)
         last = batch.injections if last is None else last
-    early = batch.injection_when_used(usable.least / (1.0 + METERING_TOLERANCE))
+    early = batch.injection_when_used(usable.least / (1.0 + metering))
     return CylinderEnd(
         usable=usable,
         demand=demand,
@@ -219,7 +220,7 @@ def cylinder_end(
         expected_last=last,
         not_before=None if early is None else max(early - 1, 0),
         short=demand - usable.expected,
-        short_at_worst=demand * (1.0 + METERING_TOLERANCE) - usable.least,
+        short_at_worst=demand * (1.0 + metering) - usable.least,
         clock=_start_of(batch, first),
         clock_last=_start_of(batch, None if last is None else last + 1),
     )

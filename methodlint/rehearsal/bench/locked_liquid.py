@@ -137,7 +137,7 @@ def parked_columns(batch: Batch, warmest_room: float | None) -> Iterator[Parked]
     for run in batch.lines:
         method = batch.methods.get(run.method)
         rehearsed = batch.runs.get(run.method)
-        if method is None or rehearsed is None or not rehearsed.done or not run.injects:
+        if method is None or rehearsed is None or not rehearsed.metered or not run.injects:
             continue
         column = _column_of(rehearsed)
         if current and column != current:
@@ -163,6 +163,8 @@ def _column_of(run: Rehearsal) -> str:
 
 def _locked_column(run: Rehearsal, warmest: float) -> Locked | None:
     """Close the column at the end of its cycle, at its mean pressure, with what is in it then."""
+    if not run.done:
+        return None
     bed = run.slices_of(run.plan.analytical_column)
     closed = float(run.programme.oven_temperature[-1])
     pressure = float(run.pressure[-1, bed.start : bed.stop + 1].mean())

@@ -100,7 +100,7 @@ def vented_vapours(
     found: dict[str, float | None] = {}
     for name, method in methods.items():
         run = batch.runs.get(name)
-        if run is None or not run.done:
+        if run is None or not run.metered:
             continue
         flows, unknown = liquid_flows(run, method, solvents)
         gas = float(run.co2_mass_flow.max())

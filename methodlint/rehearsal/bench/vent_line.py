@@ -115,6 +115,6 @@ def gas_litres_per_minute(run: Rehearsal | None) -> float | None:
     run
         A rehearsal; None or one that lacks figures gives None.
     """
-    if run is None or not run.done:
+    if run is None or not run.metered:
         return None
     return float(run.co2_mass_flow.max()) / GAS_DENSITY * 6e4

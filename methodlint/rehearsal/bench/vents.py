@@ -88,7 +88,7 @@ def highest_co2_flow(batch: Batch) -> float:
 
 
 def _highest(run: Rehearsal) -> float:
-    return float(run.co2_mass_flow.max()) if run.done and run.co2_mass_flow.size else 0.0
+    return float(run.co2_mass_flow.max()) if run.metered else 0.0
 
 
 def vents_of_others(room: Room, instrument: str | None) -> tuple[OtherVent, ...]:
@@ -167,7 +167,7 @@ def liquid_flows(
     """
     parts: list[tuple[str, float]] = []
     phase = method.mobile_phase
-    if phase is not None and phase.modifier is not None and run.done and run.set_flow.size:
+    if phase is not None and phase.modifier is not None and run.metered:
         highest = float((run.set_flow * run.pumped_share).max())
         parts += [(name, highest * share) for name, share in components_of(phase.modifier)]
     makeup = method.makeup

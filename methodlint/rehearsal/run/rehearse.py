@@ -30,6 +30,7 @@ from methodlint.rehearsal.run.fronts import (
     rows_to_scout,
     storage_lag,
 )
+from methodlint.rehearsal.run.metered import metered_only
 from methodlint.rehearsal.run.rehearsal import Rehearsal
 from methodlint.rehearsal.run.side_flows import (
     PlanSides,
@@ -53,7 +54,8 @@ def rehearse(plan: RunPlan) -> Rehearsal:
     Returns
     -------
     Rehearsal
-        With `missing` filled and no arrays where the plan is not ready.
+        With `missing` filled where the plan is not ready, and no arrays but those of
+        `metered_only`.
     """
     return rehearse_many([plan])[0]
 
@@ -77,7 +79,7 @@ def rehearse_many(plans: Sequence[RunPlan]) -> list[Rehearsal]:
         if plan.ready:
             groups.setdefault(id(plan.fluid), []).append(index)
         else:
-            results[index] = Rehearsal(plan=plan, missing=plan.missing)
+            results[index] = metered_only(plan)
     for members in groups.values():
         for index, result in zip(members, _together([plans[i] for i in members]), strict=True):
             results[index] = result

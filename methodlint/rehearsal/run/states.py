@@ -99,6 +99,8 @@ class RunStates:
         How a splitter's fixed restrictor divides the stream; None without one.
     head_density
         Of the CO2 behind a set millilitre [kg/m3], shape (R,).
+    metering_band
+        Relative half width of the CO2 mass where the pressure at the pump is not known [-].
     beyond_model, beyond_friction_law
         Pressure above the property model, which makes it a lower bound; flow above the friction
         laws: bool, shape (R, S).
@@ -138,6 +140,7 @@ class RunStates:
     split_share: FloatArray = field(default_factory=lambda: _NONE)
     restrictor: RestrictorState | None = None
     head_density: FloatArray = field(default_factory=lambda: _NONE)
+    metering_band: float = 0.0
     settled: npt.NDArray[np.bool_] = field(default_factory=lambda: _NONE.astype(bool))
     segment: npt.NDArray[np.int64] = field(default_factory=lambda: _NONE.astype(np.int64))
     volume: FloatArray = field(default_factory=lambda: _NONE)
@@ -146,6 +149,11 @@ class RunStates:
     def done(self) -> bool:
         """Whether the run could be rehearsed."""
         return not self.missing
+
+    @property
+    def metered(self) -> bool:
+        """Whether the flows of the pumps are known, be it without the pressures."""
+        return self.time.size > 0
 
     @property
     def fluid(self) -> MixtureModel:
