@@ -4,6 +4,8 @@ Reason
     Behind the regulator CO2 is gone as gas, and what is left to spray is modifier and makeup. At
     2 % of 1.5 mL/min that is 0.03 mL/min: the spray breaks down, and salt in the modifier dries
     out in the line. A splitter sends less of both; with no makeup at all the spray is as lean.
+    Makeup that joins ahead of a splitter is divided by it, and none of it reaches the source
+    where its tee stands on the main line behind it.
 
 Unsound
     kind: method
@@ -29,7 +31,12 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.ask.detector import source_load, splitter_of, uses_mass_spectrometer
+from methodlint.judging.ask.detector import (
+    SourceLoad,
+    source_load,
+    tee_behind_splitter,
+    uses_mass_spectrometer,
+)
 from methodlint.judging.ask.liquids import dissolved_in, makeup_of
 from methodlint.judging.ask.rule import (
     Candidate,
@@ -51,11 +58,9 @@ _AIM = 0.2e-6 / 60.0
 
 
 def applies(case: RunCase) -> bool:
-    """The whole stream goes into a source, or a part of it that no makeup helps along."""
-    method, instrument = case.method, case.instrument
-    if method is None or (method.detectors and not uses_mass_spectrometer(method)):
-        return False
-    return instrument is None or splitter_of(instrument) is None or method.makeup is None
+    """A mass spectrometer is among the detectors; a method that names none is asked."""
+    method = case.method
+    return method is not None and (not method.detectors or uses_mass_spectrometer(method))
 
 
 def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
@@ -70,9 +75,16 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
     if load is None:
         return
     # Without makeup a splitter leaves liquid and gas in the proportion of the whole stream.
-    liquid = load.modifier / load.split if load.splitter is not None else load.liquid
+    whole = load.splitter is not None and case.get("method.makeup") is None
+    liquid = load.modifier / load.split if whole else load.liquid
     row = int(liquid.argmin())
     least = float(liquid[row])
+    if load.joins == "not stated":
+        if float(load.modifier.min()) < _LEAST:
+            assert case.method is not None and case.instrument is not None
+            path = tee_behind_splitter(case.instrument, case.method)
+            yield case.not_checked("instrument.train", path, "the makeup may miss the source")
+        return
     if least >= _LEAST:
         return
     modifier = case.method_liquid()
@@ -85,15 +97,15 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
         at,
         grade,
         f"{show(least, 'volume flow', 'mL/min')} of liquid is left for the electrospray"
-        f"{' before the splitter' if load.splitter is not None else ''} at "
+        f"{' before the splitter' if whole else ''} at "
         f"{show(float(load.time[row]), 'time', 'min')} when CO2 has gone, it needs "
         f"{show(_LEAST, 'volume flow', 'mL/min')}: "
         f"{show(_LEAST - least, 'volume flow', 'mL/min')} short{dries}",
         found=ml_per_min(least),
         limit=ml_per_min(_LEAST),
         when=When(begins, ends),
-        remedy="add makeup up to 0.2 mL/min of liquid at the leanest moment",
-        candidates=_candidates(case, _AIM - least),
+        remedy=_remedy(load),
+        candidates=_candidates(case, load, row, _AIM - least),
     )
 
 
@@ -105,10 +117,20 @@ def _source(case: RunCase) -> str | None:
     return str(source) if source is not None else None
 
 
-def _candidates(case: RunCase, more: float) -> list[Candidate]:
+def _remedy(load: SourceLoad) -> str:
+    if load.joins == "main line":
+        return "let the makeup join on the branch to the source"
+    return "add makeup up to 0.2 mL/min of liquid at the leanest moment"
+
+
+def _candidates(case: RunCase, load: SourceLoad, row: int, more: float) -> list[Candidate]:
     makeup = case.get("method.makeup")
     if makeup is not None and (makeup.programme or makeup.flow is None):
         return []
+    if makeup is not None and load.joins == "main line":
+        return []
+    if makeup is not None and load.joins == "whole stream":
+        more /= float(load.split[row])
     flow = more + (makeup.flow.si if makeup is not None else 0.0)
     text = show(flow, "volume flow", "mL/min", digits=2)
     if makeup is not None:

@@ -79,7 +79,8 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
     ratio = ""
     if stated is not None:
         # the stated share holds at the start of the run
-        first, last = stated * drift.highest, stated * drift.lowest
+        shares = case.run.split_share
+        first, last = float(shares.max()), float(shares.min())
         ratio = f", from {number(100 * first, 3)} to {number(100 * last, 3)} % of the stream"
     method = case.method
     standard = case.sequence is not None and bool(case.sequence.internal_standard)

@@ -81,7 +81,11 @@ def _liquid(case: RunCase, load: SourceLoad) -> Iterator[Finding]:
         return
     grade: Grade = "stop" if most > limit + _SMALL else "caution"
     begins, ends = case.run.windows(load.liquid - _CLOSE * limit)[0]
-    split = f", {number(100 * load.split, 3)} % of the stream" if load.splitter is not None else ""
+    split = (
+        f", {number(100 * float(load.split[row]), 3)} % of the stream"
+        if load.splitter is not None
+        else ""
+    )
     yield case.finding(
         "method.makeup" if case.get("method.makeup") else "method.mobile_phase",
         grade,

@@ -114,6 +114,10 @@ class TrainPart(Part):
         default=None, description="Share of the flow that a splitter sends to the source."
     )
     active: bool | None = Field(default=None, description="Splitter that keeps its ratio.")
+    stands_on: Literal["main line", "branch"] | None = Field(
+        default=None,
+        description="Tee behind a splitter: on the main line, or on the branch to the source.",
+    )
 
 
 class Regulator(Part):

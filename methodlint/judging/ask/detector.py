@@ -21,6 +21,7 @@ from methodlint.rehearsal.bench.ion_source import (
     splitter_of,
     uses_mass_spectrometer,
 )
+from methodlint.rehearsal.plan.makeup_tee import tee_behind_splitter
 from methodlint.rehearsal.run.absorbance import least_absorbance, row_absorbance
 from methodlint.rehearsal.run.acquisition import (
     Busy,

@@ -15,6 +15,7 @@ from methodlint.fluids.liquids.known import find_liquid
 from methodlint.rehearsal.bench.room_air import GAS_DENSITY
 from methodlint.rehearsal.contacts.contact import Components
 from methodlint.rehearsal.plan.makeup_flow import makeup_flow_at
+from methodlint.rehearsal.plan.makeup_tee import MakeupJoins, makeup_joins, splitter_of
 from methodlint.rehearsal.plan.run_plan import AIR_PRESSURE, AMBIENT, components_of
 from methodlint.rehearsal.run.rehearsal import Rehearsal
 
@@ -39,17 +40,19 @@ class SourceLoad:
     time
         [s], shape (R,).
     modifier, makeup
-        Liquid that arrives [m3/s], shape (R,), measured at room temperature; makeup that joins
-        in front of a splitter is divided by it.
+        Liquid that arrives [m3/s], shape (R,), measured at room temperature; see `MakeupJoins`
+        for the makeup of a stream that is split.
     gas
         CO2 that arrives, at 20 degC and 1 atm [m3/s], shape (R,).
     evaporation
         Heat that evaporates the liquids [W], shape (R,); None where a liquid has no enthalpy of
         vaporization in the tables.
     split
-        Share of the stream that a splitter sends to the source, 1 without a splitter.
+        Share of the stream that a splitter sends to the source, shape (R,); 1 without a splitter.
     splitter
         Number of the splitter in the instrument's train; None without one.
+    joins
+        Where the makeup joins; what is not stated counts as on the branch.
     """
 
     time: FloatArray
@@ -57,8 +60,9 @@ class SourceLoad:
     makeup: FloatArray
     gas: FloatArray
     evaporation: FloatArray | None
-    split: float
+    split: FloatArray
     splitter: int | None
+    joins: MakeupJoins = "whole stream"
 
     @property
     def liquid(self) -> FloatArray:
@@ -69,14 +73,6 @@ class SourceLoad:
 def uses_mass_spectrometer(method: Method) -> bool:
     """Whether a method names a mass spectrometer among its detectors."""
     return any(detector.type == "MS" for detector in method.detectors)
-
-
-def splitter_of(instrument: Instrument) -> int | None:
-    """Number of the splitter in the train; None if the whole stream goes on."""
-    for index, part in enumerate(instrument.train):
-        if part.part == "splitter" and not part.bypassed:
-            return index
-    return None
 
 
 def source_load(
@@ -96,21 +92,24 @@ def source_load(
     Returns
     -------
     SourceLoad or None
-        None where a splitter does not say its ratio.
+        None where a splitter has neither a ratio nor a restrictor to compute it from.
     """
     typed, card = cast(Method, method.model), cast(Instrument, instrument.model)
-    number = splitter_of(card)
-    split = 1.0
+    number, joins = splitter_of(card), makeup_joins(card, typed)
+    split = np.ones(run.time.size)
     if number is not None:
         ratio = card.train[number].split_ratio
-        if ratio is None:
+        if run.split_share.any():
+            split = run.split_share
+        elif ratio is None:
             return None
-        split = ratio.si
+        else:
+            split = split * ratio.si
     modifier = run.set_flow * run.share[:, -1] * split
     total = run.co2_mass_flow + run.modifier_mass_flow
     makeup = makeup_flow_at(typed.makeup, run.time)
-    if number is not None and _joins_before(card, typed, number):
-        makeup = makeup * split
+    if number is not None and joins in ("whole stream", "main line"):
+        makeup = makeup * (split if joins == "whole stream" else 0.0)
     phase = typed.mobile_phase.modifier if typed.mobile_phase else None
     parts = components_of(phase) if phase else ()
     added = (components_of(typed.makeup) if typed.makeup else ()) or makeup_content or parts
@@ -126,14 +125,8 @@ def source_load(
         evaporation=evaporation,
         split=split,
         splitter=number,
+        joins=joins,
     )
-
-
-def _joins_before(card: Instrument, method: Method, splitter: int) -> bool:
-    """Whether makeup joins the stream in front of the splitter, which then divides it too."""
-    if method.makeup is None or method.makeup.tee == "after the regulator":
-        return False
-    return any(part.part == "tee" and not part.bypassed for part in card.train[:splitter])
 
 
 def _heat(parts: Components) -> float | None:

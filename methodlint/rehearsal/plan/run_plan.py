@@ -15,6 +15,7 @@ from methodlint.hydraulics.calibration import UNCALIBRATED_BAND, Calibration
 from methodlint.hydraulics.train import Train
 from methodlint.rehearsal.plan.components import components_of
 from methodlint.rehearsal.plan.flow_train import train_of_cards
+from methodlint.rehearsal.plan.makeup_tee import makeup_joins
 from methodlint.rehearsal.plan.measured_pressure import Bench, calibrate
 from methodlint.rehearsal.plan.missing import Missing, why_broken
 from methodlint.rehearsal.plan.programme import Programme, SetPoint, programme_from_rows
@@ -118,7 +119,7 @@ def plan_run(method: Loaded, columns: Sequence[Loaded], instrument: Loaded | Non
     if head is None:
         lacks.append(Missing("instrument.co2_pump.head_temperature", instrument))
     programme = _programme(method, train, lacks)
-    makeup, joins = _makeup(typed, train)
+    makeup, joins = _makeup(typed, card, train)
     metering = card.co2_pump.metering if card.co2_pump else "volume"
     found = None
     if train is not None and programme is not None and head is not None:
@@ -274,10 +275,12 @@ def _filled_rows(
     return rows
 
 
-def _makeup(method: Method, train: Train | None) -> tuple[float, int | None]:
+def _makeup(method: Method, card: Instrument, train: Train | None) -> tuple[float, int | None]:
     """Makeup flow [m3/s] that joins before the regulator, and the segment where it joins."""
     makeup = method.makeup
     if makeup is None or train is None or makeup.tee != "before the regulator":
+        return 0.0, None
+    if makeup_joins(card, method) == "branch":
         return 0.0, None
     flows = [row.flow.si for row in makeup.programme]
     flow = max(flows) if flows else (makeup.flow.si if makeup.flow else 0.0)

@@ -34,7 +34,7 @@ from methodlint.rehearsal.run.metered import metered_only
 from methodlint.rehearsal.run.rehearsal import Rehearsal
 from methodlint.rehearsal.run.side_flows import (
     PlanSides,
-    restrictor_of,
+    drifts,
     side_streams,
     split_by_restrictor,
     stack_sides,
@@ -121,7 +121,7 @@ def _solve(plans: list[RunPlan]) -> list[Rehearsal]:
     for index, (plan, table) in enumerate(zip(plans, tables, strict=True)):
         rows = slice(first, first + table["time"].size)
         first = rows.stop
-        if restrictor_of(plan) is not None:
+        if drifts(plan):
             branched = True
             sides[index] = split_by_restrictor(plan, table["time"], solved.march, rows)
     if branched:

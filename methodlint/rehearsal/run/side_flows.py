@@ -20,11 +20,12 @@ from methodlint.hydraulics.splitter import Branch, split_flow
 from methodlint.hydraulics.train import Segment, Train
 from methodlint.rehearsal.plan.makeup_flow import makeup_flow_at
 from methodlint.rehearsal.plan.run_plan import RunPlan, components_of
-from methodlint.rehearsal.plan.surroundings import AMBIENT
+from methodlint.rehearsal.plan.surroundings import AIR_PRESSURE, AMBIENT
 
 __all__ = [
     "PlanSides",
     "RestrictorState",
+    "drifts",
     "restrictor_of",
     "side_streams",
     "split_by_restrictor",
@@ -32,6 +33,9 @@ __all__ = [
 ]
 
 FloatArray = npt.NDArray[np.float64]
+
+_MOST = 0.99
+"""Largest share that a splitter with a ratio takes."""
 
 
 @dataclass(frozen=True)
@@ -170,7 +174,7 @@ def _part(plan: RunPlan) -> TrainPart | None:
 def _stated_share(plan: RunPlan) -> float:
     part = _part(plan)
     stated = part.split_ratio if part is not None else None
-    return min(max(stated.si, 0.0), 0.99) if stated is not None else 0.0
+    return min(max(stated.si, 0.0), _MOST) if stated is not None else 0.0
 
 
 def restrictor_of(plan: RunPlan) -> Segment | None:
@@ -183,16 +187,43 @@ def restrictor_of(plan: RunPlan) -> Segment | None:
     return Segment("restrictor", "tube", length=part.length.si, bore=part.bore.si)
 
 
-def split_by_restrictor(plan: RunPlan, time: FloatArray, found: March, rows: slice) -> PlanSides:
-    """Side streams with the share that the restrictor takes at each time.
+def drifts(plan: RunPlan) -> bool:
+    """Whether the share that a splitter takes has to be computed from a march."""
+    part = _part(plan)
+    fixed = part is not None and part.active is False and _stated_share(plan) > 0.0
+    return fixed or restrictor_of(plan) is not None
 
-    The restrictor ends in the open and is choked: its stream is followed down to where it stops
+
+def _by_stated_start(plan: RunPlan, time: FloatArray, found: March, rows: slice) -> PlanSides:
+    """Side streams with the stated share of the start, which drifts with what flows.
+
+    Laminar: the flow through a fixed restrictor goes as the pressure above that of the air over
+    the viscosity, both as they are at the splitter.
+    """
+    assert plan.train is not None
+    splitter = _splitter(plan)
+    assert splitter is not None
+    layout = plan.train.layout()
+    at = plan.train.slices_of(layout, splitter).stop - 1
+    pressure = found.pressure[rows, at + 1] - AIR_PRESSURE
+    flow = found.density[rows, at] * pressure / found.viscosity[rows, at]
+    into = found.mass_flow[rows, at]
+    with np.errstate(divide="ignore", invalid="ignore"):
+        relative = np.where(into > 0.0, (flow / flow[0]) * (into[0] / into), 0.0)
+    taken = np.clip(_stated_share(plan) * relative, 0.0, _MOST)
+    return _assembled(plan, layout.segment, *_makeup(plan, time), taken)
+
+
+def split_by_restrictor(plan: RunPlan, time: FloatArray, found: March, rows: slice) -> PlanSides:
+    """Side streams with the share that a fixed restrictor takes at each time.
+
+    Without its length and bore the share that is stated for the start drifts. A restrictor ends in the open and is choked: its stream is followed down to where it stops
     being one phase, or to the critical pressure of CO2 where this composition never splits.
 
     Parameters
     ----------
     plan
-        A run whose splitter has a restrictor.
+        A run whose share drifts.
     time
         [s], shape (R,).
     found
@@ -203,7 +234,8 @@ def split_by_restrictor(plan: RunPlan, time: FloatArray, found: March, rows: sli
     assert plan.train is not None
     assert plan.fluid is not None
     segment, splitter = restrictor_of(plan), _splitter(plan)
-    assert segment is not None
+    if segment is None:
+        return _by_stated_start(plan, time, found, rows)
     assert splitter is not None
     layout = plan.train.layout()
     at = plan.train.slices_of(layout, splitter).stop - 1
