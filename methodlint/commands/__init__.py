@@ -1,1 +1,1 @@
-"""Commands of the command line, one module each; heavy modules are imported when one runs."""
+"""Words of the command line in, an exit status and text out; one module for each command."""

@@ -1,1 +1,1 @@
-"""YAML text to typed documents, each value with its place; units; references resolved to a plan."""
+"""Paths in, typed documents out, each value with its place and unit."""

@@ -1,1 +1,1 @@
-"""Compact blocks of a sequence: what labs repeat, written once and laid out as lines."""
+"""A compact block of a sequence in, its lines laid out."""

@@ -1,1 +1,1 @@
-"""The eight kinds of document, one module each, imported when a document of that kind is met."""
+"""A tree in, a typed document of one of eight kinds out; each kind is imported when it is met."""

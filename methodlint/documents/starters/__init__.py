@@ -1,4 +1,4 @@
-"""Commented documents to start from; what is left to be filled in stands in `<...>`."""
+"""The name of a kind in, a commented document to start from out; `<...>` is left to fill in."""
 
 from __future__ import annotations
 

@@ -1,1 +1,1 @@
-"""Sample tables: CSV text and workbooks that a sequence takes its lines from."""
+"""CSV text or a workbook in, lines of a sequence out, each cell with its place."""
