@@ -1,1 +1,1 @@
-"""What flows: CO2, modifiers, their mixtures and phase boundary; one published correlation per file."""
+"""Names, temperatures, pressures in, properties and bands out; one published correlation a file."""

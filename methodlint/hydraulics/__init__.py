@@ -1,1 +1,1 @@
-"""Pressure and temperature along tubes and columns."""
+"""A train of tubes and beds with what flows in, pressure and temperature along it out."""

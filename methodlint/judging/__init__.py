@@ -1,1 +1,1 @@
-"""Rules, findings, the loader of rule files and the harness that runs their examples."""
+"""A case in, findings and what was not checked out."""

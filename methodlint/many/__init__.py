@@ -1,1 +1,1 @@
-"""Checks of many documents: in batches, in this process or in others, with plain results."""
+"""Many paths in, one report out, judged by several workers as if by one."""

@@ -1,1 +1,1 @@
-"""From a plan to what will happen, minute by minute and injection by injection."""
+"""Documents in, what will happen out, minute by minute and injection by injection."""

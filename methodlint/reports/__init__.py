@@ -1,1 +1,1 @@
-"""One file per report format."""
+"""A report in, one format out; one file or folder for each."""

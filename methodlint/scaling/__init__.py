@@ -1,1 +1,1 @@
-"""Pure formulas of transfer between columns and instruments, and the density solve."""
+"""Two columns or instruments in, scaled settings out: pure formulas and the density solve."""

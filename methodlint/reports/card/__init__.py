@@ -1,1 +1,1 @@
-"""The bench card by content: what it says, whatever it is laid out in."""
+"""A report in, the content of the bench card out, whatever it is laid out in."""

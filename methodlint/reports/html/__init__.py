@@ -1,1 +1,1 @@
-"""The report as one page of HTML that needs no network and no script."""
+"""A report in, one page of HTML out that needs no network and no script."""
