@@ -21,7 +21,7 @@ Put right
     Write the unit that the message guesses, after a look at the label.
 
 Source
-    Inner diameter 1 to 50 mm, length 10 to 500 mm, particles 1 to 50 um, hold-up volume 0.02 to
+    Inner diameter 0.3 (packed capillaries) to 50 mm, length 10 to 500 mm, particles 1 to 50 um, hold-up volume 0.002 to
     500 mL at a total porosity of 0.65: common practice, no source.
 """
 
@@ -38,7 +38,7 @@ CLASSES = ("fault",)
 NEEDS = ()
 
 _UNITS = {"m": 1.0, "cm": 1e-2, "mm": 1e-3, "um": 1e-6, "nm": 1e-9, "in": 25.4e-3}
-_HOLD_UP = (0.02e-6, 500e-6)
+_HOLD_UP = (0.002e-6, 500e-6)
 _POROSITY = 0.65
 
 

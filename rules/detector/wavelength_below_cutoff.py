@@ -53,6 +53,7 @@ NEEDS = ("method.detectors",)
 
 _RISE, _CONSTANT, _FAULT = 20.0, 50.0, 100.0  # absorbance per metre, decadic
 _LONGEST = 400  # nm
+_READABLE = 200.0  # above it no detector tells one absorbance from another
 
 
 def applies(case: RunCase) -> bool:
@@ -94,6 +95,10 @@ def _levels(
     return [row_absorbance(row, own or 0.0, added or 0.0, flow) for row in rows]
 
 
+def _over(by: float) -> str:
+    return f" ({number(by / 100.0, 2)} too much)" if by <= _READABLE else ""
+
+
 def _workable(levels: list[float]) -> bool:
     return max(levels) - min(levels) < _RISE and max(levels) < _CONSTANT
 
@@ -114,16 +119,21 @@ def _judge(
         (rise, _RISE, "a rise of") if rise >= _RISE else (highest, _CONSTANT, "a constant")
     )
     when = rows[levels.index(highest)].time
-    rises = f", rising by {number(rise / 100.0, 2)} over the run" if rise > 0.1 * highest else ""
+    least = "more than 2" if highest > _READABLE else f"at least {number(highest / 100.0, 2)}"
+    rises = (
+        f", rising by {number(rise / 100.0, 2)} over the run"
+        if 0.1 * highest < rise <= _READABLE
+        else ""
+    )
     yield case.finding(
         at,
         "fault" if highest >= _FAULT else "caution",
-        f"at {show(wavelength, 'length', 'nm')} the mobile phase absorbs at least "
-        f"{number(highest / 100.0, 2)} in 1 cm at {show(when, 'time', 'min')}{rises}; "
-        f"{what} {number(limit / 100.0, 2)} is workable "
-        f"({number((found - limit) / 100.0, 2)} too much); "
+        f"at {show(wavelength, 'length', 'nm')} the mobile phase absorbs {least} "
+        f"in 1 cm at {show(when, 'time', 'min')}{rises}; "
+        f"{what} {number(limit / 100.0, 2)} is workable"
+        f"{_over(found - limit)}; "
         f"usable from {text}",
-        found=Measure(found / 100.0, "1/cm"),
+        found=Measure(min(found, _READABLE) / 100.0, "1/cm"),
         limit=Measure(limit / 100.0, "1/cm"),
         when=When(when, when),
         remedy=f"measure at {text} or above",

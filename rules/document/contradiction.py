@@ -2,7 +2,7 @@
 
 Reason
     Where the title says 40 degC and the field 35, one of the two was changed and the other was
-    forgotten. The check goes by the field; the bench may go by the title.
+    forgotten. The check goes by the field; the bench may go by the title, which is no data: a note.
 
 Unsound
     kind: method
@@ -34,7 +34,7 @@ from methodlint.judging.ask.document import contradictions
 from methodlint.judging.ask.rule import DocumentCase, Finding
 
 SUBJECT = "document"
-CLASSES = ("caution",)
+CLASSES = ("caution", "note")
 NEEDS = ()
 
 
@@ -43,7 +43,7 @@ def judge(case: DocumentCase) -> Iterator[Finding]:
     for item in contradictions(case.document.model):
         yield case.finding(
             case.at(case.document, item.path),
-            "caution",
+            "note" if item.other == ("title",) else "caution",
             item.message,
             remedy=item.remedy,
             also=(case.at(case.document, item.other),),

@@ -66,10 +66,10 @@ def applies(case: RunCase) -> bool:
 def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
     """Compare the head's temperature with 12 degC, and with saturation at the inlet."""
     head = case.get("instrument.co2_pump.head_temperature").si
-    if head > _WARMEST + 1e-6:
+    near = list(_near_boiling(case, head))
+    if head > _WARMEST + 1e-6 and not any(isinstance(one, Finding) for one in near):
         yield _warm(case, head)
-    else:
-        yield from _near_boiling(case, head)
+    yield from near
 
 
 def _warm(case: RunCase, head: float) -> Finding:
@@ -80,7 +80,7 @@ def _warm(case: RunCase, head: float) -> Finding:
     change = case.change("instrument.co2_pump.head_temperature", "8 degC")
     return case.finding(
         "instrument.co2_pump.head_temperature",
-        "fault",
+        "caution",
         f"the CO2 pump's head is at {show(head, 'temperature')}, "
         f"{show(_WARMEST, 'temperature')} is the warmest that meters well "
         f"({number(head - _WARMEST, 2)} K too warm): at {show(pressure, 'pressure')} it delivers "

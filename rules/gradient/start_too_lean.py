@@ -41,7 +41,7 @@ from methodlint.judging.ask.flow import FilledRow, filled_rows
 from methodlint.judging.ask.rule import Candidate, Finding, NotChecked, RunCase, When, percent, show
 
 SUBJECT = "run"
-CLASSES = ("fault", "caution")
+CLASSES = ("note",)
 NEEDS = ("method",)
 CAUSES = ("flow.minor-pump-too-slow",)
 
@@ -72,7 +72,7 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
     volumes = column_volumes_wanted(additive=additive, start_share=share)
     yield case.finding(
         first.places["modifier_share"],
-        "caution",
+        "note",
         f"the run starts with {show(share, 'share')} of modifier, from {show(limit, 'share')} on "
         f"retention holds better ({show(limit - share, 'share')} short)"
         f"{_metered(case, first.flow)}; settling takes {volumes:.0f} hold-up volumes",

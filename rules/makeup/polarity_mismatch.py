@@ -1,8 +1,8 @@
 """The additives suit the polarity in which the ions are read.
 
 Reason
-    Acids alone leave little to ionise in negative mode, trifluoroacetic acid suppresses it;
-    triethylamine and diethylamine beyond 0.1 % take the charge from the analytes in positive
+    Trifluoroacetic acid pairs with ions in the spray and suppresses them, in positive mode too,
+    and leaves nothing else to be read in negative mode; formic and acetic acid do not. Triethylamine and diethylamine beyond 0.1 % take the charge from the analytes in positive
     mode and stay in the source for days.
 
 Unsound
@@ -58,16 +58,12 @@ def judge(case: RunCase) -> Iterator[Finding]:
     """Look at all additives of modifier and makeup together, for each polarity used."""
     polarities = _polarities(case)
     everything = _additives(case)
-    names = {part.name for _, part in everything}
-    kinds = {part.additive.kind for _, part in everything if part.additive is not None}
     for at, part in everything:
         if part.additive is None:
             continue
         why = ""
-        if "negative" in polarities and part.name in _STRONG_ACIDS:
-            why = f"{part.name} suppresses ions in negative mode"
-        elif "negative" in polarities and kinds == {"acid"}:
-            why = f"acid alone ({', '.join(sorted(names))}) leaves little to read in negative mode"
+        if polarities and part.name in _STRONG_ACIDS:
+            why = f"{part.name} suppresses ions in the spray, in {_words(polarities)} mode"
         elif "positive" in polarities and part.name in _AMINES and _much(part):
             why = f"{part.name} beyond {_AMINE_LEVEL} takes the charge in positive mode"
         if why:
@@ -87,6 +83,10 @@ def judge(case: RunCase) -> Iterator[Finding]:
                 ],
             )
             return
+
+
+def _words(polarities: set[str]) -> str:
+    return " and ".join(sorted(polarities, reverse=True))
 
 
 def _polarities(case: RunCase) -> set[str]:

@@ -18,8 +18,16 @@ Sound
     kind: instrument
     ms: {gas: nitrogen}
 
+Sound, because the maker of this source permits clean air
+    kind: method
+    detectors: [{type: MS, source: APCI, polarity: positive}]
+    ---
+    kind: instrument
+    ms: {gas: air, air_permitted: true}
+
 Put right
-    Connect nitrogen (or argon) to the source, and say so on the instrument card.
+    Connect nitrogen (or argon) to the source, and say so on the instrument card. Some sources are
+    specified for clean air: then the card states it (`ms.air_permitted: true`).
 
 Source
     Common practice, no source.
@@ -47,7 +55,7 @@ def applies(case: RunCase) -> bool:
 def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
     """Air with anything that burns is a stop; a gas that is not named cannot be judged."""
     gas = case.get("instrument.ms.gas")
-    if gas in _INERT:
+    if gas in _INERT or (gas == "air" and case.get("instrument.ms.air_permitted")):
         return
     modifier = case.method_liquid()
     makeup = makeup_of(case.documents)

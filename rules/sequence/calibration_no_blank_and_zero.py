@@ -32,7 +32,7 @@ Put right
     Add a line `kind: matrix blank` and a line `kind: zero`, or say `internal_standard: false`.
 
 Source
-    ICH M10 (step 4, 2022), section 3.2.4, seen in a transcription.
+    ICH M10 (step 4, 2022), section 3.3.1 (unverified).
 """
 
 from collections.abc import Iterator

@@ -1,7 +1,7 @@
 """A calibration has enough distinct levels above zero.
 
 Reason
-    Two or three levels cannot show a bend, and one wrong level turns the line. Replicates of a
+    Two levels cannot show a bend, and of three one wrong level turns the line. Replicates of a
     level are one level.
 
 Unsound
@@ -15,15 +15,13 @@ Unsound
       - {kind: calibrator, sample: C5, level: 20, plate: 1, well: B5, fill: 1 mL}
       - {kind: sample, sample: extract 1, plate: 1, well: D1, fill: 1 mL}
 
-Sound, because five are enough outside bioanalysis
+Sound, because three show a bend in routine work outside bioanalysis
     kind: sequence
     purpose: regulated
     lines:
       - {kind: calibrator, sample: C1, level: 1, plate: 1, well: B1, fill: 1 mL}
-      - {kind: calibrator, sample: C2, level: 2, plate: 1, well: B2, fill: 1 mL}
-      - {kind: calibrator, sample: C3, level: 5, plate: 1, well: B3, fill: 1 mL}
-      - {kind: calibrator, sample: C4, level: 10, plate: 1, well: B4, fill: 1 mL}
-      - {kind: calibrator, sample: C5, level: 20, plate: 1, well: B5, fill: 1 mL}
+      - {kind: calibrator, sample: C2, level: 5, plate: 1, well: B2, fill: 1 mL}
+      - {kind: calibrator, sample: C3, level: 20, plate: 1, well: B3, fill: 1 mL}
       - {kind: sample, sample: extract 1, plate: 1, well: D1, fill: 1 mL}
 
 Put right
@@ -31,21 +29,22 @@ Put right
     (`calibration:`). The lab's policy may ask for another number.
 
 Source
-    Six levels for bioanalysis: ICH M10 (step 4, 2022), section 3.2.4, seen in a transcription.
-    Five otherwise: ICH Q2(R2) (from memory).
+    Six levels for bioanalysis: ICH M10 (step 4, 2022), section 3.2.4 (unverified). The five of
+    ICH Q2(R2) belong to the validation of linearity (unverified); three in routine work: common
+    practice, no source.
 """
 
 from collections.abc import Iterator
 
-from methodlint.judging.ask.rule import BatchCase, Finding, Measure, counted
+from methodlint.judging.ask.rule import BatchCase, Finding, Grade, Measure, counted
 from methodlint.judging.ask.sequence import LineRun, levels
 
 SUBJECT = "batch"
-CLASSES = ("fault",)
+CLASSES = ("fault", "caution")
 NEEDS = ("sequence.lines", "sequence.lines[].level", "sequence.lines[].concentration")
 TAGS = ("regulated", "bioanalysis")
 
-_LEVELS = 5
+_LEVELS = 3
 _LEVELS_OF_BIOANALYSIS = 6
 _OTHER_WAYS = ("single level", "standard addition", "none")
 
@@ -59,6 +58,9 @@ def judge(case: BatchCase) -> Iterator[Finding]:
     wanted = case.policy.calibration_levels
     if wanted is None:
         wanted = _LEVELS_OF_BIOANALYSIS if case.purpose == "bioanalysis" else _LEVELS
+    grade: Grade = (
+        "fault" if case.purpose == "bioanalysis" or case.policy.calibration_levels else "caution"
+    )
     for name, lines in by_method.items():
         run = case.runs.get(name)
         if run is None or run.method is None or run.method.calibration in _OTHER_WAYS:
@@ -69,7 +71,7 @@ def judge(case: BatchCase) -> Iterator[Finding]:
             continue
         yield case.finding(
             case.line_at(lines[0].index),
-            "fault",
+            grade,
             f"the calibration of method '{name}' has {counted(found, 'level')} above zero, {wanted} are wanted",
             found=Measure(found),
             limit=Measure(wanted),

@@ -24,13 +24,15 @@ Sound
 
 Put right
     Put a blank behind the line that the message names. Its response is accepted up to 20 % of
-    that of the lowest calibrator. A blank one line later does not count. A fault for bioanalysis
-    and regulated work; for other work a caution if the lab's policy asks for it. Behind the one
+    that of the lowest calibrator, and up to 5 % of that of the internal standard. A blank one line
+    later does not count. A fault for bioanalysis and regulated work; for other work a caution if the
+    lab's policy asks for it. Behind the one
     standard of a method that says `calibration: single level` nothing is asked: samples are about
     as strong.
 
 Source
-    ICH M10 (step 4, 2022), section 3.2.6 carry-over, seen in a transcription.
+    ICH M10 (step 4, 2022), section 3.2.6: limits of carry-over in validation (unverified).
+    A blank in each run: common practice, no source.
 """
 
 from collections.abc import Iterator
@@ -69,7 +71,7 @@ def judge(case: BatchCase) -> Iterator[Finding]:
         f"line {following.index + 1} is a {following.line.kind}{others}",
         when=When(injection=following.first_injection, last_injection=following.first_injection),
         remedy=f"put a blank behind line {line.index + 1}; accept up to 20 % of the response of the "
-        "lowest calibrator",
+        "lowest calibrator and 5 % of that of the internal standard",
         candidates=_candidates(case, [b for b, _ in bare]),
     )
 
@@ -90,4 +92,5 @@ def _candidates(case: BatchCase, bare: list[LineRun]) -> list[Candidate]:
         case.change(case.line_at(line.index + 1), copy, insert=True) for line in reversed(bare)
     ]
     text = f"put a blank behind {lines_in_words(bare)}; accept up to 20 % of the response of the "
-    return [case.candidate(f"{text}lowest calibrator", *changes)]
+    text += "lowest calibrator and 5 % of that of the internal standard"
+    return [case.candidate(text, *changes)]

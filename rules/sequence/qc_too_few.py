@@ -28,11 +28,12 @@ Sound
 Put right
     Add the controls that the message counts. Outside bioanalysis a sequence that uses controls
     wants one for ten samples, at two levels; the lab's policy may set another number. A method
-    that goes by one standard (`calibration: single level`) is controlled by its brackets.
+    that goes by one standard (`calibration: single level`) is controlled by its brackets, one
+    without a calibration (`calibration: none`) by its suitability series.
 
 Source
     Three levels in duplicate, or 5 % of the samples if that is more: ICH M10 (step 4, 2022),
-    section 3.3.1, seen in a transcription. One in ten: common practice, no source.
+    section 3.3.1 (unverified). One in ten: common practice, no source.
 """
 
 from collections.abc import Iterator
@@ -48,6 +49,7 @@ TAGS = ("bioanalysis",)
 _LEAST = 6
 _LEVELS = ("lower", "middle", "upper")
 _SAMPLES_PER_CONTROL = 10
+_ONE_STANDARD = ("single level", "none")
 
 
 def judge(case: BatchCase) -> Iterator[Finding]:
@@ -66,7 +68,7 @@ def judge(case: BatchCase) -> Iterator[Finding]:
     else:
         policy = case.policy.samples_per_control
         asked = case.quantitative and not _goes_by_one_standard(case)
-        if not controls and policy is None and not asked:
+        if policy is None and not asked and (not controls or _goes_by_one_standard(case)):
             return
         each = max(policy or _SAMPLES_PER_CONTROL, 1)
         needed = -(-samples // each)
@@ -84,7 +86,8 @@ def judge(case: BatchCase) -> Iterator[Finding]:
         f"{counted(found, 'control')} for {counted(samples, 'sample')}, {needed} {'is' if needed == 1 else 'are'} needed ({arithmetic}){missing}",
         found=Measure(found),
         limit=Measure(needed),
-        remedy=f"add {counted(max(needed - found, len(lacking)), 'control')}, spread over the samples",
+        remedy=f"add {counted(max(needed - found, len(lacking)), 'control')}"
+        f"{' (' + ', '.join(lacking) + ')' if lacking else ''}, spread over the samples",
     )
 
 
@@ -92,7 +95,7 @@ def _goes_by_one_standard(case: BatchCase) -> bool:
     methods = {line.method for line in case.batch.lines if line.line.kind == "sample"}
     runs = [case.runs.get(name) for name in methods]
     return all(
-        run is not None and run.method is not None and run.method.calibration == "single level"
+        run is not None and run.method is not None and run.method.calibration in _ONE_STANDARD
         for run in runs
     )
 

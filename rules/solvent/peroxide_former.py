@@ -20,11 +20,12 @@ Sound
         opened: 2026-11-20
 
 Put right
-    Test for peroxides with a strip before use, discard what is older than three months, write the
+    Test for peroxides with a strip before use, discard what is older than three months (twelve if
+    it is inhibited), write the
     date of opening on the bottle and the card.
 
 Source
-    Three months: common practice, no source.
+    Three months after opening, twelve where it is inhibited: common practice, no source.
 """
 
 import datetime
@@ -38,6 +39,7 @@ CLASSES = ("stop", "note")
 NEEDS = ("solvents.bottles", "sequence.begins")
 
 _OLD = 92
+_OLD_INHIBITED = 366
 
 
 def applies(case: BatchCase) -> bool:
@@ -57,9 +59,9 @@ def _formers(case: BatchCase) -> Iterator[tuple[int, str]]:
 def judge(case: BatchCase) -> Iterator[Finding]:
     """Look at inhibitor and date of opening of every such bottle."""
     today = case.as_of or case.get("sequence.begins").date()
-    oldest = _oldest(case)
     for index, name in _formers(case):
         bottle = case.get(f"solvents.bottles[{index}]")
+        oldest = _oldest(case) if not bottle.inhibited else _OLD_INHIBITED
         age = (today - bottle.opened).days if bottle.opened else None
         if age is not None and age <= oldest:
             continue

@@ -40,7 +40,7 @@ from collections.abc import Iterator
 from methodlint.judging.ask.rule import BatchCase, Finding, NotChecked, percent
 
 SUBJECT = "batch"
-CLASSES = ("caution",)
+CLASSES = ("caution", "note")
 NEEDS = ("supply.grade",)
 
 _LEAST = 0.9999
@@ -70,7 +70,7 @@ def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
     elif case.get("supply.oil_statement") is False:
         yield case.finding(
             "supply.oil_statement",
-            "caution",
+            "note",
             f"the supplier states no limit for oil and hydrocarbons, which {seen} would see",
             remedy=text,
             candidates=[case.candidate(text, case.change("supply.oil_statement", True))],

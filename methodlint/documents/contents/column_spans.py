@@ -12,7 +12,7 @@ __all__ = ["COLUMN_SPANS", "implausible_dimension"]
 
 COLUMN_SPANS: dict[str, UsualSpan] = {
     "length": UsualSpan("column length", "length", 10e-3, 500e-3, "mm"),
-    "inner_diameter": UsualSpan("inner diameter", "length", 1e-3, 50e-3, "mm"),
+    "inner_diameter": UsualSpan("inner diameter", "length", 0.3e-3, 50e-3, "mm"),
     "particle_size": UsualSpan("particle size", "length", 1e-6, 50e-6, "um"),
 }
 

@@ -219,6 +219,10 @@ class MassSpectrometer(Part):
     highest_gas_flow: PositiveVolumeFlow | None = None
     source_power: Power | None = None
     gas: Literal["nitrogen", "air", "argon", "other"] | None = None
+    air_permitted: bool | None = Field(
+        default=None,
+        description="Whether the maker permits clean air as gas with liquids that burn.",
+    )
     gas_flow: PositiveVolumeFlow | None = None
     exhaust_ducted: bool | None = None
 

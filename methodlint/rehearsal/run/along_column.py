@@ -34,7 +34,7 @@ class ColumnEnds:
     inlet, outlet
         [kg/m3], shape (R,).
     fall
-        (inlet - outlet) / mean of the bed [-], shape (R,). Errors of the density model at one
+        (inlet - outlet) / inlet [-], shape (R,). Errors of the density model at one
         composition go the same way at both ends and mostly cancel.
     """
 
@@ -53,8 +53,7 @@ def column_ends(run: Rehearsal) -> ColumnEnds:
     last = run.slices_of(run.plan.analytical_column).stop - 1
     inlet, outlet = run.density[:, first], run.density[:, last]
     same = np.abs(run.share[:, first] - run.share[:, last]) < _SAME_SHARE
-    mean = run.density[:, first : last + 1].mean(axis=1)
-    return ColumnEnds(inlet, outlet, np.where(same, (inlet - outlet) / mean, 0.0))
+    return ColumnEnds(inlet, outlet, np.where(same, 1.0 - outlet / inlet, 0.0))
 
 
 _SAME_SHARE = 0.03

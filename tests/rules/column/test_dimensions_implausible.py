@@ -65,12 +65,12 @@ def test_no_unit_helps() -> None:
 
 
 def test_the_volume_that_follows() -> None:
-    # 0.65 pi/4 (1 mm)^2 25 mm = 0.0128 mL
-    (finding,) = said("length: 25 mm\ninner_diameter: 1.0 mm")
+    # 0.65 pi/4 (0.3 mm)^2 25 mm = 0.00115 mL
+    (finding,) = said("length: 25 mm\ninner_diameter: 0.3 mm")
     assert finding.found is not None
-    assert finding.found.value == pytest.approx(0.01276, rel=1e-3)
+    assert finding.found.value == pytest.approx(0.001149, rel=1e-3)
     assert finding.limit is not None
-    assert (finding.limit.value, finding.limit.unit) == (pytest.approx(0.02), "mL")
+    assert (finding.limit.value, finding.limit.unit) == (pytest.approx(0.002), "mL")
     # 0.65 pi/4 (50 mm)^2 500 mm = 638 mL
     (finding,) = said("length: 500 mm\ninner_diameter: 50 mm")
     assert finding.found is not None
@@ -81,3 +81,8 @@ def test_the_volume_that_follows() -> None:
 
 def test_other_documents_are_not_asked() -> None:
     assert judged("kind: instrument\nvent_line: {length: 9000 m, bore: 4 mm}", RULE).findings == []
+
+
+@pytest.mark.parametrize("bore", ["0.3 mm", "0.5 mm"])
+def test_silent_for_a_packed_capillary(bore: str) -> None:
+    assert said(f"length: 150 mm\ninner_diameter: {bore}") == []

@@ -97,6 +97,14 @@ def test_far_below_the_cutoff_is_a_fault(liquid: str, wavelength: str) -> None:
     assert found.grade == "fault"
 
 
+@pytest.mark.parametrize("wavelength", ["254 nm", "220 nm"])
+def test_what_no_detector_reads_is_told_as_more_than_two(wavelength: str) -> None:
+    """Stray light ends a scale at 2 to 3 (common practice, no source)."""
+    (found,) = findings(method(wavelength, "30", "acetone"), RULE)
+    assert "absorbs more than 2 in 1 cm" in found.message
+    assert found.found is not None and found.found.value == 2.0
+
+
 def test_the_rise_over_a_gradient_is_said() -> None:
     changes = (
         "kind: method\ndetectors: [{type: UV, cell: UV cell, wavelength: 200 nm, rate: 20 Hz}]"

@@ -54,7 +54,7 @@ def test_a_warm_head_loses_mass() -> None:
         "programme: []\nmobile_phase: {modifier_share: 50 % v/v}",
         RULE,
     )
-    assert found.grade == "fault"
+    assert found.grade == "caution"
     error = re.search(r"delivers ([\d.]+) % less CO2", found.message)
     assert error is not None
     assert float(error[1]) == pytest.approx((1 - 930 / 954) * 100, abs=0.15)

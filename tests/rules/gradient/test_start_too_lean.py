@@ -44,7 +44,7 @@ def test_silent_from_the_limit_on() -> None:
 @pytest.mark.parametrize("analytes", ["polar", "ionisable", "mixed"])
 def test_polar_analytes(analytes: str) -> None:
     (found,) = findings(start("1.5", analytes), RULE)
-    assert found.grade == "caution"
+    assert found.grade == "note"
     assert found.at.path == ("programme", 0, "modifier_share")
     assert "1.5 %" in found.message and "2 %" in found.message
     assert found.remedy == "start at 2 % v/v"

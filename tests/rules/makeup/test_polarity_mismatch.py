@@ -44,9 +44,14 @@ def test_trifluoroacetic_acid_in_negative_mode() -> None:
     assert "suppresses" in found.message
 
 
-def test_acid_alone_in_negative_mode() -> None:
-    (found,) = findings(_run("negative", ("formic acid", "0.1 % v/v")), RULE)
-    assert "acid alone" in found.message
+@pytest.mark.parametrize("acid", ["formic acid", "acetic acid"])
+def test_silent_for_a_weak_acid_in_negative_mode(acid: str) -> None:
+    assert findings(_run("negative", (acid, "0.1 % v/v")), RULE) == []
+
+
+def test_trifluoroacetic_acid_in_positive_mode() -> None:
+    (found,) = findings(_run("positive", ("TFA", "0.1 % v/v")), RULE)
+    assert "in positive mode" in found.message
     assert found.remedy == "take 5 mM ammonium formate in its place"
 
 

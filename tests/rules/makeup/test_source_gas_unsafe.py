@@ -40,3 +40,9 @@ def test_a_gas_that_is_not_given_is_not_checked() -> None:
 
 def test_a_gas_that_is_not_named_is_not_checked() -> None:
     assert judged(_gas("other"), RULE).not_checked
+
+
+def test_silent_where_the_maker_permits_clean_air() -> None:
+    assert findings(_gas("air, air_permitted: true"), RULE) == []
+    (found,) = findings(_gas("air, air_permitted: false"), RULE)
+    assert found.grade == "stop"

@@ -81,3 +81,17 @@ def test_one_control_is_told_in_the_singular() -> None:
     (found,) = findings(sequence(samples(10), purpose="regulated"), RULE)
     assert "0 controls for 10 samples, 1 is needed" in found.message
     assert found.remedy == "add 1 control, spread over the samples"
+
+
+@pytest.mark.parametrize("way", ["single level", "none"])
+def test_silent_for_a_method_without_a_curve(way: str) -> None:
+    """It is controlled by its brackets or its suitability series."""
+    method = f"kind: method\ncalibration: {way}\n---\n"
+    text = sequence(controls("lower", "lower"), samples(20), purpose="regulated")
+    assert findings(method + text, RULE) == []
+
+
+def test_the_remedy_names_the_level() -> None:
+    six = ("lower", "lower", "lower", "middle", "middle", "upper")
+    (found,) = findings(sequence(controls(*six), samples(9), purpose="bioanalysis"), RULE)
+    assert "1 x upper" in found.remedy

@@ -58,3 +58,10 @@ def test_a_lab_may_be_stricter_and_cannot_put_off_the_stop() -> None:
     assert (found.grade, found.found.value) == ("stop", 54)
     old = _bottle("liquid: THF, opened: 2026-06-24") + policy.format("400 d")
     assert [one.grade for one in findings(old, RULE)] == ["stop"]
+
+
+def test_an_inhibited_ether_lasts_a_year() -> None:
+    assert findings(_bottle("liquid: THF, inhibited: true, opened: 2026-02-01"), RULE) == []
+    assert len(findings(_bottle("liquid: THF, inhibited: true, opened: 2025-10-01"), RULE)) == 1
+    (found,) = findings(_bottle("liquid: THF, inhibited: false, opened: 2026-02-01"), RULE)
+    assert found.grade == "stop"
