@@ -20,6 +20,7 @@ from methodlint.documents.text.problems import Problem
 from methodlint.documents.text.visible import visible
 from methodlint.judging.case import BatchCase, Case, DocumentCase, RunCase
 from methodlint.judging.lab_policy import with_staffed_hours
+from methodlint.judging.line_case import LineCase
 from methodlint.rehearsal.batch.lines import rehearse_batch
 from methodlint.rehearsal.contacts.contacts_between import (
     between_lines,
@@ -286,7 +287,7 @@ def rehearse_cases(cases: Sequence[Case]) -> None:
             continue
         seen.add(id(run))
         # A run that keeps its rehearsal may still stand at another bench than before.
-        run.contacts = contacts_of(run.documents)
+        run.contacts = () if isinstance(run, LineCase) else contacts_of(run.documents)
         if run.rehearsal is None:
             run.rehearsal = _still_true(run)
         run.earlier = None
@@ -317,7 +318,8 @@ def rehearse_cases(cases: Sequence[Case]) -> None:
 
 
 def _planned(run: RunCase) -> RunPlan:
-    return plan_run(run.documents["method"], run.columns, run.documents.get("instrument"))
+    plan = plan_run(run.documents["method"], run.columns, run.documents.get("instrument"))
+    return run.plan(plan) if isinstance(run, LineCase) else plan
 
 
 _NOT_REHEARSED = frozenset(
@@ -330,7 +332,7 @@ _NOT_REHEARSED = frozenset(
 
 def _still_true(run: RunCase) -> Rehearsal | None:
     """What was computed for the run before a trial change, if the change does not touch it."""
-    earlier = run.earlier
+    earlier = None if isinstance(run, LineCase) else run.earlier
     if earlier is None or earlier.rehearsal is None or not earlier.rehearsal.done:
         return None
     if run.columns != earlier.columns or (

@@ -11,6 +11,7 @@ from typing import Any
 
 from methodlint.checking.assemble import Assembly, rebuild, rehearse_cases
 from methodlint.checking.given import Given, refuse_unused, with_given
+from methodlint.checking.line_cases import keep_the_worse, line_cases
 from methodlint.checking.purposes import Waiting, joined, waiting_for_purpose
 from methodlint.checking.remedies import add_remedies
 from methodlint.checking.report import Report
@@ -30,6 +31,7 @@ from methodlint.judging.engine import judge_case
 from methodlint.judging.finding import Finding, NotChecked
 from methodlint.judging.judged import Judged
 from methodlint.judging.lab_rules import RuleFolder, refuse_not_named, rule_folders
+from methodlint.judging.line_case import LineCase
 from methodlint.judging.loader import Rule, built_in_rules
 from methodlint.judging.unjudged import unusable_documents
 
@@ -235,9 +237,12 @@ def judge_cases(
     documents = document_cases(assembly, rules, of_lab, begins)
     # Every sequence has bottles, a supply and a room of its own: a run is judged with each of them.
     alone = [run for run in runs if "sequence" not in run.documents]
-    cases: list[Case] = [*documents, *with_bench, *alone, *assembly.batches]
+    lines = [line for batch in assembly.batches for line in line_cases(batch)]
+    rehearse_cases(lines)
+    cases: list[Case] = [*documents, *with_bench, *lines, *alone, *assembly.batches]
     judged = [judge_case(case, rules) for case in cases]
     add_remedies(judged, rules, rebuild, rehearse_cases)
+    keep_the_worse(judged)
     for result in judged:
         set_deviations_aside(result)
     uses = [deviation_uses(result) for result in judged]
@@ -308,7 +313,8 @@ def judged_document(case: Case) -> Loaded:
     """Name the document that a case is about."""
     if isinstance(case, DocumentCase):
         return case.document
-    return case.documents["method" if isinstance(case, RunCase) else "sequence"]
+    of_run = isinstance(case, RunCase) and not isinstance(case, LineCase)
+    return case.documents["method" if of_run else "sequence"]
 
 
 def _report(assembly: Assembly, judged: Iterable[Judged]) -> Report:

@@ -11,6 +11,7 @@ from methodlint.documents.text.visible import has_letters
 from methodlint.judging.case import Case, DocumentCase
 from methodlint.judging.finding import Finding, Grade, guards_meaning, worst
 from methodlint.judging.judged import Judged, SetAside
+from methodlint.judging.line_case import LineCase
 
 _JUDGED = ("method", "sequence")
 
@@ -41,6 +42,9 @@ def set_deviations_aside(judged: Judged) -> None:
     documents = dict(judged.case.documents)
     if isinstance(judged.case, DocumentCase):
         documents["document"] = judged.case.document
+    if isinstance(judged.case, LineCase):
+        # What is accepted of a method says nothing about a flush that somebody puts beside it.
+        del documents["method"]
     if not any(document.model.deviations for document in documents.values()):
         return
     aside = _Aside(judged, tuple(documents.values()))

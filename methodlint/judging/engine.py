@@ -14,15 +14,18 @@ from methodlint.judging.change_case import ChangeCase
 from methodlint.judging.finding import At, Finding, NotChecked, severity, worst
 from methodlint.judging.judged import Judged
 from methodlint.judging.lab_policy import as_the_lab_says
+from methodlint.judging.line_case import LineCase
 from methodlint.judging.loader import Rule
 from methodlint.judging.unjudged import RuleFailed
 from methodlint.rehearsal.plan.missing import Missing
 
 
 def subject_of(case: Case) -> str:
-    """Name the kind of subject that a case is."""
+    """Name the kind of subject that a case is; a line is judged by some of the rules of runs."""
     if isinstance(case, ChangeCase):
         return "change"
+    if isinstance(case, LineCase):
+        return "line"
     if isinstance(case, RunCase):
         return "run"
     return "batch" if isinstance(case, BatchCase) else "document"
@@ -82,6 +85,8 @@ def _by_subject(rules: Sequence[Rule]) -> dict[str, list[Rule]]:
     sorted_out: dict[str, list[Rule]] = {}
     for rule in rules:
         sorted_out.setdefault(rule.subject, []).append(rule)
+        if rule.lines:
+            sorted_out.setdefault("line", []).append(rule)
     return sorted_out
 
 

@@ -48,6 +48,8 @@ class Rule:
         Ids of rules whose findings fold beneath this one's.
     tags
         Purpose tags that it waits for: without one of them it may be silent.
+    lines
+        Whether a rule of runs judges the lines of a sequence with settings of their own too.
     """
 
     id: str
@@ -60,6 +62,7 @@ class Rule:
     applies: Callable[[Any], bool]
     file: Path
     tags: tuple[str, ...] = ()
+    lines: bool = False
 
     @property
     def title(self) -> str:
@@ -123,6 +126,7 @@ def load_rule(file: Path, *, of_lab: bool = False) -> Rule:
         applies=getattr(module, "applies", _always),
         file=file,
         tags=tuple(getattr(module, "TAGS", ())),
+        lines=bool(getattr(module, "LINES", False)),
     )
 
 

@@ -107,15 +107,17 @@ def _cases(parts: Iterable[WorkerPart]) -> list[CaseResult]:
     documents: dict[tuple[str, ...], CaseResult] = {}
     with_bench: dict[tuple[str, ...], CaseResult] = {}
     alone: dict[tuple[str, ...], CaseResult] = {}
+    lines: dict[tuple[str, ...], CaseResult] = {}
     batches: dict[tuple[str, ...], CaseResult] = {}
     for part in parts:
         for result in part.results:
-            kinds = {"document": documents, "batch": batches}
+            kinds = {"document": documents, "line": lines, "batch": batches}
             kinds["run"] = with_bench if result.with_bench else alone
             kinds[result.kind].setdefault(result.key, result)
     covered = {key[:2] for key in with_bench}
     runs = [*with_bench.values(), *(one for key, one in alone.items() if key not in covered)]
-    return [*(documents[key] for key in sorted(documents)), *runs, *batches.values()]
+    steps = (*lines.values(), *batches.values())
+    return [*(documents[key] for key in sorted(documents)), *runs, *steps]
 
 
 def _runs(parts: Iterable[WorkerPart]) -> list[PlainRun]:

@@ -28,6 +28,7 @@ from methodlint.judging.deviations import DeviationUse
 from methodlint.judging.finding import Finding, Grade, NotChecked, at_judged
 from methodlint.judging.judged import Judged, SetAside
 from methodlint.judging.lab_rules import RuleFolder, rule_folders
+from methodlint.judging.line_case import LineCase
 from methodlint.judging.loader import built_in_rules
 from methodlint.judging.unjudged import RuleFailed
 from methodlint.many.plain import (
@@ -101,7 +102,7 @@ class CaseResult:
     Attributes
     ----------
     kind
-        `document`, `run` or `batch`.
+        `document`, `run`, `line` or `batch`.
     key
         What the case is about: the same key in two batches is the same case.
     with_bench
@@ -261,7 +262,9 @@ def plain_result(
     case, path = result.case, judged_document(result.case).path
     key: tuple[str, ...] = (path, "")
     kind, told = "batch", Told()
-    if isinstance(case, RunCase):
+    if isinstance(case, LineCase):
+        kind, key = "line", (path, case.name, str(case.assumed))
+    elif isinstance(case, RunCase):
         kind, key = "run", case_key(case)
     elif isinstance(case, DocumentCase):
         kind = "document"

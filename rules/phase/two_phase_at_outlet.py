@@ -45,6 +45,7 @@ from methodlint.judging.ask.phase import cooler, higher_outlet, parting, setting
 from methodlint.judging.ask.rule import Finding, RunCase, bar, show
 
 SUBJECT = "run"
+LINES = True
 CLASSES = ("fault", "caution")
 NEEDS = ("run",)
 CAUSES = (

@@ -27,6 +27,7 @@ from methodlint.judging.ask.pressure import slower, worst_against
 from methodlint.judging.ask.rule import Finding, RunCase, bar, show
 
 SUBJECT = "run"
+LINES = True
 CLASSES = ("fault", "caution")
 NEEDS = ("run", "column.drop_rating")
 

@@ -33,6 +33,7 @@ from methodlint.judging.ask.pressure import cut_off_protects, lower_outlet, slow
 from methodlint.judging.ask.rule import Finding, RunCase, bar, show
 
 SUBJECT = "run"
+LINES = True
 CLASSES = ("stop", "caution")
 NEEDS = ("run", "column.pressure_rating")
 CAUSES = (

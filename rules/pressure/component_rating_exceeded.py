@@ -52,6 +52,7 @@ from methodlint.judging.ask.pressure import (
 from methodlint.judging.ask.rule import At, Finding, NotChecked, RunCase, bar, path_text, show
 
 SUBJECT = "run"
+LINES = True
 CLASSES = ("stop", "caution")
 NEEDS = ("run",)
 CAUSES = ("pressure.pump-envelope-exceeded",)

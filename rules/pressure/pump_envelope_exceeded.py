@@ -41,6 +41,7 @@ from methodlint.judging.ask.pressure import (
 from methodlint.judging.ask.rule import At, Finding, NotChecked, RunCase, bar, path_text, show
 
 SUBJECT = "run"
+LINES = True
 CLASSES = ("stop", "fault", "caution")
 NEEDS = ("run", "instrument.co2_pump")
 
@@ -72,6 +73,7 @@ def _finding(case: RunCase, worst: Excess, pump: PumpLimit, others: list[str]) -
     beyond = run.pump_pressure > (CLOSE if worst.close_only else 1.0) * pump.pressure
     first = int(beyond.argmax()) if beyond.any() else row
     share = [100.0 * float(run.share[at].max()) for at in (row, first)]
+    begins = show(float(run.time[first]), "time", "min")
     own = show(float(pump.flow[row]), "volume flow", "mL/min")
     reach = (
         f"it reaches {show(worst.limit, 'pressure')} at its flow of {own}"
@@ -82,8 +84,8 @@ def _finding(case: RunCase, worst: Excess, pump: PumpLimit, others: list[str]) -
         At(case.documents["instrument"], pump.path),
         worst.verdict.grade,
         f"the {pump.name} {worst.words(run)} with {share[0]:.0f} % modifier in the train; "
-        f"{reach}: {worst.margin()}; first at "
-        f"{show(float(run.time[first]), 'time', 'min')} with {share[1]:.0f} %"
+        f"{reach}: {worst.margin()}"
+        + ("" if run.plan.steady else f"; first at {begins} with {share[1]:.0f} %")
         + "".join(f"; the {other} as well" for other in others)
         + ("" if cut_off(case) else "; no high limit stops the pumps"),
         found=bar(worst.value),

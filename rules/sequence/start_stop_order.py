@@ -38,7 +38,7 @@ Source
 from collections.abc import Iterator
 
 from methodlint.judging.ask.rule import BatchCase, Finding
-from methodlint.judging.ask.sequence import LineRun, lines_in_words
+from methodlint.judging.ask.sequence import LineRun, co2_flows, lines_in_words
 
 SUBJECT = "batch"
 CLASSES = ("fault",)
@@ -48,8 +48,6 @@ NEEDS = (
     "sequence.lines[].co2",
     "sequence.lines[].source",
 )
-
-_RESTING = ("shutdown", "idle")
 
 
 def applies(case: BatchCase) -> bool:
@@ -73,8 +71,8 @@ def judge(case: BatchCase) -> Iterator[Finding]:
         else:
             makeup = written.makeup or makeup
         source = written.source or ("on" if line.injects else source)
-        co2 = written.co2 or ("off" if written.kind in _RESTING else "on")
-        if makeup == "off" and co2 == "on" and source != "off":
+        flows = written.co2 != "off" if line.injects else co2_flows(written) is not False
+        if makeup == "off" and flows and source != "off":
             dry.append(line)
     if not dry:
         return

@@ -12,6 +12,7 @@ from methodlint.documents.kinds.base import (
     Document,
     Moment,
     Name,
+    OutletPressure,
     Part,
     Person,
     PlaceName,
@@ -23,6 +24,7 @@ from methodlint.documents.quantities.quantity import (
     Duration,
     PositiveDuration,
     PositiveVolume,
+    Share,
     Temperature,
     Volume,
     VolumeFlow,
@@ -76,9 +78,21 @@ class Line(Part):
     duration: Duration | None = Field(default=None, description="Of a step without injection.")
     flow: VolumeFlow | None = None
     liquid: AnyLiquid | None = Field(default=None, description="What a flush flushes with.")
+    modifier_share: Share | None = Field(
+        default=None, description="Of a step with CO2; else that at which its method starts."
+    )
+    outlet_pressure: OutletPressure | None = Field(
+        default=None, description="Regulator during a step; else that at which its method starts."
+    )
+    column_bypassed: bool = Field(
+        default=False, description="A step that goes past the column instead of through it."
+    )
     flush_volume: PositiveVolume | None = None
     makeup: Literal["on", "off"] | None = None
-    co2: Literal["on", "off"] | None = None
+    co2: Literal["on", "off"] | None = Field(
+        default=None,
+        description="Off in shutdown and idle lines unless said; a flush with a flow says it.",
+    )
     source: Literal["on", "off"] | None = None
     regulator_released: bool | None = None
     refills: tuple[Name, ...] = Field(

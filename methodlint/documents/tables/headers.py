@@ -21,13 +21,13 @@ COLUMNS: Mapping[str, Reading] = {
     "co2": TEXT, "source": TEXT,
     "count": INTEGER, "vials": INTEGER,
     "level": NUMBER, "weight": NUMBER, "dilution": NUMBER,
-    "replicate": FLAG, "regulator_released": FLAG,
+    "replicate": FLAG, "regulator_released": FLAG, "column_bypassed": FLAG,
     "expires": DATE, "prepared": MOMENT, "refills": NAMES,
     "concentration": _AMOUNT, "expected": _AMOUNT,
     "volume": ("volume",), "fill": ("volume",), "dead_volume": ("volume",),
     "flush_volume": ("volume",),
     "stability": ("time",), "run_length": ("time",), "duration": ("time",),
-    "flow": ("volume flow",),
+    "flow": ("volume flow",), "modifier_share": ("share",), "outlet_pressure": ("pressure",),
 }  # fmt: skip
 
 _SYNONYMS: Mapping[str, str] = {

@@ -28,7 +28,7 @@ LOWEST_P, HIGHEST_P = 1e5, 700e5
 _DEGREE_T, _DEGREE_P = 4, 4
 
 
-def _at(correlation: TemperatureCorrelation | None, T: Array) -> Array:
+def continued(correlation: TemperatureCorrelation | None, T: Array) -> Array:
     """A correlation continued beyond its range by a cubic in T of its logarithm."""
     if correlation is None:
         raise ValueError("a modifier needs a density and a viscosity")
@@ -95,7 +95,7 @@ class ModifierLiquid:
     def _molar_volume(self, T: Array, P: Array) -> Array:
         total: Array = np.zeros(np.broadcast(T, P).shape)
         for fraction, liquid in zip(self.mole_fractions, self.liquids, strict=True):
-            rho = _at(liquid.density, T) * compression(liquid.name, T, P)
+            rho = continued(liquid.density, T) * compression(liquid.name, T, P)
             total = total + fraction * liquid.molar_mass / rho
         return total
 
@@ -106,7 +106,7 @@ class ModifierLiquid:
         parts = zip(self.mole_fractions, self.liquids, self.pairs, strict=True)
         for fraction, liquid, pair in parts:
             factor = pressure_factor(pair.critical, T, P, REFERENCE_PRESSURE)
-            logarithm = logarithm + fraction * np.log(_at(liquid.viscosity, T) * factor)
+            logarithm = logarithm + fraction * np.log(continued(liquid.viscosity, T) * factor)
         return np.asarray(np.exp(logarithm))
 
     @cached_property

@@ -44,4 +44,5 @@ from methodlint.rehearsal.batch.waiting import (
     waits_on_tray,
 )
 from methodlint.rehearsal.batch.waste import DEFAULT_FILL, waste_fills
+from methodlint.rehearsal.plan.line_settings import co2_flows
 from methodlint.rehearsal.plan.scouting import LeftOut

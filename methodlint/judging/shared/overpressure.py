@@ -62,8 +62,8 @@ class Excess:
         reach = "reaches" if self.close_only or not self.verdict.possible else "may reach"
         band = f"band {show(self.band, 'pressure')}"
         value = self.value if reach == "reaches" else self.value + self.band
-        at = show(float(run.time[self.row]), "time", "min")
-        return f"{reach} {show(value, 'pressure')} ({band}) at {at}"
+        at = "" if run.plan.steady else f" at {show(float(run.time[self.row]), 'time', 'min')}"
+        return f"{reach} {show(value, 'pressure')} ({band}){at}"
 
     def margin(self) -> str:
         """Signed margin in words."""

@@ -11,12 +11,12 @@ from methodlint.documents.kinds.method import Method
 from methodlint.documents.kinds.sequence import EndState
 from methodlint.documents.quantities.format import show
 from methodlint.rehearsal.batch.lines import Batch
+from methodlint.rehearsal.plan.line_settings import co2_flows
 from methodlint.rehearsal.plan.run_plan import components_of
 
 __all__ = ["BenchState", "differences", "liquid_words", "said_state", "state_left", "state_wanted"]
 
 Switch = Literal["on", "off"]
-_RESTING = ("shutdown", "idle")
 _SAME_TEMPERATURE = 0.5
 
 
@@ -101,7 +101,7 @@ def state_left(batch: Batch) -> BenchState:
         elif line.injects:
             method = batch.methods.get(line.method)
             modifier = _modifier(cast(Method, method.model)) if method else modifier
-        co2 = written.co2 or ("off" if written.kind in _RESTING else "on")
+        co2 = "off" if co2_flows(written) is False else "on"
         if written.makeup is not None:
             makeup = written.makeup
     return BenchState(modifier, state.column, co2, makeup, state.oven_temperature)

@@ -12,6 +12,7 @@ from methodlint.documents.kinds.instrument import Instrument
 from methodlint.documents.kinds.method import Method
 from methodlint.documents.kinds.sequence import Line, Sequence
 from methodlint.documents.loading import Loaded
+from methodlint.rehearsal.plan.line_settings import co2_flows, step_flow
 from methodlint.rehearsal.plan.makeup_flow import mean_makeup_flow
 from methodlint.rehearsal.plan.missing import Missing
 from methodlint.rehearsal.run.rehearsal import Rehearsal
@@ -357,15 +358,15 @@ def _usage(line: Line, run: Rehearsal | None, method: Method | None, overhead: f
 
 
 def _step_usage(line: Line, run: Rehearsal | None, makeup_flow: float) -> _Usage:
-    """A step without injection runs at the starting values, CO2 off if it says so."""
+    """A step without injection; where it does not say if CO2 flows, the most of either is taken."""
     duration = line.duration.si if line.duration else 0.0
     co2, modifier = _start_rates(run)
-    if line.flow is not None and run is not None and run.metered and run.set_flow[0] > 0.0:
-        part = line.flow.si / float(run.set_flow[0])
-        co2, modifier = co2 * part, modifier * part
-    if line.co2 == "off" or (line.kind in ("shutdown", "idle") and line.co2 != "on"):
+    start = float(run.set_flow[0]) if run is not None and run.metered else 0.0
+    flow, flows = step_flow(line, start), co2_flows(line)
+    part = flow / start if start > 0.0 else 0.0
+    co2, modifier = co2 * part, modifier * part
+    if flows is False:
         co2 = 0.0
-        modifier = line.flow.si if line.flow is not None else 0.0
-    if line.flush_volume is not None and line.flow is None:
-        modifier = line.flush_volume.si / duration if duration > 0.0 else 0.0
+    if not flows:
+        modifier = flow
     return _Usage(duration, co2 * duration, modifier * duration, makeup_flow * duration)

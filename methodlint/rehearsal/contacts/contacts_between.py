@@ -20,6 +20,7 @@ from methodlint.rehearsal.contacts.in_a_run import (
     meeting,
     modifier_of,
 )
+from methodlint.rehearsal.plan.line_settings import is_co2
 from methodlint.rehearsal.plan.run_plan import components_of
 
 __all__ = ["between_lines", "waste_contents", "within_bottles", "within_waste"]
@@ -83,6 +84,8 @@ def _through_modifier_pump(
             yield -1, before
     modifiers = {name: modifier_of(method) for name, method in methods.items()}
     for index, line in enumerate(typed.lines):
+        if is_co2(line.liquid):
+            continue
         if line.liquid is not None:
             liquid = meeting("flush", line.liquid, loaded, ("lines", index, "liquid"))
         elif line.kind in ("shutdown", "idle"):

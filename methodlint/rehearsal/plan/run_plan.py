@@ -51,6 +51,8 @@ class RunPlan:
         Why a measured pressure that is written down was not used; empty if none was refused.
     missing
         What has to be supplied before the run can be rehearsed.
+    steady
+        A step of a sequence at constant settings: none of its moments differs from the others.
     """
 
     method: Loaded
@@ -71,6 +73,7 @@ class RunPlan:
     part_of_segment: tuple[int | None, ...] = ()
     missing: tuple[Missing, ...] = ()
     no_model: bool = False
+    steady: bool = False
 
     @property
     def ready(self) -> bool:

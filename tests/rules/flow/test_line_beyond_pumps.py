@@ -38,11 +38,11 @@ def test_silent_for_what_the_pumps_deliver(line: str) -> None:
 @pytest.mark.parametrize(
     ("line", "pumps"),
     [
-        ("kind: flush, liquid: methanol, duration: 5 min, flow: 50 mL/min", ["CO2"]),
+        ("kind: flush, liquid: methanol, duration: 5 min, flow: 50 mL/min", ["CO2", "modifier"]),
         ("kind: equilibration, duration: 10 min, flow: 100 mL/min", ["CO2"]),
         (f"{SAMPLE}, flow: 100 mL/min", ["CO2", "modifier"]),
         ('kind: flush, liquid: methanol, duration: 5 min, flow: 50 mL/min, co2: "off"', ["modifier"]),
-        ("kind: flush, liquid: methanol, duration: 1 min, flush_volume: 20 mL", ["modifier"]),
+        ("kind: flush, liquid: methanol, duration: 1 min, flush_volume: 20 mL", ["CO2", "modifier"]),
     ],
 )  # fmt: skip
 def test_a_flow_that_no_pump_delivers(line: str, pumps: list[str]) -> None:
@@ -53,7 +53,7 @@ def test_a_flow_that_no_pump_delivers(line: str, pumps: list[str]) -> None:
 
 
 def test_several_lines_are_one_finding_at_the_fastest() -> None:
-    flush = "kind: flush, liquid: methanol, duration: 5 min, flow: {} mL/min"
+    flush = 'kind: flush, liquid: methanol, co2: "on", duration: 5 min, flow: {} mL/min'
     (found,) = findings(lines(SAMPLE, flush.format(60), flush.format(80)), RULE)
     assert found.message.startswith("lines 2 and 3")
     assert found.at.path == ("lines", 2, "flow")

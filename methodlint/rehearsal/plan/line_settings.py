@@ -1,0 +1,253 @@
+"""What a line of a sequence sets at the pumps and the regulator, apart from its method.
+
+Whether CO2 flows in a step, and at which flow, is defined here and nowhere else.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from methodlint.documents.kinds.base import Liquid
+from methodlint.documents.kinds.sequence import Line
+from methodlint.fluids.mixtures.mixture import MixtureModel
+from methodlint.fluids.mixtures.mixture_choice import model_for
+from methodlint.fluids.mixtures.neat import neat_liquid
+from methodlint.rehearsal.plan.components import components_of
+from methodlint.rehearsal.plan.missing import Missing
+from methodlint.rehearsal.plan.programme import Programme, SetPoint, programme_from_rows
+from methodlint.rehearsal.plan.run_plan import RunPlan
+from methodlint.rehearsal.plan.surroundings import AIR_PRESSURE
+
+__all__ = [
+    "RESTING",
+    "LineSettings",
+    "co2_flows",
+    "line_plan",
+    "own_phase",
+    "settings_of",
+    "step_flow",
+]
+
+RESTING = ("shutdown", "idle")
+"""Kinds of line in which the CO2 is off unless they say otherwise."""
+
+_CO2 = ("co2", "carbon dioxide")
+_MODIFIER = "method.mobile_phase.modifier"
+_STEADY = 60.0
+"""Length of a step that gives no duration [s]; its pressure does not depend on it."""
+
+
+def is_co2(liquid: Liquid | None) -> bool:
+    """Whether a flush names CO2 alone, which comes from no bottle."""
+    parts = components_of(liquid) if liquid is not None else ()
+    return bool(parts) and all(name.lower() in _CO2 for name, _ in parts)
+
+
+def co2_flows(line: Line) -> bool | None:
+    """Whether CO2 flows in a step without injection.
+
+    Returns
+    -------
+    bool or None
+        None for a flush with a flow or a volume of its own that does not say: the modifier pump
+        may deliver all of it. A flush with neither runs at the starting values of its method.
+    """
+    if line.co2 is not None:
+        return line.co2 == "on"
+    if line.kind in RESTING:
+        return False
+    own_flow = line.flow is not None or line.flush_volume is not None
+    if line.kind == "flush" and own_flow and not is_co2(line.liquid):
+        return None
+    return True
+
+
+def step_flow(line: Line, start: float) -> float:
+    """Total set flow of a step without injection [m3/s].
+
+    Parameters
+    ----------
+    line
+        The line.
+    start
+        Flow that its method begins with [m3/s]: a step keeps it unless it rests.
+    """
+    if line.flow is not None:
+        return line.flow.si
+    if line.flush_volume is not None:
+        length = line.duration.si if line.duration is not None else 0.0
+        return line.flush_volume.si / length if length > 0.0 else start
+    return 0.0 if line.kind in RESTING and not co2_flows(line) else start
+
+
+@dataclass(frozen=True, slots=True)
+class LineSettings:
+    """Settings of one line, everything filled in.
+
+    Attributes
+    ----------
+    injects
+        It runs the programme of its method, at a flow of its own.
+    co2
+        Whether CO2 flows.
+    flow
+        Total set flow [m3/s].
+    share
+        Modifier share [-]; 1 with the CO2 off.
+    outlet_pressure
+        Of the regulator [Pa]; that of the air where it is released.
+    liquid
+        Components of the modifier with their volume shares.
+    bypassed
+        The column is out of line.
+    length
+        [s].
+    """
+
+    injects: bool
+    co2: bool
+    flow: float
+    share: float
+    outlet_pressure: float
+    liquid: tuple[tuple[str, float], ...]
+    bypassed: bool
+    length: float
+
+
+def settings_of(
+    line: Line, base: RunPlan, co2: bool, *, injects: bool = False
+) -> LineSettings | None:
+    """Fill in what a line leaves to the starting values of its method.
+
+    Parameters
+    ----------
+    line
+        The line.
+    base
+        Plan of its method on the instrument.
+    co2
+        Whether CO2 flows.
+    injects
+        Whether the line injects.
+
+    Returns
+    -------
+    LineSettings or None
+        None where the line runs as its method does, where nothing flows, or where the method's
+        own plan has no settings to start from.
+    """
+    programme = base.programme
+    if programme is None or base.train is None:
+        return None
+    modifier = _modifier(base)
+    start = float(programme.flow[0])
+    own = LineSettings(
+        injects=injects,
+        co2=True,
+        flow=start,
+        share=float(programme.share[0]),
+        outlet_pressure=float(programme.outlet_pressure[0]),
+        liquid=components_of(modifier) if modifier is not None else (),
+        bypassed=False,
+        length=0.0,
+    )
+    if injects:
+        if line.flow is None or programme.flow.max() - programme.flow.min() > 0.0:
+            return None
+        asked = replace(own, flow=line.flow.si)
+    else:
+        liquid = line.liquid if line.liquid is not None and not is_co2(line.liquid) else modifier
+        share = line.modifier_share.si if line.modifier_share is not None else own.share
+        share = (0.0 if is_co2(line.liquid) else share) if co2 else 1.0
+        outlet = line.outlet_pressure.si if line.outlet_pressure else own.outlet_pressure
+        asked = LineSettings(
+            injects=False,
+            co2=co2,
+            flow=step_flow(line, start),
+            share=min(max(share, 0.0), 1.0),
+            outlet_pressure=AIR_PRESSURE if line.regulator_released else outlet,
+            liquid=components_of(liquid) if liquid is not None else (),
+            bypassed=line.column_bypassed,
+            length=0.0,
+        )
+    if asked == own or asked.flow <= 0.0 or (not asked.co2 and not asked.liquid):
+        return None
+    if asked.co2 and base.no_model and asked.liquid == own.liquid:
+        return None  # the method's own gap
+    length = line.duration.si if line.duration is not None else 0.0
+    return replace(asked, length=length or _STEADY)
+
+
+def line_plan(settings: LineSettings, base: RunPlan, liquid_at: Missing) -> RunPlan:
+    """Plan one line: a programme of one constant row, or its method's at another flow.
+
+    Parameters
+    ----------
+    settings
+        What the line sets.
+    base
+        Plan of its method on the instrument.
+    liquid_at
+        What to report where there is no model for the liquid.
+    """
+    assert base.programme is not None and base.train is not None
+    missing = [item for item in base.missing if not item.where.startswith(_MODIFIER)]
+    fluid = _fluid(settings)
+    if fluid is None:
+        missing.append(liquid_at)
+    train = base.train
+    if settings.bypassed:
+        beds = set(train.columns)
+        train = replace(
+            train,
+            segments=tuple(
+                replace(segment, loss=False) if number in beds else segment
+                for number, segment in enumerate(train.segments)
+            ),
+        )
+    return replace(
+        base,
+        fluid=fluid,
+        programme=_programme(settings, base.programme),
+        train=train,
+        modifier_name=max(settings.liquid, key=lambda part: part[1])[0] if settings.liquid else "",
+        missing=tuple(missing),
+        no_model=fluid is None,
+        steady=not settings.injects,
+    )
+
+
+def own_phase(settings: LineSettings, base: RunPlan) -> bool:
+    """Whether a line sets share or regulator itself, and may have two phases on that account."""
+    programme = base.programme
+    assert programme is not None
+    start = float(programme.share[0]), float(programme.outlet_pressure[0])
+    return settings.co2 and (settings.share, settings.outlet_pressure) != start
+
+
+def _programme(settings: LineSettings, own: Programme) -> Programme:
+    if settings.injects:
+        return replace(own, flow=np.full(own.flow.shape, settings.flow))
+    row = SetPoint(
+        time=0.0,
+        share=settings.share,
+        flow=settings.flow,
+        outlet_pressure=settings.outlet_pressure,
+        oven_temperature=float(own.oven_temperature[0]),
+    )
+    return programme_from_rows([row], settings.length, 0.0, own.mixer_volume)
+
+
+def _fluid(settings: LineSettings) -> MixtureModel | None:
+    parts = settings.liquid
+    if not parts or settings.share == 0.0:
+        return model_for("carbon dioxide")
+    model = model_for(parts[0][0] if len(parts) == 1 else parts)
+    return model or (neat_liquid(parts) if not settings.co2 else None)
+
+
+def _modifier(base: RunPlan) -> Liquid | None:
+    phase = base.method_model.mobile_phase
+    return phase.modifier if phase is not None else None
