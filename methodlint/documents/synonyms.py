@@ -263,6 +263,20 @@ WORDS: Mapping[str, str] = {
     "autosampler": "injector",
     "injection valve": "injector",
     "t piece": "tee",
+    "cosolvent": "modifier",
+    "co solvent": "modifier",
+    "make up": "makeup",
+    "needle wash": "wash",
+    "needle rinse": "wash",
+    "rinse": "wash",
+    "strong wash": "wash",
+    "weak wash": "wash",
+    "seal rinse": "seal wash",
+    "pump seal wash": "seal wash",
+    "purge": "flush",
+    "store": "storage",
+    "branch line": "branch",
+    "main": "main line",
 }
 """Words of the trade for words that a field knows, in small letters, one blank for each divider."""
 

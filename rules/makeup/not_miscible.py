@@ -36,6 +36,7 @@ from methodlint.judging.ask.liquids import (
     Pairing,
     blend_advice,
     judge_contact,
+    makeup_bottle,
     named,
     parts_by_itself,
 )
@@ -133,13 +134,10 @@ def _candidates(case: RunCase, contact: Contact, bridge: str | None) -> list[Can
         if name is None:
             continue
         places = [At(contact.second.document, contact.second.path)]
-        line = case.method.makeup.line if case.method and case.method.makeup else None
-        if "solvents" in case.documents and case.solvents is not None:
-            places += [
-                case.at(f"solvents.bottles[{index}]")
-                for index, bottle in enumerate(case.solvents.bottles)
-                if bottle.line == (line or "makeup")
-            ]
+        makeup = case.method.makeup if case.method else None
+        if case.solvents is not None and makeup is not None:
+            index = makeup_bottle(case.solvents.bottles, makeup)
+            places += [case.at(f"solvents.bottles[{index}]")] if index is not None else []
         changes = []
         for place in dict.fromkeys(places):
             changes.append(case.change(At(place.document, (*place.path, "liquids")), None))

@@ -33,6 +33,7 @@ Source
 from collections.abc import Iterator
 
 from methodlint.judging.ask.detector import uses_mass_spectrometer
+from methodlint.judging.ask.liquids import makeup_bottle
 from methodlint.judging.ask.rule import Finding, NotChecked, RunCase
 
 SUBJECT = "run"
@@ -71,11 +72,12 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
     good = _FOR_SPECTROMETER if spectrometer else _FOR_SHORT_WAVES
     detector = "a mass spectrometer" if spectrometer else "UV below 230 nm"
     modifier = case.method_liquid()
-    lines = [getattr(modifier, "line", None)]
-    if method.makeup is not None and spectrometer:
-        lines.append(method.makeup.line or "makeup")
-    for index, bottle in enumerate(case.solvents.bottles if case.solvents else ()):
-        if bottle.line not in lines:
+    line = getattr(modifier, "line", None)
+    bottles = case.solvents.bottles if case.solvents else ()
+    makeup = method.makeup if spectrometer else None
+    added = makeup_bottle(bottles, makeup) if makeup is not None else None
+    for index, bottle in enumerate(bottles):
+        if bottle.line != line and index != added:
             continue
         at = f"solvents.bottles[{index}]"
         if bottle.grade is None:

@@ -22,8 +22,13 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.ask.document import Liquid
-from methodlint.judging.ask.liquids import components_of, liquid_difference, liquid_words
+from methodlint.judging.ask.document import Liquid, Makeup
+from methodlint.judging.ask.liquids import (
+    components_of,
+    liquid_difference,
+    liquid_words,
+    makeup_bottle,
+)
 from methodlint.judging.ask.rule import At, Candidate, Finding, NotChecked, RunCase
 
 SUBJECT = "run"
@@ -44,11 +49,20 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
             yield from _compare(case, modifier, line, "method.mobile_phase.modifier")
     makeup = case.method.makeup if case.method else None
     if makeup is not None:
-        line = makeup.line or ("makeup" if not components_of(makeup) else None)
+        line = makeup.line or _makeup_line(case, makeup)
         if line is None:
             yield case.not_checked("method.makeup", "method.makeup.line")
         else:
             yield from _compare(case, makeup, line, "method.makeup")
+
+
+def _makeup_line(case: RunCase, makeup: Makeup) -> str | None:
+    """Line of the only makeup bottle where the method names neither a line nor a liquid."""
+    if components_of(makeup):
+        return None
+    bottles = case.solvents.bottles if case.solvents else ()
+    index = makeup_bottle(bottles, makeup)
+    return bottles[index].line if index is not None else "makeup"
 
 
 def _compare(case: RunCase, wanted: Liquid, line: str, where: str) -> Iterator[Finding]:

@@ -31,7 +31,7 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.ask.liquids import salt_findings
+from methodlint.judging.ask.liquids import role_of, salt_findings
 from methodlint.judging.ask.rule import Finding, NotChecked, RunCase
 
 SUBJECT = "run"
@@ -47,6 +47,6 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
             case, modifier, case.at("method.mobile_phase.modifier"), "the modifier"
         )
     for index, bottle in enumerate(case.solvents.bottles if case.solvents else ()):
-        if "wash" in bottle.line:
+        if role_of(bottle) in ("wash", "seal wash"):
             at = case.at(f"solvents.bottles[{index}]")
             yield from salt_findings(case, bottle, at, f"the {bottle.line}")

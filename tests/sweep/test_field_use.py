@@ -93,6 +93,17 @@ x-name: origin
 runs_on: [instrument]
 flow: 1.4 mL/min
 """,
+    """kind: method
+makeup: {liquid: methanol, flow: 0.2 mL/min, tee: before the regulator}
+---
+kind: instrument
+train:
+  - {part: mixer, name: mixer, volume: 0.2 mL}
+  - {part: column}
+  - {part: splitter, name: splitter, split_ratio: 10 %, active: true}
+  - {part: tee, name: makeup tee, stands_on: branch}
+  - {part: regulator, name: regulator}
+""",
 )  # fmt: skip
 
 

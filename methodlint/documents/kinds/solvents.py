@@ -14,11 +14,16 @@ from methodlint.documents.quantities.quantity import (
     VolumeFlow,
 )
 
+BottleRole = Literal["modifier", "makeup", "wash", "seal wash", "flush", "storage"]
+
 
 class Bottle(Liquid):
     """One bottle on one line."""
 
     line: Name = Field(description="modifier-1, makeup, needle-wash, strong-wash, seal-wash, ...")
+    role: BottleRole | None = Field(
+        default=None, description="What it is for; without it the name of the line tells."
+    )
     fill: Volume | None = None
     dead_volume: Volume | None = Field(default=None, description="What the line cannot draw.")
     opened: Date | None = None

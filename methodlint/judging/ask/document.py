@@ -10,6 +10,7 @@ from methodlint.documents.contents.values_hash import EDITION as HASH_EDITION
 from methodlint.documents.contents.values_hash import part_hashes, values_hash
 from methodlint.documents.kinds.base import Deviation, Liquid
 from methodlint.documents.kinds.lab import Lab
+from methodlint.documents.kinds.method import Makeup
 from methodlint.documents.kinds.sequence import Line
 from methodlint.documents.kinds.sequence import Sequence as SequenceModel
 from methodlint.documents.kinds.solvents import Bottle

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from methodlint.documents.contents.bottle_roles import makeup_bottle, role_of
 from methodlint.fluids.additives.known import Additive, concentration, find_additive, same_level
 from methodlint.fluids.liquids.known import find_liquid, similar_liquids
 from methodlint.fluids.liquids.liquid_classes import is_in, known_on_a_list

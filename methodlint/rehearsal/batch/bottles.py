@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import cast
 
+from methodlint.documents.contents.bottle_roles import makeup_bottle, role_of
 from methodlint.documents.kinds.base import Liquid
 from methodlint.documents.kinds.instrument import Instrument
 from methodlint.documents.kinds.method import Method
@@ -15,7 +16,7 @@ from methodlint.documents.loading import Loaded
 from methodlint.fluids.additives.known import additive_name
 from methodlint.rehearsal.batch.lines import Batch, LineRun
 from methodlint.rehearsal.contacts.contact import Components
-from methodlint.rehearsal.contacts.in_a_run import NEEDLE_WASHES, SEAL_WASHES
+from methodlint.rehearsal.contacts.in_a_run import modifier_bottles
 from methodlint.rehearsal.plan.makeup_flow import equilibration_makeup
 from methodlint.rehearsal.plan.missing import Missing
 from methodlint.rehearsal.plan.run_plan import components_of
@@ -134,7 +135,7 @@ def bottle_uses(
     """
     typed = cast(Solvents, solvents.model)
     levels = [_Level(_empty_use(index, bottle)) for index, bottle in enumerate(typed.bottles)]
-    lookup = _Lookup(typed, batch.methods)
+    lookup = _Lookup(solvents, instrument, batch.methods)
     _wash_needs(levels, instrument)
     card = cast(Instrument, instrument.model) if instrument else None
     wash = card.autosampler.wash_volume if card and card.autosampler else None
@@ -175,10 +176,10 @@ def bottle_uses(
         injections = line.last_injection - line.first_injection + 1 if line.injects else 0
         for level in levels:
             bottle = level.use.bottle
-            if bottle.line in NEEDLE_WASHES and injections:
+            if role_of(bottle) == "wash" and injections:
                 each = bottle.per_injection or wash
                 level.take(each.si * injections if each else 0.0, part, line)
-            elif bottle.line in SEAL_WASHES and bottle.uses is not None:
+            elif role_of(bottle) == "seal wash" and bottle.uses is not None:
                 level.take(bottle.uses.si * (line.ends - line.begins), part, line)
         for level in levels:
             level.use.history.append((line.ends, level.taken))
@@ -206,18 +207,22 @@ def _wash_needs(levels: list[_Level], instrument: Loaded | None) -> None:
     wash = card.autosampler.wash_volume if card and card.autosampler else None
     for level in levels:
         use = level.use
-        if use.bottle.line in NEEDLE_WASHES and use.bottle.per_injection is None and wash is None:
+        if role_of(use.bottle) == "wash" and use.bottle.per_injection is None and wash is None:
             use.lacking.append("instrument.autosampler.wash_volume")
-        if use.bottle.line in SEAL_WASHES and use.bottle.uses is None:
+        if role_of(use.bottle) == "seal wash" and use.bottle.uses is None:
             use.lacking.append(f"solvents.bottles[{use.index}].uses")
 
 
 class _Lookup:
     """Which bottle a method's modifier and makeup come from."""
 
-    def __init__(self, solvents: Solvents, methods: Mapping[str, Loaded]) -> None:
-        self.bottles = solvents.bottles
-        self.contents = [components_of(bottle) for bottle in solvents.bottles]
+    def __init__(
+        self, solvents: Loaded, instrument: Loaded | None, methods: Mapping[str, Loaded]
+    ) -> None:
+        self.bottles = cast(Solvents, solvents.model).bottles
+        self.contents = [components_of(bottle) for bottle in self.bottles]
+        bench = {"solvents": solvents, **({"instrument": instrument} if instrument else {})}
+        self.drawn = {index for index, _ in modifier_bottles(bench)}
         self.lines = {bottle.line: index for index, bottle in reversed([*enumerate(self.bottles)])}
         self.missing: list[Missing] = []
         self._modifiers: dict[str, int | None] = {}
@@ -232,11 +237,10 @@ class _Lookup:
                     Missing("method.mobile_phase.modifier.line", loaded),
                 )
             if method.makeup is not None:
-                self._makeups[name] = self._bottle(
-                    method.makeup.line or "makeup",
-                    components_of(method.makeup),
-                    Missing("method.makeup.line", loaded),
-                )
+                bottle = makeup_bottle(self.bottles, method.makeup)
+                self._makeups[name] = bottle
+                if bottle is None:
+                    self.missing.append(Missing("method.makeup.line", loaded))
 
     def _bottle(self, line: str | None, content: Components, lacking: Missing) -> int | None:
         if line is not None and line in self.lines:
@@ -258,18 +262,22 @@ class _Lookup:
     def with_content(self, liquid: Liquid, usual: int | None) -> int | None:
         """Bottle that holds a flush's liquid: the usual one if it does, else the first that does.
 
-        One with the same additives goes before one that has others or none.
+        One with the same additives goes before one that has others or none, then one that is
+        there to flush with.
         """
         content, additives = components_of(liquid), _additives(liquid)
         held = [
             index
-            for index, bottle in enumerate(self.bottles)
-            if self.contents[index] == content
-            and (index == usual or bottle.line.startswith("modifier"))
+            for index in range(len(self.bottles))
+            if self.contents[index] == content and (index == usual or index in self.drawn)
         ]
         return min(
             held,
-            key=lambda index: (_additives(self.bottles[index]) != additives, index != usual),
+            key=lambda index: (
+                _additives(self.bottles[index]) != additives,
+                role_of(self.bottles[index]) != "flush",
+                index != usual,
+            ),
             default=None,
         )
 

@@ -9,6 +9,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import cast
 
+from methodlint.documents.contents.bottle_roles import role_of
 from methodlint.documents.contents.dwell import dwell_volume
 from methodlint.documents.kinds.base import AdditiveLevel, Liquid
 from methodlint.documents.kinds.column import Column
@@ -23,8 +24,6 @@ from methodlint.rehearsal.batch.lines import INJECTING
 from methodlint.rehearsal.plan.run_plan import components_of
 
 Components = tuple[tuple[str, float], ...]
-
-WASHES = ("needle-wash", "strong-wash", "weak-wash", "wash")
 
 _FLOWING = INJECTING | {"equilibration", "flush"}
 
@@ -151,7 +150,7 @@ def _washes(documents: dict[str, Loaded]) -> Iterator[Arrival]:
     sampler = cast(Instrument, card.model).autosampler if card is not None else None
     loop = sampler.loop.si if sampler is not None and sampler.loop is not None else None
     for index, bottle in enumerate(cast(Solvents, bottles.model).bottles):
-        if bottle.line not in WASHES:
+        if role_of(bottle) != "wash":
             continue
         enters = bottle.enters_flow
         if enters is None and sampler is not None:

@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import cast
 
+from methodlint.documents.contents.bottle_roles import role_of
 from methodlint.documents.kinds.instrument import Instrument
 from methodlint.documents.kinds.solvents import Solvents
 from methodlint.documents.loading import Loaded
@@ -65,10 +66,16 @@ def washes_of(documents: dict[str, Loaded]) -> list[Wash]:
     found = []
     for index, bottle in enumerate(cast(Solvents, bottles.model).bottles):
         parts = components_of(bottle)
-        if bottle.line in ORDER and parts:
+        if role_of(bottle) == "wash" and parts:
             enters = bottle.enters_flow if bottle.enters_flow is not None else general
             found.append(Wash(index, bottle.line, parts, enters))
-    return sorted(found, key=lambda wash: ORDER.index(wash.line))
+    return sorted(found, key=lambda wash: _turn(wash.line))
+
+
+def _turn(line: str) -> int:
+    """When a wash has its turn: by its name, those of other names in the order of the list."""
+    name = line.strip().casefold().replace(" ", "-").replace("_", "-")
+    return ORDER.index(name) if name in ORDER else ORDER.index("wash")
 
 
 def dissolves(components: Components, analytes: str) -> bool:

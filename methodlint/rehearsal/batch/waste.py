@@ -5,12 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import cast
 
+from methodlint.documents.contents.bottle_roles import role_of
 from methodlint.documents.kinds.instrument import Instrument
 from methodlint.documents.kinds.room import Room, WasteVessel
 from methodlint.documents.kinds.solvents import Solvents
 from methodlint.documents.loading import Loaded
 from methodlint.rehearsal.batch.lines import Batch
-from methodlint.rehearsal.contacts.in_a_run import NEEDLE_WASHES, SEAL_WASHES
 from methodlint.rehearsal.plan.makeup_flow import equilibration_makeup
 
 __all__ = ["DEFAULT_FILL", "STREAMS", "WasteFill", "waste_fills"]
@@ -140,10 +140,10 @@ def _per_line(
     wash = card.autosampler.wash_volume if card and card.autosampler else None
     each = seal = 0.0
     for bottle in bottles.bottles if bottles else ():
-        if bottle.line in NEEDLE_WASHES:
+        if role_of(bottle) == "wash":
             used = bottle.per_injection or wash
             each += used.si if used is not None else 0.0
-        elif bottle.line in SEAL_WASHES and bottle.uses is not None:
+        elif role_of(bottle) == "seal wash" and bottle.uses is not None:
             seal += bottle.uses.si
     lines_used = {
         name for method in batch.methods.values() if (name := _modifier_line(method)) is not None

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from methodlint.documents.contents.bottle_roles import makeup_bottle
 from methodlint.documents.kinds.instrument import Instrument
 from methodlint.documents.kinds.method import Method
 from methodlint.documents.kinds.room import OtherVent, Outlet, Room
@@ -176,9 +177,8 @@ def liquid_flows(
         flow = max(rows, default=makeup.flow.si if makeup.flow else 0.0)
         contents = components_of(makeup)
         if not contents and solvents is not None:
-            line = makeup.line or "makeup"
-            bottles = [bottle for bottle in solvents.bottles if bottle.line == line]
-            contents = components_of(bottles[0]) if bottles else ()
+            index = makeup_bottle(solvents.bottles, makeup)
+            contents = components_of(solvents.bottles[index]) if index is not None else ()
         parts += [(name, flow * share) for name, share in contents]
     flows: dict[str, tuple[LiquidRecord, float]] = {}
     unknown: list[str] = []

@@ -6,14 +6,13 @@ from collections.abc import Iterable, Iterator, Mapping
 from itertools import combinations
 from typing import cast
 
+from methodlint.documents.contents.bottle_roles import role_of
 from methodlint.documents.kinds.method import Method
 from methodlint.documents.kinds.room import Room, WasteVessel
 from methodlint.documents.kinds.sequence import Sequence
 from methodlint.documents.loading import Loaded
 from methodlint.rehearsal.contacts.contact import Contact, Meeting
 from methodlint.rehearsal.contacts.in_a_run import (
-    NEEDLE_WASHES,
-    SEAL_WASHES,
     bottles_of,
     coldest_place,
     makeup_of,
@@ -189,8 +188,7 @@ def _streams(
         if added is not None and typed.makeup is not None and takes("makeup"):
             yield added
     for index, bottle in enumerate(bottles_of(documents)):
-        stream = "needle wash" if bottle.line in NEEDLE_WASHES else ""
-        stream = "seal wash" if bottle.line in SEAL_WASHES else stream
+        stream = {"wash": "needle wash", "seal wash": "seal wash"}.get(role_of(bottle) or "")
         if stream and takes(stream):
             wash = meeting(stream, bottle, documents["solvents"], ("bottles", index))
             if wash is not None:

@@ -5,20 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import cast
 
+from methodlint.documents.contents.bottle_roles import makeup_bottle, role_of
 from methodlint.documents.kinds.base import Liquid
 from methodlint.documents.kinds.instrument import Instrument
 from methodlint.documents.kinds.method import Method
 from methodlint.documents.kinds.room import Room
 from methodlint.documents.kinds.sequence import Sequence
-from methodlint.documents.kinds.solvents import Bottle, Solvents
+from methodlint.documents.kinds.solvents import Bottle, BottleRole, Solvents
 from methodlint.documents.loading import Loaded
 from methodlint.documents.text.places import Path
 from methodlint.rehearsal.contacts.contact import Components, Contact, Meeting, Site
 from methodlint.rehearsal.plan.run_plan import AMBIENT, components_of
 
 __all__ = [
-    "NEEDLE_WASHES",
-    "SEAL_WASHES",
     "Components",
     "Contact",
     "Meeting",
@@ -32,12 +31,6 @@ __all__ = [
     "modifier_bottles",
     "modifier_of",
 ]
-
-
-NEEDLE_WASHES = ("needle-wash", "strong-wash", "weak-wash", "wash")
-"""Bottle lines whose liquid goes through the needle."""
-
-SEAL_WASHES = ("seal-wash",)
 
 
 def contacts_of(documents: dict[str, Loaded]) -> tuple[Contact, ...]:
@@ -56,7 +49,7 @@ def _contacts(documents: dict[str, Loaded]) -> Iterator[Contact]:
     modifier = modifier_of(documents["method"])
     coldest, given = coldest_place(documents)
     diluents = list(_diluents(documents))
-    washes = list(_washes(documents, NEEDLE_WASHES))
+    washes = list(_washes(documents, "wash"))
     tray, tray_given = _tray(documents, coldest, given)
     co2_share = least_co2_share(method)
     yield from _at_tee(documents, modifier, coldest, given, co2_share)
@@ -97,7 +90,7 @@ def _contacts(documents: dict[str, Loaded]) -> Iterator[Contact]:
             temperature_given=given,
             least_co2_share=co2_share,
         )
-    for wash in _washes(documents, SEAL_WASHES):
+    for wash in _washes(documents, "seal wash"):
         yield Contact(
             wash,
             modifier,
@@ -179,11 +172,11 @@ def makeup_of(documents: dict[str, Loaded]) -> Meeting | None:
     own = meeting("makeup", method.makeup, documents["method"], ("makeup",))
     if own is not None or method.makeup is None or "solvents" not in documents:
         return own
-    line = method.makeup.line or "makeup"
-    for index, bottle in enumerate(bottles_of(documents)):
-        if bottle.line == line:
-            return meeting("makeup", bottle, documents["solvents"], ("bottles", index))
-    return None
+    bottles = bottles_of(documents)
+    index = makeup_bottle(bottles, method.makeup)
+    if index is None:
+        return None
+    return meeting("makeup", bottles[index], documents["solvents"], ("bottles", index))
 
 
 def _diluents(documents: dict[str, Loaded]) -> Iterator[Meeting]:
@@ -210,20 +203,20 @@ def _diluents(documents: dict[str, Loaded]) -> Iterator[Meeting]:
             yield found
 
 
-def _washes(documents: dict[str, Loaded], lines: tuple[str, ...]) -> Iterator[Meeting]:
-    """Washes of these lines; a needle wash that only rinses the outside meets nothing."""
+def _washes(documents: dict[str, Loaded], role: BottleRole) -> Iterator[Meeting]:
+    """Washes of a role; a needle wash that only rinses the outside meets nothing."""
     instrument = documents.get("instrument")
     sampler = cast(Instrument, instrument.model).autosampler if instrument else None
     for index, bottle in enumerate(bottles_of(documents)):
-        if bottle.line not in lines:
+        if role_of(bottle) != role:
             continue
         enters = bottle.enters_flow
-        if enters is None and bottle.line in NEEDLE_WASHES:
-            enters = sampler.wash_enters_loop if sampler else None
-        if enters is False and bottle.line in NEEDLE_WASHES:
+        if enters is None and sampler is not None:
+            enters = sampler.wash_enters_loop
+        if enters is False and role == "wash":
             continue
-        role = "seal wash" if bottle.line in SEAL_WASHES else "needle wash"
-        found = meeting(role, bottle, documents["solvents"], ("bottles", index))
+        name = "seal wash" if role == "seal wash" else "needle wash"
+        found = meeting(name, bottle, documents["solvents"], ("bottles", index))
         if found is not None:
             yield found
 
@@ -237,20 +230,25 @@ def bottles_of(documents: dict[str, Loaded]) -> tuple[Bottle, ...]:
 def modifier_bottles(documents: dict[str, Loaded]) -> tuple[tuple[int, Bottle], ...]:
     """Bottles that the modifier pump draws from, with their numbers in the list.
 
-    Those on the lines that the instrument card gives to the pump; without such lines all that are
-    no wash and no makeup.
+    Those on the lines that the instrument card gives to the pump, and those that are there to
+    flush with; without such lines all that are no wash and no makeup.
     """
     card = documents.get("instrument")
     pump = cast(Instrument, card.model).modifier_pump if card else None
-    numbered = tuple(enumerate(bottles_of(documents)))
-    if pump is not None and pump.lines:
-        return tuple(item for item in numbered if item[1].line in pump.lines)
-    others = (*NEEDLE_WASHES, *SEAL_WASHES)
     return tuple(
-        item
-        for item in numbered
-        if item[1].line not in others and not item[1].line.startswith("makeup")
+        (index, bottle)
+        for index, bottle in enumerate(bottles_of(documents))
+        if _is_drawn(bottle, pump.lines if pump is not None else ())
     )
+
+
+def _is_drawn(bottle: Bottle, lines: tuple[str, ...]) -> bool:
+    """Whether the modifier pump draws from a bottle: by its role, by its line, else by neither."""
+    if bottle.role is not None:
+        return bottle.role in ("modifier", "flush", "storage")
+    if lines:
+        return bottle.line in lines
+    return role_of(bottle) not in ("wash", "seal wash", "makeup")
 
 
 def meeting(role: str, liquid: Liquid | None, document: Loaded, path: Path) -> Meeting | None:

@@ -47,7 +47,7 @@ def test_gradient_with_a_fixed_restrictor_is_a_caution() -> None:
     # twice the viscosity halves the flow: a change of about 100 % and more
     assert 80.0 < found.found.value < 250.0
     # the stated 10 % holds at the start, give or take what the stream's density does
-    (first,) = re.findall(r"from ([0-9.]+) to", found.message)
+    (first,) = re.findall(r"from ([0-9.]+) to [0-9.]+ % of", found.message)
     assert 10.0 <= float(first) < 10.5
     assert found.remedy == "use an active splitter"
 
