@@ -44,7 +44,7 @@ from methodlint.judging.ask.liquids import (
     salt_thrown_out,
     washes_of,
 )
-from methodlint.judging.ask.rule import Finding, Measure, NotChecked, RunCase, microlitres, show
+from methodlint.judging.ask.rule import At, Finding, Measure, NotChecked, RunCase, microlitres, show
 
 SUBJECT = "run"
 CLASSES = ("fault", "caution")
@@ -53,6 +53,7 @@ NEEDS = ("solvents", "sequence.lines")
 _WIDE = 1000.0
 _NEEDLES = 3.0
 _STRONGER = 0.5
+_USUAL = ("2-propanol", "methanol", "acetonitrile", "ethyl acetate", "n-heptane")
 
 
 def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
@@ -70,7 +71,14 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
             bottles[0],
             "caution",
             f"none of the washes ({', '.join(wash.words for wash in washes)}) dissolves {analytes}",
-            remedy="wash first with 2-propanol, which dissolves polar analytes and lipids alike",
+            remedy=f"wash first with a liquid that dissolves {analytes}",
+            candidates=[
+                case.candidate(
+                    f"fill {name} as the first wash", case.change(_liquid_of(bottles[0]), name)
+                )
+                for name in _USUAL
+                if not washes[0].components[1:] and dissolves(((name, 1.0),), analytes)
+            ],
         )
     groups = [group for group in injected_by(case.documents) if group.diluent is not None]
     for wash, at in zip(washes, bottles, strict=True):
@@ -89,6 +97,10 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
         yield case.not_checked(bottles[-1], "instrument.autosampler.wash_enters_loop")
     elif washes[-1].enters:
         yield from _last(case, washes[-1], groups)
+
+
+def _liquid_of(bottle: At) -> At:
+    return At(bottle.document, (*bottle.path, "liquid"))
 
 
 def _amount(case: RunCase, washes: list[Wash]) -> Iterator[Finding | NotChecked]:

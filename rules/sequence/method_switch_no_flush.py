@@ -33,10 +33,19 @@ Source
     Miscibility: the figures of the property tables. Five volumes: common practice, no source.
 """
 
+import math
 from collections.abc import Iterator
 
-from methodlint.judging.ask.liquids import bridge_for, coldest_place, components_of, miscible_blend
-from methodlint.judging.ask.rule import BatchCase, Finding, NotChecked, RunCase, millilitres, show
+from methodlint.judging.ask.liquids import BRIDGES, coldest_place, components_of, miscible_blend
+from methodlint.judging.ask.rule import (
+    BatchCase,
+    Candidate,
+    Finding,
+    NotChecked,
+    RunCase,
+    millilitres,
+    show,
+)
 from methodlint.judging.ask.sequence import FLUSHES, Switch, flush_volume, residue_volume, switches
 
 SUBJECT = "batch"
@@ -84,13 +93,6 @@ def _judge_switch(
     apart = answer.verdict == "immiscible"
     if _flushed(case, switch, first, second, needed, apart or answer.verdict == "partly"):
         return None
-    bridge = (
-        bridge_for(first[0][0], second[0][0], coldest_place(case.documents)[0])
-        if apart
-        else second[0][0]
-    )
-    liquid = bridge or "a liquid that mixes with both"
-    flow = float(run.run.set_flow[0])
     mixing = "do not mix" if apart else "mix only in part" if answer.verdict == "partly" else "mix"
     return case.finding(
         at,
@@ -99,10 +101,42 @@ def _judge_switch(
         f"{show(residue_volume(run.run), 'volume')} of {_words(first)} are left, and {names} "
         f"{mixing} ({answer.why})",
         limit=millilitres(needed),
-        remedy=f"put a flush of {show(needed, 'volume')} of {liquid} before line "
-        f"{switch.after.index + 1}, {show(needed / flow, 'time', 'min')} at "
-        f"{show(flow, 'volume flow', 'mL/min')}",
+        remedy=f"put a flush of {_volume(needed):g} mL before line {switch.after.index + 1}, of a "
+        "liquid that mixes with both and that the column bears, or past the column",
+        candidates=_flushes(case, switch, run, needed, (first, second)),
     )
+
+
+def _volume(needed: float) -> float:
+    """Volume [mL], rounded up to what is set on a pump."""
+    return math.ceil(needed * 1e6 * 2.0 - 1e-9) / 2.0
+
+
+def _flushes(
+    case: BatchCase, switch: Switch, run: RunCase, needed: float, both: tuple[Components, ...]
+) -> list[Candidate]:
+    """Flushes with each liquid that mixes with both, those of the bench first, slower ones later."""
+    bottles = case.solvents.bottles if case.solvents is not None else ()
+    of_bench = [parts[0][0] for one in bottles if len(parts := components_of(one)) == 1]
+    names = [
+        name
+        for name in dict.fromkeys([*(both[1][0][0],), *of_bench, *BRIDGES])
+        if all(_mixes(case, ((name, 1.0),), other) for other in both)
+    ]
+    volume, number = _volume(needed), switch.after.index + 1
+    at, found = case.line_at(switch.after.index), []
+    for flow in sorted({float(run.run.set_flow[0]) * 6e7, 1.0, 0.5}, reverse=True):
+        for name in names:
+            texts = (
+                f"{volume:g} mL",
+                f"{flow:g} mL/min",
+                f"{math.ceil(10 * volume / flow) / 10:g} min",
+            )
+            line = {"kind": "flush", "liquid": name, "co2": "off", "flush_volume": texts[0],
+                    "flow": texts[1], "duration": texts[2]}  # fmt: skip
+            words = f"put a flush of {texts[0]} of {name} before line {number}, {texts[2]} at {texts[1]}"
+            found.append(case.candidate(words, case.change(at, line, insert=True)))
+    return found
 
 
 def _flushed(

@@ -66,16 +66,8 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
                 grade,
                 f"{liquid} {said} through the {part} of {material.name}: it "
                 f"{attack(material, liquid)}{_others([name for name, _ in bad[1:]])}",
-                remedy=f"use another material for the {part}, or another liquid than {liquid}",
-                candidates=[
-                    case.candidate(
-                        f"use {other} for the {part}",
-                        case.change(at, other),
-                    )
-                    for other in ("stainless steel", "perfluoroelastomer", "PTFE")
-                ]
-                if grade == "stop"
-                else (),
+                remedy=f"use another liquid than {liquid}, or have whoever services the instrument fit "
+                f"a {part} of a material that bears it",
                 also=(where,),
                 cautions=("pressure",) if grade == "stop" else (),
             )

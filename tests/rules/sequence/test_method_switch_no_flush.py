@@ -3,6 +3,8 @@
 
 from __future__ import annotations
 
+import re
+
 from tests.rules.harness import findings
 from tests.rules.sequence.lines import line, samples, sequence
 
@@ -33,7 +35,7 @@ def test_two_liquids_that_part_are_a_fault() -> None:
     assert found.grade == "fault"
     assert found.at.path == ("lines", 1)
     assert "methanol and n-heptane do not mix" in found.message
-    assert "of 2-propanol before line 2" in found.remedy
+    assert re.search("of (ethanol|2-propanol) before line 2", found.remedy), "both mix with both"
 
 
 def test_a_flush_that_is_too_small_does_not_count() -> None:
@@ -58,3 +60,13 @@ def test_alcohols_without_a_purge_or_flush_are_a_caution() -> None:
 def test_a_switch_forth_and_back_is_two_findings_and_no_more() -> None:
     text = sequence(samples(1), OTHER, samples(1), OTHER, samples(1))
     assert len(findings(_second("heptane") + text, RULE)) == 2
+
+
+def test_the_flush_was_tried_and_its_volume_is_rounded_up() -> None:
+    bench = "kind: solvents\npurge_volume: null\n---\n"
+    (found,) = findings(bench + _second("ethanol") + sequence(samples(1), OTHER), RULE)
+    (flush,) = found.solutions
+    value = flush.changes[0].value
+    assert flush.changes[0].insert
+    assert float(value["flush_volume"].split()[0]) >= found.limit.value  # type: ignore[union-attr]
+    assert value["liquid"] in found.remedy
