@@ -22,6 +22,7 @@ from methodlint.judging.case import BatchCase, Case, DocumentCase, RunCase
 from methodlint.judging.lab_policy import with_staffed_hours
 from methodlint.judging.line_case import LineCase
 from methodlint.rehearsal.batch.lines import rehearse_batch
+from methodlint.rehearsal.contacts.at_needle import between_diluents, between_washes
 from methodlint.rehearsal.contacts.contacts_between import (
     between_lines,
     within_bottles,
@@ -310,6 +311,8 @@ def rehearse_cases(cases: Sequence[Case]) -> None:
                 (
                     *(contact for run in batch.runs.values() for contact in run.contacts),
                     *between_lines(batch.documents, methods),
+                    *between_washes(batch.documents),
+                    *between_diluents(batch.documents, methods),
                     *within_bottles(batch.documents),
                     *within_waste(batch.documents, methods),
                 )

@@ -35,6 +35,7 @@ Source
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import pairwise
 
 from methodlint.judging.ask.column import Injected, injected_by, liquid_strength
 from methodlint.judging.ask.liquids import (
@@ -42,6 +43,7 @@ from methodlint.judging.ask.liquids import (
     calibration_span,
     dissolves,
     salt_thrown_out,
+    salt_thrown_out_of,
     washes_of,
 )
 from methodlint.judging.ask.rule import At, Finding, Measure, NotChecked, RunCase, microlitres, show
@@ -93,6 +95,17 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
                     also=(case.at(group.diluent_at.document, group.diluent_at.path),),
                 )
                 break
+    for before, wash in pairwise(washes):
+        salt = salt_thrown_out_of(before.bottle, wash) if before.enters is not False else None
+        if salt is not None:
+            yield case.finding(
+                case.at(case.documents["solvents"], ("bottles", wash.index)),
+                "fault",
+                f"{salt} of the wash {before.words} falls out in the wash {wash.words} that "
+                "follows it",
+                remedy="leave the salt out of the wash",
+                also=(case.at(case.documents["solvents"], ("bottles", before.index)),),
+            )
     if washes[-1].enters is None:
         yield case.not_checked(bottles[-1], "instrument.autosampler.wash_enters_loop")
     elif washes[-1].enters:

@@ -105,6 +105,8 @@ def _finding(case: BatchCase, grade: Grade, pairing: Pairing, places: list[str])
         said = f"{pairing.words} {parting} where they meet ({where}): {pairing.why}"
         said += f"; {bridge} mixes with both" if bridge else ""
         flush = f"flush with {bridge} in between, five times the swept volume"
+        if contact.site == "needle":
+            flush = f"wash the needle with {bridge} in between"
         remedy = flush if bridge else "keep the two apart"
     limit = pairing.limit
     return case.finding(

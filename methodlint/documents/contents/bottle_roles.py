@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from methodlint.documents.kinds.method import Makeup
 from methodlint.documents.kinds.solvents import Bottle, BottleRole
 
-__all__ = ["bottle_on", "makeup_bottle", "role_of"]
+__all__ = ["bottle_on", "makeup_bottle", "role_of", "washes_in_turn"]
 
 _BY_NAME: tuple[tuple[re.Pattern[str], BottleRole], ...] = (
     (re.compile(r"seal.*(wash|rinse)"), "seal wash"),
@@ -24,8 +24,30 @@ def role_of(bottle: Bottle) -> BottleRole | None:
     """Role of a bottle; None where it has none and its line's name tells none."""
     if bottle.role is not None:
         return bottle.role
-    name = re.sub(r"[\s_]+", "-", bottle.line.strip().casefold())
+    name = _plain(bottle.line)
     return next((role for pattern, role in _BY_NAME if pattern.search(name)), None)
+
+
+def _plain(line: str) -> str:
+    return re.sub(r"[\s_]+", "-", line.strip().casefold())
+
+
+_TURNS = ("strong-wash", "wash", "needle-wash", "weak-wash")
+
+
+def washes_in_turn(bottles: Iterable[Bottle]) -> tuple[tuple[int, Bottle], ...]:
+    """Needle washes with their numbers, in the order in which they wash.
+
+    By the names of their lines; those of other names wash where `wash` does, in the order of the
+    list.
+    """
+
+    def turn(item: tuple[int, Bottle]) -> int:
+        name = _plain(item[1].line)
+        return _TURNS.index(name) if name in _TURNS else _TURNS.index("wash")
+
+    washes = [(index, one) for index, one in enumerate(bottles) if role_of(one) == "wash"]
+    return tuple(sorted(washes, key=turn))
 
 
 def bottle_on(bottles: Iterable[Bottle], line: str) -> int | None:

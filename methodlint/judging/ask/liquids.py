@@ -31,6 +31,7 @@ from methodlint.rehearsal.batch.washes import (
     calibration_span,
     dissolves,
     salt_thrown_out,
+    salt_thrown_out_of,
     washes_of,
 )
 from methodlint.rehearsal.contacts.contacts_between import waste_contents

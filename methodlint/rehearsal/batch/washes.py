@@ -6,9 +6,10 @@ import math
 from dataclasses import dataclass
 from typing import cast
 
-from methodlint.documents.contents.bottle_roles import role_of
+from methodlint.documents.contents.bottle_roles import washes_in_turn
+from methodlint.documents.kinds.base import Liquid
 from methodlint.documents.kinds.instrument import Instrument
-from methodlint.documents.kinds.solvents import Solvents
+from methodlint.documents.kinds.solvents import Bottle, Solvents
 from methodlint.documents.loading import Loaded
 from methodlint.fluids.additives.known import concentration, find_additive
 from methodlint.fluids.liquids.known import find_liquid
@@ -16,9 +17,6 @@ from methodlint.rehearsal.batch.injected import Injected, lines_of
 from methodlint.rehearsal.plan.run_plan import components_of
 
 Components = tuple[tuple[str, float], ...]
-
-#: Lines of washes in the order in which they wash.
-ORDER = ("strong-wash", "wash", "needle-wash", "weak-wash")
 
 _GREASE = frozenset({"alkane", "aromatic", "chlorinated", "ether", "ester", "ketone"})
 _GREASE_ALCOHOLS = frozenset({"1-propanol", "2-propanol", "1-butanol", "tert-butanol", "ethanol"})
@@ -42,12 +40,15 @@ class Wash:
         Liquids by their standard names, with volume shares.
     enters
         Whether it enters the loop; None if the documents do not say.
+    bottle
+        Its bottle, with the additives.
     """
 
     index: int
     line: str
     components: Components
     enters: bool | None
+    bottle: Bottle | None = None
 
     @property
     def words(self) -> str:
@@ -64,18 +65,12 @@ def washes_of(documents: dict[str, Loaded]) -> list[Wash]:
     sampler = cast(Instrument, card.model).autosampler if card is not None else None
     general = sampler.wash_enters_loop if sampler is not None else None
     found = []
-    for index, bottle in enumerate(cast(Solvents, bottles.model).bottles):
+    for index, bottle in washes_in_turn(cast(Solvents, bottles.model).bottles):
         parts = components_of(bottle)
-        if role_of(bottle) == "wash" and parts:
+        if parts:
             enters = bottle.enters_flow if bottle.enters_flow is not None else general
-            found.append(Wash(index, bottle.line, parts, enters))
-    return sorted(found, key=lambda wash: _turn(wash.line))
-
-
-def _turn(line: str) -> int:
-    """When a wash has its turn: by its name, those of other names in the order of the list."""
-    name = line.strip().casefold().replace(" ", "-").replace("_", "-")
-    return ORDER.index(name) if name in ORDER else ORDER.index("wash")
+            found.append(Wash(index, bottle.line, parts, enters, bottle))
+    return found
 
 
 def dissolves(components: Components, analytes: str) -> bool:
@@ -118,12 +113,17 @@ def calibration_span(documents: dict[str, Loaded]) -> float | None:
 
 
 def salt_thrown_out(group: Injected, wash: Wash) -> str | None:
-    """Name a salt of the diluent that the wash throws out.
+    """Name a salt of the diluent that the wash throws out; see `salt_thrown_out_of`."""
+    return salt_thrown_out_of(group.diluent, wash)
+
+
+def salt_thrown_out_of(liquid: Liquid | None, wash: Wash) -> str | None:
+    """Name a salt of a liquid that the wash throws out.
 
     Parameters
     ----------
-    group
-        What is injected.
+    liquid
+        A diluent, or the wash before.
     wash
         The wash.
 
@@ -133,13 +133,13 @@ def salt_thrown_out(group: Injected, wash: Wash) -> str | None:
         None also where a level or a solubility is not known, and where the wash only rinses the
         needle's outside.
     """
-    if wash.enters is False or group.diluent is None or len(wash.components) > 2:
+    if wash.enters is False or liquid is None or len(wash.components) > 2:
         return None
     water = sum(share for name, share in wash.components if name == "water")
     liquids = [name for name, _ in wash.components if name != "water"]
     if len(liquids) != 1:
         return None
-    for entry in group.diluent.additives:
+    for entry in liquid.additives:
         additive = find_additive(entry.additive)
         if additive is None or additive.kind not in _SALTS or entry.level is None:
             continue

@@ -23,6 +23,7 @@ __all__ = [
     "Meeting",
     "Site",
     "bottles_of",
+    "coldest_on_tray",
     "coldest_place",
     "contacts_of",
     "least_co2_share",
@@ -50,7 +51,7 @@ def _contacts(documents: dict[str, Loaded]) -> Iterator[Contact]:
     coldest, given = coldest_place(documents)
     diluents = list(_diluents(documents))
     washes = list(_washes(documents, "wash"))
-    tray, tray_given = _tray(documents, coldest, given)
+    tray, tray_given = coldest_on_tray(documents)
     co2_share = least_co2_share(method)
     yield from _at_tee(documents, modifier, coldest, given, co2_share)
     stream = method.injection.stream if method.injection else None
@@ -273,7 +274,9 @@ def coldest_place(documents: dict[str, Loaded]) -> tuple[float, bool]:
     return (min(found), True) if found else (AMBIENT, False)
 
 
-def _tray(documents: dict[str, Loaded], coldest: float, given: bool) -> tuple[float, bool]:
+def coldest_on_tray(documents: dict[str, Loaded]) -> tuple[float, bool]:
+    """Coldest place at the bench or on the tray [K], and whether a document gives one."""
+    coldest, given = coldest_place(documents)
     instrument = documents.get("instrument")
     sampler = cast(Instrument, instrument.model).autosampler if instrument else None
     tray = sampler.tray_temperature if sampler else None
