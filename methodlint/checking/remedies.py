@@ -10,10 +10,10 @@ from dataclasses import dataclass, field, replace
 from typing import Any
 
 from methodlint.documents.loading import Loaded, model_class, validated
-from methodlint.documents.text.places import Path
+from methodlint.documents.text.places import Path, path_text
 from methodlint.judging.case import Case
 from methodlint.judging.engine import judge_case
-from methodlint.judging.finding import Candidate, Finding, severity
+from methodlint.judging.finding import Candidate, Finding, Remedy, severity
 from methodlint.judging.judged import Judged
 from methodlint.judging.loader import Rule
 
@@ -172,19 +172,22 @@ def _with_remedy(search: _Search) -> Finding:
     # Beyond clearing the finding, a good remedy leaves nothing of its consequences either.
     for floor in (severity("caution"), search.floor):
         clearing: dict[str, Candidate] = {}
+        tried: dict[str, Remedy] = {}
         for candidate, outcome in search.outcomes:
             if candidate.way not in clearing and _clears(finding, outcome, known, floor):
-                words = candidate.text + _rest(finding, outcome, known)
+                left = _rest(finding, outcome, known)
+                words = candidate.text + (f"; that leaves {', '.join(left)}" if left else "")
                 clearing[candidate.way] = replace(candidate, text=words)
+                tried[candidate.way] = _plain(candidate, finding, outcome, known)
         if clearing:
             solutions = tuple(clearing.values())
             words = "; or ".join(solution.text for solution in solutions)
-            return replace(finding, remedy=words, solutions=solutions)
+            return replace(finding, remedy=words, solutions=solutions, remedies=(*tried.values(),))
     said = finding.remedy or "look at the figures above"
     nothing = "no single change that was tried clears it"
-    tried = any(said.startswith(candidate.text) for candidate in finding.candidates)
+    failed = any(said.startswith(candidate.text) for candidate in finding.candidates)
     # Advice in words goes first; a change that was tried and failed is no advice.
-    return replace(finding, remedy=f"{nothing}; {said}" if tried else f"{said} ({nothing})")
+    return replace(finding, remedy=f"{nothing}; {said}" if failed else f"{said} ({nothing})")
 
 
 def _clears(finding: Finding, outcome: Judged, known: dict[Any, Any], floor: int) -> bool:
@@ -213,10 +216,30 @@ def _keys_beneath(finding: Finding) -> set[Any]:
     return {child.key for child in _flat(finding.because)}
 
 
-def _rest(finding: Finding, outcome: Judged, known: dict[Any, Any]) -> str:
-    """What a remedy leaves of the consequences, or brings, in words; empty if nothing."""
+def _plain(
+    candidate: Candidate, finding: Finding, outcome: Judged, known: dict[Any, Any]
+) -> Remedy:
+    found = {one.rule for one in _flat(outcome.findings)}
+    before = [finding.rule, *(child.rule for child in _flat(finding.because))]
+    return Remedy(
+        candidate.text,
+        tuple(
+            (one.at.document.path, path_text(one.at.path), one.value, one.insert)
+            for one in candidate.changes
+        ),
+        tuple(rule for rule in dict.fromkeys(before) if rule not in found),
+        tuple((one.rule, one.grade) for one in _left(finding, outcome, known)),
+    )
+
+
+def _rest(finding: Finding, outcome: Judged, known: dict[Any, Any]) -> list[str]:
+    """What a remedy leaves of the consequences, or brings, in words."""
+    return sorted({f"{one.rule} ({one.grade})" for one in _left(finding, outcome, known)})
+
+
+def _left(finding: Finding, outcome: Judged, known: dict[Any, Any]) -> list[Finding]:
     children = _keys_beneath(finding)
-    left = [
+    return [
         one
         for one in _flat(outcome.findings)
         if one.grade != "note"
@@ -226,8 +249,6 @@ def _rest(finding: Finding, outcome: Judged, known: dict[Any, Any]) -> str:
             or severity(one.grade) < severity(known[one.key])
         )
     ]
-    names = sorted({f"{one.rule} ({one.grade})" for one in left})
-    return f"; that leaves {', '.join(names)}" if names else ""
 
 
 def _lost(outcome: Judged, finding: Finding) -> bool:

@@ -115,6 +115,28 @@ class Candidate:
 
 
 @dataclass(frozen=True, slots=True)
+class Remedy:
+    """Changes that were made to a copy, rehearsed and judged, as plain data.
+
+    Attributes
+    ----------
+    text
+        In words.
+    changes
+        File, place in it, value and whether a list item is put in there; all of them together.
+    resolves
+        Rules whose findings are gone with it, the finding's own first.
+    leaves
+        What it leaves of the finding's consequences or brings, rule and class.
+    """
+
+    text: str
+    changes: tuple[tuple[str, str, Any, bool], ...]
+    resolves: tuple[str, ...]
+    leaves: tuple[tuple[str, str], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class Moved:
     """What the lab's policy has made of a finding's class.
 
@@ -143,6 +165,8 @@ class Finding:
         What the lab's policy has made of its class; None if nothing.
     solutions
         The candidates that were seen to clear it, one of each way; `remedy` says them in words.
+    remedies
+        The same as plain data, with what each resolves and leaves.
     loosens
         Whether it says what a change loosens: such findings come first in every report.
     """
@@ -158,6 +182,7 @@ class Finding:
     remedy: str = ""
     candidates: tuple[Candidate, ...] = field(default=(), compare=False)
     solutions: tuple[Candidate, ...] = field(default=(), compare=False)
+    remedies: tuple[Remedy, ...] = field(default=(), compare=False)
     also: tuple[At, ...] = ()
     because: tuple[Finding, ...] = ()
     cautions: tuple[str, ...] = ()

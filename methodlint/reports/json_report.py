@@ -9,7 +9,7 @@ from methodlint.checking.report import Report
 from methodlint.documents.text.places import path_text
 from methodlint.documents.text.visible import visible
 from methodlint.fluids.table_record import table_record
-from methodlint.judging.finding import At, Finding, Measure, NotChecked, When
+from methodlint.judging.finding import At, Finding, Measure, NotChecked, Remedy, When
 from methodlint.reports.consequences import consequences_data, rounded
 from methodlint.reports.fingerprint import Fingerprints
 from methodlint.version import __version__
@@ -125,9 +125,22 @@ def _finding(finding: Finding, marks: Fingerprints) -> dict[str, Any]:
         "band": _measure(finding.band),
         "message": finding.message,
         "remedy": finding.remedy,
+        "remedies": [_remedy(remedy) for remedy in finding.remedies],
         "because": [_finding(child, marks) for child in finding.because],
     }
     return data
+
+
+def _remedy(remedy: Remedy) -> dict[str, Any]:
+    return {
+        "text": remedy.text,
+        "changes": [
+            {"path": file, "at": at, "value": value, "insert": insert}
+            for file, at, value, insert in remedy.changes
+        ],
+        "resolves": list(remedy.resolves),
+        "leaves": [{"rule": rule, "class": grade} for rule, grade in remedy.leaves],
+    }
 
 
 def _lowered(finding: Finding, marks: Fingerprints) -> dict[str, Any]:
