@@ -113,7 +113,10 @@ def add_remedies(
         going = [(search, candidate) for search, _ in going if (candidate := search.next())]
     for search in searches:
         if search.tried_any:
-            search.judged.findings[search.index] = _with_remedy(search)
+            found = _with_remedy(search)
+            if found.first:
+                found = replace(found, remedy=f"{found.first}; or {found.remedy}")
+            search.judged.findings[search.index] = found
 
 
 def _searches(judged: Judged) -> Iterator[_Search]:

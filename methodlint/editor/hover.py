@@ -17,9 +17,9 @@ from methodlint.documents.text.places import Path
 from methodlint.documents.text.visible import visible
 from methodlint.judging.case import BatchCase, RunCase
 from methodlint.rehearsal.batch.lines import LineRun
+from methodlint.rehearsal.run.extreme import Extreme, pressure_band_words
 from methodlint.rehearsal.run.phase_places import thinnest_band_words
 from methodlint.rehearsal.run.rehearsal import Rehearsal
-from methodlint.rehearsal.run.states import Extreme
 from methodlint.rehearsal.run.train_places import train_places
 from methodlint.reports.card.pressures import minutes, run_summary
 
@@ -126,10 +126,12 @@ def _state(run: Rehearsal, row: int) -> Iterator[str]:
         f"set: {flow}, {run.pumped_share[row] * 100.0:.3g} % modifier, "
         f"outlet {show(float(run.outlet_pressure[row]), 'pressure')}"
     )
-    pump, band = float(run.pump_pressure[row]), float(run.pressure_band(run.pump_pressure)[row])
+    pump = float(run.pump_pressure[row])
+    ends = (float(side[row]) for side in run.pressure_band(run.pump_pressure))
+    band = pressure_band_words(*ends)
     inlet, outlet = run.column_inlet_pressure[row], run.column_outlet_pressure[row]
     yield (
-        f"pressure: pumps {show(pump, 'pressure')} (band {show(band, 'pressure')}), column inlet "
+        f"pressure: pumps {show(pump, 'pressure')} ({band}), column inlet "
         f"{show(float(inlet), 'pressure')}, column outlet {show(float(outlet), 'pressure')}"
     )
     mean, end = run.mean_column_density[row], run.column_outlet_density[row]
@@ -172,7 +174,7 @@ def _si(value: Any) -> float | None:
 
 def _against(name: str, worst: Extreme, limit: float | None) -> Iterator[str]:
     """Write a worst value beside what the card allows."""
-    text = f"{name}: up to {show(worst.value, 'pressure')} (band {show(worst.band, 'pressure')})"
+    text = f"{name}: up to {show(worst.value, 'pressure')} ({worst.band_words})"
     text += f" at {minutes(worst.time)} min"
     if limit is not None:
         text += f", limit {show(limit, 'pressure')}, margin {_signed(limit - worst.value)}"

@@ -1,35 +1,19 @@
-"""Flow resistance of a column from one measured pressure, and how far a drop can be trusted."""
+"""Flow resistance of a column from one measured pressure."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-import numpy as np
 import numpy.typing as npt
 
-from methodlint.hydraulics.fluid_interface import FloatArray, FlowingFluid
-from methodlint.hydraulics.metering import Metering, SolvedRows, solve_rows
+from methodlint.hydraulics.fluid_interface import FlowingFluid
+from methodlint.hydraulics.metering import Metering, solve_rows
 from methodlint.hydraulics.train import Train
 
 __all__ = [
-    "CALIBRATED_BAND",
-    "FAR_FROM_CALIBRATION_BAND",
-    "UNCALIBRATED_BAND",
     "Calibration",
     "calibrate_column",
-    "drop_band",
-    "mean_viscosity",
 ]
-
-UNCALIBRATED_BAND = 0.20
-"""Of the drop, viscosity included (common practice, no source)."""
-
-CALIBRATED_BAND = 0.05
-"""Of the drop at the measured composition (common practice, no source)."""
-
-FAR_FROM_CALIBRATION_BAND = 0.15
-"""Of the drop once viscosity is double or half of the measured case; the band grows evenly with
-the logarithm in between (common practice, no source)."""
 
 _MOST_TRIALS = 30
 _MET = 1.0e-4
@@ -45,18 +29,12 @@ class Calibration:
     ----------
     flow_resistance : float
         Superficial basis [-].
-    viscosity : float
-        Mean in the column when it was measured [Pa s].
+    share : float
+        Volume share of modifier that it was measured with [-].
     """
 
     flow_resistance: float
-    viscosity: float
-
-
-def mean_viscosity(solved: SolvedRows, segment: int) -> FloatArray:
-    """Viscosity averaged over the slices of one segment [Pa s], (R,)."""
-    part = np.broadcast_to(solved.march.layout.segment == segment, solved.march.viscosity.shape)
-    return np.asarray(np.where(part, solved.march.viscosity, 0.0).sum(axis=1) / part.sum(axis=1))
+    share: float
 
 
 def calibrate_column(
@@ -110,7 +88,7 @@ def calibrate_column(
         missing = pump_pressure - float(solved.march.pump_pressure[0])
         wanted = drop + missing
         if abs(missing) < _MET * pump_pressure:
-            return Calibration(resistance, float(mean_viscosity(solved, column)[0]))
+            return Calibration(resistance, modifier_share)
         # tubes upstream change a little with the column's drop, hence "wanted" may pass below
         # zero once on the way, but a hundredth of the drop twice means there is no room for it
         resistance *= max(wanted / drop, 0.01)
@@ -120,20 +98,3 @@ def calibrate_column(
         f"a pump pressure of {round(pump_pressure / 1e5, 1):g} bar leaves no drop for the column "
         f"{train.segments[column].name!r} behind the rest of the flow train"
     )
-
-
-def drop_band(viscosity: npt.ArrayLike, calibration: Calibration | None) -> npt.NDArray[np.float64]:
-    """Relative band of a column's pressure drop [-].
-
-    Parameters
-    ----------
-    viscosity : array_like
-        Mean in the column [Pa s].
-    calibration : Calibration or None
-        None for a column whose flow resistance was never measured.
-    """
-    eta = np.asarray(viscosity, dtype=np.float64)
-    if calibration is None:
-        return np.full(eta.shape, UNCALIBRATED_BAND)
-    away = np.minimum(np.abs(np.log2(eta / calibration.viscosity)), 1.0)
-    return np.asarray(CALIBRATED_BAND + away * (FAR_FROM_CALIBRATION_BAND - CALIBRATED_BAND))

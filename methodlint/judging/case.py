@@ -274,6 +274,8 @@ class Case:
         also: tuple[At, ...] = (),
         cautions: tuple[str, ...] = (),
         possible: bool = False,
+        first: str = "",
+        band_below: Measure | None = None,
     ) -> Finding:
         """Build a finding; the engine adds the rule's id."""
         return Finding(
@@ -290,6 +292,8 @@ class Case:
             also=also,
             cautions=cautions,
             possible=possible,
+            first=first,
+            band_below=band_below,
         )
 
     def not_checked(self, at: str | At, missing: str, reason: str = "") -> NotChecked:

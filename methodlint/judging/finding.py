@@ -167,6 +167,10 @@ class Finding:
         The candidates that were seen to clear it, one of each way; `remedy` says them in words.
     remedies
         The same as plain data, with what each resolves and leaves.
+    band, band_below
+        How far the true figure may lie above the one found, and below it where that differs.
+    first
+        What to measure before anything is changed, where the band decides the class.
     loosens
         Whether it says what a change loosens: such findings come first in every report.
     """
@@ -190,6 +194,8 @@ class Finding:
     subject: str = field(default="", compare=False)
     moved: Moved | None = None
     loosens: bool = False
+    first: str = ""
+    band_below: Measure | None = None
 
     @property
     def lowered(self) -> bool:

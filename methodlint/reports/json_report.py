@@ -123,6 +123,7 @@ def _finding(finding: Finding, marks: Fingerprints) -> dict[str, Any]:
         "found": _measure(finding.found),
         "limit": _measure(finding.limit),
         "band": _measure(finding.band),
+        "band_below": _measure(finding.band_below),
         "message": finding.message,
         "remedy": finding.remedy,
         "remedies": [_remedy(remedy) for remedy in finding.remedies],

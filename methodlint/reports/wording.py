@@ -94,7 +94,11 @@ def figures(finding: Finding) -> str:
     if finding.found is None or finding.limit is None:
         return figure(finding.found) if finding.found is not None else ""
     text = f"{figure(finding.found)} against {figure(finding.limit)}"
-    return f"{text}, band {figure(finding.band)}" if finding.band is not None else text
+    if finding.band is None:
+        return text
+    if finding.band_below is None:
+        return f"{text}, band {figure(finding.band)}"
+    return f"{text}, band -{figure(finding.band_below)} to +{figure(finding.band)}"
 
 
 def moment(when: When) -> str:

@@ -29,7 +29,7 @@ class Load:
     name
         Of the part, in words.
     pressure, band
-        Highest pressure and half width of its band [Pa]; a difference for a column's drop.
+        Highest pressure and the upper half of its band [Pa]; a difference for a column's drop.
     limit
         What the part stands [Pa], at the flow of that moment.
     floor
@@ -83,7 +83,7 @@ def loads_of(run: Rehearsal) -> list[Load]:
         if column.drop_rating is not None:
             drop = run.drop_over(number)
             row = int(np.argmax(drop))
-            band = float(run.resistance_band[row] * drop[row])
+            band = float(run.resistance_band.above[row] * drop[row])
             time = float(run.time[row])
             loads.append(
                 Load(
@@ -107,7 +107,7 @@ def loads_of(run: Rehearsal) -> list[Load]:
 def _worst(run: Rehearsal, name: str, pressure: FloatArray, limit: FloatArray) -> Load:
     with np.errstate(divide="ignore"):
         row = int(np.argmax(np.where(limit > 0.0, pressure / np.maximum(limit, 1.0), np.inf)))
-    band = float(run.pressure_band(pressure)[row])
+    band = float(run.pressure_band(pressure).above[row])
     return Load(
         name,
         float(pressure[row]),

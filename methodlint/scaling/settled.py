@@ -85,7 +85,7 @@ class Settled:
 
     @property
     def pressure_band(self) -> float:
-        return float(self.run.pressure_band(self.run.pump_pressure)[0])
+        return float(self.run.pressure_band(self.run.pump_pressure).above[0])
 
     @property
     def w_modifier(self) -> float:

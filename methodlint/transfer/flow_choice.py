@@ -203,7 +203,7 @@ def _too_fast(sides: Sides, tried: Attempt, factor: float, tolerated: float) -> 
 def load_words(load: Load, allowed: float) -> str:
     """Say which part sees too much pressure."""
     return (
-        f"{load.name}: {show(load.pressure, 'pressure')} (band {show(load.band, 'pressure')}), "
+        f"{load.name}: {show(load.pressure, 'pressure')} (band +{show(load.band, 'pressure')}), "
         f"at most {show(allowed, 'pressure')} of {show(load.limit, 'pressure')} allowed"
     )
 

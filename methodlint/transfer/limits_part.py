@@ -6,8 +6,8 @@ import math
 from collections.abc import Iterator
 
 from methodlint.documents.quantities.format import show
+from methodlint.rehearsal.run.extreme import Extreme
 from methodlint.rehearsal.run.rehearsal import Rehearsal
-from methodlint.rehearsal.run.states import Extreme
 from methodlint.transfer.draft import Draft
 from methodlint.transfer.entry import How
 from methodlint.transfer.sides import Sides
@@ -30,8 +30,8 @@ def draft_limits(draft: Draft, sides: Sides, run: Rehearsal) -> None:
         if same:
             value, limit = limits.high.si, ""
         why = (
-            f"1.1 x the highest pump pressure predicted, {show(worst.value, 'pressure')}, band "
-            f"{show(worst.band, 'pressure')}{said}"
+            f"1.1 x the highest pump pressure predicted, {show(worst.value, 'pressure')}, "
+            f"{worst.band_words}{said}"
         )
         how: How = "limited by" if limit else "derived"
         draft.quantity(

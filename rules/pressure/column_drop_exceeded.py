@@ -37,7 +37,7 @@ def judge(case: RunCase) -> Iterator[Finding]:
     run = case.run
     limit = case.get("column.drop_rating").si
     drop = run.drop_over(run.plan.analytical_column)
-    worst = worst_against(run, drop, limit, "fault", band=run.resistance_band * drop)
+    worst = worst_against(run, drop, limit, "fault", band=run.drop_band(drop))
     if worst is None:
         return
     share = 100.0 * float(run.share[worst.row].max())
@@ -49,8 +49,10 @@ def judge(case: RunCase) -> Iterator[Finding]:
         found=bar(worst.value),
         limit=bar(limit),
         band=bar(worst.band),
+        band_below=bar(worst.below),
         when=worst.when,
         possible=worst.verdict.possible,
+        first=worst.measure_first(run),
         remedy="lower the flow while the rich mobile phase is in the column",
         candidates=slower(case, worst.when),
         also=(case.at("method.flow"),),

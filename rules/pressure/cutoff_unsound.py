@@ -100,10 +100,11 @@ def judge(case: RunCase) -> Iterator[Finding]:
         "method.pressure_limits.high",
         "stop" if grade == "stop" else "caution",
         f"{said}; {window}; the run reaches {show(highest.value, 'pressure')} "
-        f"(band {show(highest.band, 'pressure')}) at {show(highest.time, 'time', 'min')}",
+        f"({highest.band_words}) at {show(highest.time, 'time', 'min')}",
         found=bar(value) if value is not None else None,
         limit=bar(nearest) if math.isfinite(nearest) else None,
         band=bar(highest.band),
+        band_below=None if highest.below is None else bar(highest.below),
         when=When(highest.time, highest.time),
         remedy=_words(empty, weakest),
         candidates=_candidates(case, bottom, top, highest.value)

@@ -30,6 +30,7 @@ Source
 import math
 from collections.abc import Iterator
 
+from methodlint.judging.ask.pressure import pressure_band_words
 from methodlint.judging.ask.rule import Finding, RunCase, When, bar, show
 
 SUBJECT = "run"
@@ -51,7 +52,8 @@ def judge(case: RunCase) -> Iterator[Finding]:
     pump = run.pump_pressure.copy()
     pump[~flowing] = math.inf
     row = int(pump.argmin())
-    lowest, band = float(pump[row]), float(run.pressure_band(run.pump_pressure)[row])
+    lowest = float(pump[row])
+    below, above = (float(side[row]) for side in run.pressure_band(run.pump_pressure))
     setting = float(run.outlet_pressure[flowing].max())
     sees_leaks = setting + _ABOVE_SETTING <= _CLOSEST * lowest
     wanted = _OF_LOWEST * lowest
@@ -66,12 +68,13 @@ def judge(case: RunCase) -> Iterator[Finding]:
     yield case.finding(
         "method.pressure_limits.low",
         "caution",
-        f"{said}; the lowest pressure at the pumps is {show(lowest, 'pressure')} (band "
-        f"{show(band, 'pressure')}) at {show(float(run.time[row]), 'time', 'min')}, the regulator "
+        f"{said}; the lowest pressure at the pumps is {show(lowest, 'pressure')} ("
+        f"{pressure_band_words(below, above)}) at {show(float(run.time[row]), 'time', 'min')}, the regulator "
         f"holds {show(setting, 'pressure')}{leaks}",
         found=bar(given.si) if given else None,
         limit=bar(wanted),
-        band=bar(band),
+        band=bar(above),
+        band_below=bar(below),
         when=When(float(run.time[row]), float(run.time[row])),
         remedy=f"set a low limit of {text}, armed after the start",
         candidates=[

@@ -49,7 +49,11 @@ def judge(case: RunCase) -> Iterator[Finding]:
     if not plan.not_calibrated:
         return
     read = bool(plan.method_model.measured_pressures)
-    band = "bands are those of the other readings" if plan.calibrations else "bands stay at 20 %"
+    band = (
+        "bands are those of the other readings"
+        if plan.calibrations
+        else "bands stay those of a column without one"
+    )
     yield case.finding(
         "method.measured_pressures" if read else "column.measured_drop",
         "caution",

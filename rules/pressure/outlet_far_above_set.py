@@ -47,7 +47,7 @@ Source
 from collections.abc import Iterator
 
 from methodlint.judging.ask.phase import settings_at
-from methodlint.judging.ask.pressure import losses_behind_column, slower
+from methodlint.judging.ask.pressure import losses_behind_column, pressure_band_words, slower
 from methodlint.judging.ask.rule import Candidate, Finding, RunCase, When, bar, show
 
 SUBJECT = "run"
@@ -84,12 +84,13 @@ def judge(case: RunCase) -> Iterator[Finding]:
             )
         )
     pressure = float(run.column_outlet_pressure[row])
+    band = (float(side[row]) for side in run.pressure_band(run.column_outlet_pressure))
     yield case.finding(
         at or settings_at(case),
         "caution",
         f"the column outlet is at {show(pressure, 'pressure')}, {show(float(lost[row]), 'pressure')} "
         f"above the regulator's {show(float(run.outlet_pressure[row]), 'pressure')} (limit 10 bar, "
-        f"band {show(float(run.pressure_band(run.column_outlet_pressure)[row]), 'pressure')}) at "
+        f"{pressure_band_words(*band)}) at "
         f"{show(float(run.time[row]), 'time', 'min')}: {said}; retention then depends on this "
         f"plumbing",
         found=bar(float(lost[row])),

@@ -74,7 +74,7 @@ def judge(case: RunCase) -> Iterator[Finding]:
     yield case.finding(
         "method.flow" if case.get("method.flow") is not None else "method.programme",
         "fault",
-        f"{load.name} sees {show(load.pressure, 'pressure')} (band {show(load.band, 'pressure')}) at "
+        f"{load.name} sees {show(load.pressure, 'pressure')} (band +{show(load.band, 'pressure')}) at "
         f"{show(load.time, 'time', 'min')}, it stands {show(load.limit, 'pressure')}; "
         f"{show(allowed, 'pressure')} keeps nine tenths and the band",
         found=bar(load.pressure),

@@ -43,3 +43,11 @@ def test_limits_from_below_mirror_those_from_above() -> None:
 def test_a_caution_stays_a_caution_inside_its_band() -> None:
     assert judge_limit(401.0, 400.0, 20.0, "caution") == Judgement("caution", possible=True)
     assert judge_limit(399.0, 400.0, 20.0, "caution") is None
+
+
+def test_the_favourable_half_decides_whether_all_of_the_band_is_beyond() -> None:
+    sharp = judge_limit(430.0, 400.0, 50.0, "fault", favourable=20.0)
+    assert sharp == Judgement("fault", possible=False)
+    assert judge_limit(430.0, 400.0, 50.0, "fault") == Judgement("caution", possible=True)
+    wide = judge_limit(410.0, 400.0, 5.0, "fault", favourable=20.0)
+    assert wide == Judgement("caution", possible=True)

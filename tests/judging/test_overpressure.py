@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
+from methodlint.hydraulics.drop_band import DropBand
 from methodlint.judging.shared.overpressure import worst_against
 from methodlint.rehearsal.plan.run_plan import plan_run
 from methodlint.rehearsal.run.rehearsal import Rehearsal
@@ -23,6 +24,10 @@ settling_time: 4 min
 LIMIT = 300e5
 
 
+def no_band(run: Rehearsal) -> DropBand:
+    return DropBand(np.zeros(run.time.size), np.zeros(run.time.size))
+
+
 @pytest.fixture(scope="module")
 def run() -> Rehearsal:
     documents = lab_with(GRADIENT)
@@ -38,18 +43,14 @@ def plateau(run: Rehearsal, height: float, last_digits: float) -> np.ndarray:
 
 
 def test_a_plateau_is_told_by_its_beginning(run: Rehearsal) -> None:
-    found = worst_against(
-        run, plateau(run, 320e5, 1e-4), LIMIT, "fault", band=np.zeros(run.time.size)
-    )
+    found = worst_against(run, plateau(run, 320e5, 1e-4), LIMIT, "fault", band=no_band(run))
     assert found is not None
     assert found.value == pytest.approx(320e5 * (1.0 + 1e-4), rel=1e-12)
     assert run.time[found.row] == pytest.approx(360.0, abs=1e-6)
 
 
 def test_a_peak_is_told_where_it_is(run: Rehearsal) -> None:
-    found = worst_against(
-        run, plateau(run, 320e5, 1e-2), LIMIT, "fault", band=np.zeros(run.time.size)
-    )
+    found = worst_against(run, plateau(run, 320e5, 1e-2), LIMIT, "fault", band=no_band(run))
     assert found is not None
     assert 360.0 < run.time[found.row] <= 540.0
     assert found.when.start is not None and found.when.start < 360.0
@@ -60,7 +61,7 @@ def test_the_worst_is_where_the_limit_is_nearest_not_where_the_pressure_is_highe
 ) -> None:
     pressure = plateau(run, 280e5, 0.0)
     limit = np.where(run.time > 600.0, 100e5, 400e5)
-    found = worst_against(run, pressure, limit, "fault", band=np.zeros(run.time.size))
+    found = worst_against(run, pressure, limit, "fault", band=no_band(run))
     assert found is not None
     assert run.time[found.row] > 600.0
     assert found.limit == 100e5
@@ -70,7 +71,7 @@ def test_moments_of_the_same_load_under_other_limits_are_not_mixed(run: Rehearsa
     pressure, limit = np.full(run.time.size, 100e5), np.full(run.time.size, 400e5)
     pressure[3], limit[3] = 330e5, 300e5
     pressure[-3], limit[-3] = 165.02e5, 150e5
-    found = worst_against(run, pressure, limit, "fault", band=np.zeros(run.time.size))
+    found = worst_against(run, pressure, limit, "fault", band=no_band(run))
     assert found is not None
     assert (found.row, found.limit) == (run.time.size - 3, 150e5)
 

@@ -32,7 +32,10 @@ def test_the_column_is_worst_after_the_programmes_last_rise(run: Rehearsal) -> N
     assert column.drop.value == pytest.approx(
         float(run.drop_over(run.plan.analytical_column).max())
     )
-    assert column.drop.band == pytest.approx(0.20 * column.drop.value)
+    # The rich end is in the column then: see tests/hydraulics/test_drop_band.py.
+    assert 0.28 < column.drop.band / column.drop.value < 0.41
+    assert column.drop.below is not None
+    assert 0.16 < column.drop.below / column.drop.value < 0.33
     assert 1e5 < column.margin.band < 15e5
     with pytest.raises(KeyError):
         run.worst_points.of("no such part")

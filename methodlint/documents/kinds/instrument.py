@@ -21,6 +21,7 @@ from methodlint.documents.quantities.quantity import (
     MassFlow,
     PositiveMassFlow,
     PositivePower,
+    PositivePressureDifference,
     PositiveShare,
     PositiveShareAnyBasis,
     PositiveVolume,
@@ -128,6 +129,9 @@ class Regulator(Part):
         default=None, description="Lowest pressure it controls."
     )
     highest: AbsolutePressure | None = None
+    accuracy: PositivePressureDifference | None = Field(
+        default=None, description="How far the pressure may lie from its setting; 2 bar if absent."
+    )
     lowest_mass_flow: MassFlow | None = Field(
         default=None, description="Least mass flow through it at which it controls."
     )

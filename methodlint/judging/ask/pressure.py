@@ -11,6 +11,7 @@ from methodlint.judging.shared.overpressure import (
     slower,
     worst_against,
 )
+from methodlint.rehearsal.run.extreme import Extreme, pressure_band_words
 from methodlint.rehearsal.run.part_pressures import (
     PartPressure,
     PumpLimit,
@@ -20,6 +21,6 @@ from methodlint.rehearsal.run.part_pressures import (
     regulator_mass_flow,
 )
 from methodlint.rehearsal.run.rehearsal import Rehearsal
-from methodlint.rehearsal.run.states import Extreme, FloatArray
+from methodlint.rehearsal.run.states import FloatArray
 from methodlint.rehearsal.run.tube_losses import losses_behind_column, tubes_of_unknown_loss
 from methodlint.rehearsal.water_in_modifier import volume_share_of_water, water_closest_to_limit

@@ -31,6 +31,7 @@ def judge_limit(
     *,
     above: bool = True,
     protected: bool = False,
+    favourable: float | None = None,
 ) -> Judgement | None:
     """Judge a figure with its band against a limit.
 
@@ -42,13 +43,15 @@ def judge_limit(
     Parameters
     ----------
     value, limit, band
-        Figure, limit and half width of the band, in the same unit.
+        Figure, limit and the unfavourable half of the band, in the same unit.
     grade
         Class when the limit is crossed for certain.
     above
         True if the figure has to stay at or below the limit.
     protected
         A declared trip or relief at or below the rating protects the part.
+    favourable
+        The other half of the band; as wide where it is None.
 
     Returns
     -------
@@ -64,7 +67,7 @@ def judge_limit(
         return None
     if grade in ("caution", "note"):
         return Judgement(grade, possible=excess <= band) if excess > 0 else None
-    if excess > band:
+    if excess > (band if favourable is None else favourable):
         return Judgement(grade, possible=False)
     if excess + band > 0:
         return Judgement("caution", possible=True)

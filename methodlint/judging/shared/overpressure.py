@@ -9,9 +9,11 @@ import numpy as np
 import numpy.typing as npt
 
 from methodlint.documents.quantities.format import show
+from methodlint.hydraulics.drop_band import DropBand
 from methodlint.judging.case import RunCase
 from methodlint.judging.finding import At, Candidate, Change, Grade, When
 from methodlint.judging.shared.bands import Judgement, judge_limit
+from methodlint.rehearsal.run.extreme import pressure_band_words
 from methodlint.rehearsal.run.part_pressures import pressures_that_a_plug_reaches
 from methodlint.rehearsal.run.rehearsal import Rehearsal
 
@@ -19,6 +21,11 @@ FloatArray = npt.NDArray[np.float64]
 
 CLOSE = 0.9
 """Share of a rating above which a pressure is a caution. Common practice, no source."""
+
+_MEASURE = (
+    "measure one pressure on this column at a lower flow and write it under `measured_pressures`: "
+    "it narrows the band"
+)
 
 _PLATEAU = 2e-4
 """Relative: what two rows of one state may differ by after a march."""
@@ -39,8 +46,10 @@ class Excess:
         Class, and whether only the band reaches the limit.
     row
         Row of the rehearsal at which it is worst: of a plateau, the one that it begins with.
-    value, limit, band
+    value, limit
         [Pa] at the worst.
+    band, below
+        How far above and below it the true pressure may lie [Pa].
     when
         From the first to the last moment of it.
     """
@@ -50,6 +59,7 @@ class Excess:
     value: float
     limit: float
     band: float
+    below: float
     when: When
 
     @property
@@ -60,10 +70,16 @@ class Excess:
     def words(self, run: Rehearsal) -> str:
         """Figure, band and time, for a message."""
         reach = "reaches" if self.close_only or not self.verdict.possible else "may reach"
-        band = f"band {show(self.band, 'pressure')}"
+        band = pressure_band_words(self.below, self.band)
         value = self.value if reach == "reaches" else self.value + self.band
         at = "" if run.plan.steady else f" at {show(float(run.time[self.row]), 'time', 'min')}"
         return f"{reach} {show(value, 'pressure')} ({band}){at}"
+
+    def measure_first(self, run: Rehearsal) -> str:
+        """What to measure where the band decides and no measured pressure has narrowed it yet."""
+        if self.close_only or not self.verdict.possible or run.plan.calibrations:
+            return ""
+        return _MEASURE
 
     def margin(self) -> str:
         """Signed margin in words."""
@@ -78,7 +94,7 @@ def worst_against(
     grade: Grade,
     *,
     protected: bool = False,
-    band: FloatArray | None = None,
+    band: DropBand | None = None,
 ) -> Excess | None:
     """Judge a pressure over the whole cycle against its limit, and against nine tenths of it.
 
@@ -93,15 +109,16 @@ def worst_against(
     protected
         A trip or relief at or below the limit protects the part.
     band
-        Half width of the band of the pressure [Pa], (R,); by default that of all losses between
-        the place and the regulator.
+        Band of the pressure [Pa], each (R,); by default that of all losses between the place and
+        the regulator.
 
     Returns
     -------
     Excess or None
         None if the pressure stays below nine tenths of the limit and the band below the limit.
     """
-    width = run.pressure_band(pressure) if band is None else band
+    known = run.pressure_band(pressure) if band is None else band
+    width = known.above
     if isinstance(limit, float):
         highest = float(pressure.max())
         # Mostly everything is far below, and nothing more need be known.
@@ -114,7 +131,8 @@ def worst_against(
     load = np.where(possible, pressure / np.where(possible, limits, 1.0), np.inf)
     worst = int(np.argmax(load))
     at, top, half = float(pressure[worst]), float(limits[worst]), float(width[worst])
-    verdict = judge_limit(at, top, half, grade, protected=protected)
+    below = float(known.below[worst])
+    verdict = judge_limit(at, top, half, grade, protected=protected, favourable=below)
     excess = pressure - limits if at > top else pressure + width - limits
     if verdict is None:
         verdict = judge_limit(at, CLOSE * top, 0.0, "caution")
@@ -124,7 +142,7 @@ def worst_against(
     row = int(np.argmax((limits == top) & (pressure >= at * (1.0 - _PLATEAU))))
     spans = run.windows(excess)
     when = When(spans[0][0], spans[-1][1]) if spans else When(float(run.time[row]))
-    return Excess(verdict, row, at, top, half, when)
+    return Excess(verdict, row, at, top, half, below, when)
 
 
 def cut_off(case: RunCase) -> tuple[float, At] | None:

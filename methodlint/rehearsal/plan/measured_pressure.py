@@ -14,8 +14,6 @@ from methodlint.documents.kinds.method import Method
 from methodlint.documents.loading import Loaded
 from methodlint.fluids.mixtures.mixture_choice import model_for
 from methodlint.hydraulics.calibration import (
-    FAR_FROM_CALIBRATION_BAND,
-    UNCALIBRATED_BAND,
     Calibration,
     calibrate_column,
 )
@@ -77,11 +75,6 @@ class Calibrated:
     train: Train
     calibrations: tuple[Calibration, ...] = ()
     refused: str = ""
-
-    @property
-    def widest_band(self) -> float:
-        """Relative band of the drop wherever the composition may go [-]."""
-        return FAR_FROM_CALIBRATION_BAND if self.calibrations else UNCALIBRATED_BAND
 
 
 @dataclass(frozen=True)

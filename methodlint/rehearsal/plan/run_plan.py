@@ -11,7 +11,8 @@ from methodlint.documents.kinds.method import Method, ProgrammeRow
 from methodlint.documents.loading import Loaded
 from methodlint.fluids.mixtures.mixture import MixtureModel
 from methodlint.fluids.mixtures.mixture_choice import model_for
-from methodlint.hydraulics.calibration import UNCALIBRATED_BAND, Calibration
+from methodlint.hydraulics.calibration import Calibration
+from methodlint.hydraulics.drop_band import REGULATOR_ACCURACY
 from methodlint.hydraulics.train import Train
 from methodlint.rehearsal.plan.components import components_of
 from methodlint.rehearsal.plan.flow_train import train_of_cards
@@ -43,8 +44,10 @@ class RunPlan:
         Highest flow of makeup that joins before the regulator [m3/s], and the segment where it
         does; 0 and None without one.
     resistance_band
-        Relative band of the pressure drop (half width); of a calibrated column the widest, see
-        `Rehearsal.resistance_band` for the band at each time.
+        Relative band of the pressure drop, both ways, where it follows from something else than
+        measured pressures; None for what `drop_band` says.
+    regulator_accuracy
+        How far the pressure at the regulator may lie from its setting [Pa].
     calibrations
         What measured pressures say about the column; empty if there are none.
     not_calibrated
@@ -67,7 +70,8 @@ class RunPlan:
     modifier_name: str = ""
     makeup_flow: float = 0.0
     makeup_joins: int | None = None
-    resistance_band: float = UNCALIBRATED_BAND
+    resistance_band: float | None = None
+    regulator_accuracy: float = REGULATOR_ACCURACY
     calibrations: tuple[Calibration, ...] = ()
     not_calibrated: str = ""
     part_of_segment: tuple[int | None, ...] = ()
@@ -142,7 +146,7 @@ def plan_run(method: Loaded, columns: Sequence[Loaded], instrument: Loaded | Non
         modifier_name=name,
         makeup_flow=makeup,
         makeup_joins=joins,
-        resistance_band=found.widest_band if found else UNCALIBRATED_BAND,
+        regulator_accuracy=_regulator_accuracy(card),
         calibrations=found.calibrations if found else (),
         not_calibrated=found.refused if found else "",
         part_of_segment=parts,
@@ -276,6 +280,11 @@ def _filled_rows(
                 current[key] = value.si
         rows.append({"time": row.time.si, "step": float(row.step), **current})
     return rows
+
+
+def _regulator_accuracy(card: Instrument) -> float:
+    given = card.regulator.accuracy if card.regulator else None
+    return REGULATOR_ACCURACY if given is None else given.si
 
 
 def _makeup(method: Method, card: Instrument, train: Train | None) -> tuple[float, int | None]:

@@ -9,8 +9,8 @@ import numpy as np
 import numpy.typing as npt
 
 from methodlint.hydraulics.temperature import adiabatic_faces
+from methodlint.rehearsal.run.extreme import Extreme
 from methodlint.rehearsal.run.rehearsal import Rehearsal
-from methodlint.rehearsal.run.states import Extreme
 
 __all__ = [
     "ColumnEnds",
@@ -222,4 +222,5 @@ def steepest_rise(run: Rehearsal) -> Extreme:
     change = later - pressure
     row = int(np.argmax(change))
     value = max(float(change[row]), 0.0)
-    return Extreme(value, float(run.resistance_band[row]) * value, float(time[row]))
+    below, above = (float(side[row]) * value for side in run.resistance_band)
+    return Extreme(value, above, float(time[row]), below)

@@ -12,7 +12,6 @@ import numpy.typing as npt
 from methodlint.documents.kinds.instrument import Instrument, TrainPart
 from methodlint.fluids.co2.constants import CRITICAL_PRESSURE
 from methodlint.fluids.liquids.known import find_liquid
-from methodlint.hydraulics.calibration import UNCALIBRATED_BAND
 from methodlint.hydraulics.layout import Layout
 from methodlint.hydraulics.march import March
 from methodlint.hydraulics.side_streams import SideStreams
@@ -36,6 +35,9 @@ FloatArray = npt.NDArray[np.float64]
 
 _MOST = 0.99
 """Largest share that a splitter with a ratio takes."""
+
+_LOSS_BAND = 0.20
+"""Of the loss in a restrictor: what 5 % in its bore make (common practice, no source)."""
 
 
 @dataclass(frozen=True)
@@ -261,7 +263,7 @@ def split_by_restrictor(plan: RunPlan, time: FloatArray, found: March, rows: sli
         stream=into,
         whole=np.where(flows, whole, np.inf),
         held=outlet,
-        band=np.maximum(UNCALIBRATED_BAND * (whole - end), whole - lower),
+        band=np.maximum(_LOSS_BAND * (whole - end), whole - lower),
         settled=divided.settled | ~flows,
     )
     taken = np.where(flows, divided.side_fraction, 0.0)

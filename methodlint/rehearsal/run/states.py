@@ -12,11 +12,12 @@ import numpy.typing as npt
 
 from methodlint.fluids.mixtures.boundary_band import BoundaryBand
 from methodlint.fluids.mixtures.mixture import MixtureModel
-from methodlint.hydraulics.calibration import drop_band
+from methodlint.hydraulics.drop_band import DropBand, calibrated_drop_band, uncalibrated_drop_band
 from methodlint.hydraulics.train import Train
 from methodlint.rehearsal.plan.missing import Missing
 from methodlint.rehearsal.plan.programme import Programme
 from methodlint.rehearsal.plan.run_plan import RunPlan
+from methodlint.rehearsal.run.extreme import Extreme
 
 if TYPE_CHECKING:
     from methodlint.rehearsal.run.side_flows import RestrictorState
@@ -27,25 +28,6 @@ _Run = TypeVar("_Run", bound="RunStates")
 _SAME = 1e-3
 _NONE = np.zeros(0)
 _NONE_2D = np.zeros((0, 0))
-
-
-@dataclass(frozen=True, slots=True)
-class Extreme:
-    """A worst value with its time and band.
-
-    Attributes
-    ----------
-    value
-        In SI.
-    band
-        Half width of the uncertainty, in the same unit.
-    time
-        [s] from the start of the run.
-    """
-
-    value: float
-    band: float
-    time: float
 
 
 @dataclass(frozen=True)
@@ -222,31 +204,42 @@ class RunStates:
         part = self.slices_of(number)
         return self.pressure[:, part.start] - self.pressure[:, part.stop]
 
-    def pressure_band(self, pressure: FloatArray) -> FloatArray:
-        """Half width of the band of a pressure [Pa], (R,): a share of what is lost behind it."""
-        return self.resistance_band * np.maximum(pressure - self.outlet_pressure, 0.0)
+    def pressure_band(self, pressure: FloatArray) -> DropBand:
+        """How far below and above a pressure the true one may lie [Pa], each (R,).
+
+        A share of what is lost downstream of it, with the accuracy of the regulator.
+        """
+        lost = np.maximum(pressure - self.outlet_pressure, 0.0)
+        accuracy = self.plan.regulator_accuracy
+        return DropBand(*(np.hypot(side * lost, accuracy) for side in self.resistance_band))
+
+    def drop_band(self, drop: FloatArray) -> DropBand:
+        """The same of a pressure drop, without the regulator's share."""
+        return DropBand(*(side * drop for side in self.resistance_band))
 
     @cached_property
-    def resistance_band(self) -> FloatArray:
-        """Relative half width of the band of pressure drops [-], shape (R,).
+    def resistance_band(self) -> DropBand:
+        """How far below and above a pressure drop the true one may lie, relative [-], each (R,).
 
-        Of a calibrated column 5 % at the composition that was measured, growing to 15 % where
-        viscosity is double or half of that; not below half of what several readings are apart.
+        With several measured pressures not less than half of what they are apart.
         """
-        known = self.plan.calibrations
-        if not known:
-            return np.full(self.time.shape, self.plan.resistance_band)
-        viscosity = self.viscosity[:, self._last_bed].mean(axis=1)
-        nearest = np.min([drop_band(viscosity, one) for one in known], axis=0)
-        spread = np.ptp(np.log([one.flow_resistance for one in known])) / 2.0
-        return np.asarray(np.maximum(nearest, spread))
+        if self.plan.resistance_band is not None:
+            known = np.full(self.time.shape, self.plan.resistance_band)
+            return DropBand(known, known)
+        share = self.share[:, self._last_bed].mean(axis=1)
+        measured = self.plan.calibrations
+        if not measured:
+            return uncalibrated_drop_band(share)
+        nearest = calibrated_drop_band(share, [one.share for one in measured])
+        spread = np.ptp(np.log([one.flow_resistance for one in measured])) / 2.0
+        return DropBand(*(np.maximum(side, spread) for side in nearest))
 
     def highest(self, pressure: FloatArray) -> Extreme:
         """Highest value of a pressure over the cycle, with its band and first time."""
         # A plateau is met when it begins, not where its last digit happens to be largest.
         row = int(np.argmax(pressure >= np.max(pressure) * (1.0 - _SAME)))
-        band = float(self.pressure_band(pressure)[row])
-        return Extreme(float(pressure[row]), band, float(self.time[row]))
+        below, above = (float(side[row]) for side in self.pressure_band(pressure))
+        return Extreme(float(pressure[row]), above, float(self.time[row]), below)
 
     # Phase ---------------------------------------------------------------------------------
 

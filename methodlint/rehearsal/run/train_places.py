@@ -88,7 +88,7 @@ def tightest_row(run: Rehearsal, places: list[TrainPlace]) -> int:
     for place in places:
         headroom = place.headroom
         if headroom is not None:
-            least = np.minimum(least, headroom - run.pressure_band(place.pressure))
+            least = np.minimum(least, headroom - run.pressure_band(place.pressure).above)
     if not np.isfinite(least).any():
         return int(np.argmax(run.pump_pressure))
     # Of equal rows the first one: a plateau is met when it begins.

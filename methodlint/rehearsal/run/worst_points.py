@@ -7,7 +7,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from methodlint.rehearsal.run.states import Extreme, RunStates
+from methodlint.rehearsal.run.extreme import Extreme
+from methodlint.rehearsal.run.states import RunStates
 
 __all__ = ["WorstPoint", "WorstPoints", "worst_points"]
 
@@ -82,7 +83,7 @@ class WorstPoints:
             pressure, margin = row.pressure, row.margin.value / 1e5
             room = f"{margin:8.1f}" if np.isfinite(margin) else "  never"
             lines.append(
-                f"{row.name:{width}}  {pressure.value / 1e5:7.1f} +-{pressure.band / 1e5:5.1f}  "
+                f"{row.name:{width}}  {pressure.value / 1e5:7.1f} +{pressure.band / 1e5:5.1f}   "
                 f"{pressure.time / 60:8.2f}  {row.drop.value / 1e5:10.1f}  {room:>12}"
             )
         return "\n".join(lines)
@@ -114,8 +115,9 @@ def worst_points(run: RunStates) -> WorstPoints:
                 run.highest(run.inlet_pressure_of(number)),
                 Extreme(
                     float(lost[drop_row]),
-                    float(run.resistance_band[drop_row] * lost[drop_row]),
+                    float(run.resistance_band.above[drop_row] * lost[drop_row]),
                     float(run.time[drop_row]),
+                    float(run.resistance_band.below[drop_row] * lost[drop_row]),
                 ),
                 Extreme(float(least[margin_row]), band, float(run.time[margin_row])),
             )

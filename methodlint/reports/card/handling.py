@@ -12,6 +12,7 @@ from methodlint.rehearsal.batch.bench_state import (
     state_left,
     state_wanted,
 )
+from methodlint.rehearsal.run.extreme import pressure_band_words
 from methodlint.rehearsal.run.rehearsal import Rehearsal
 from methodlint.reports.card.blocks import CardRows, Steps
 from methodlint.reports.safety_words import ALWAYS, CAUTIONS, COLLECTING
@@ -86,11 +87,12 @@ def _flow_steps(run: Rehearsal) -> list[str]:
     share = 100.0 * float(run.pumped_share[0])
     outlet = show(float(run.outlet_pressure[0]), "pressure")
     pump = float(run.pump_pressure[0])
-    band = float(run.pressure_band(run.pump_pressure)[0]) / 1e5
+    ends = (float(side[0]) for side in run.pressure_band(run.pump_pressure))
+    band = pressure_band_words(*ends)
     first = f"Modifier on ({share:.3g} %), then" if share > 0.0 else "Then"
     return [
         f"{first} CO2 from the cylinder, slowly, to {flow} in all; regulator at {outlet}.",
-        f"Expect {show(pump, 'pressure')} (+-{band:.0f} bar) at the pumps; stop if it is not so.",
+        f"Expect {show(pump, 'pressure')} ({band}) at the pumps; stop if it is not so.",
     ]
 
 

@@ -44,12 +44,11 @@ def _row(run: Rehearsal, place: TrainPlace) -> tuple[str, ...]:
     if place.limit is not None:
         least = float(np.min(place.limit))
         limit = bar(least) if np.isfinite(least) else ""
-    band = f"{worst.band / 1e5:.0f}"
     return (
         place.name,
         bar(float(place.pressure[run.start_row])),
         bar(worst.value),
-        "0" if band == "0" else f"+-{band}",
+        worst.band_words.removeprefix("band ").removesuffix(" bar"),
         minutes(worst.time),
         bar(float(place.pressure[-1])),
         limit or "-",
@@ -100,7 +99,7 @@ def run_summary(case: RunCase) -> str:
     run = case.run
     pump = run.highest(run.pump_pressure)
     return (
-        f"pump up to {show(pump.value, 'pressure')} (+-{pump.band / 1e5:.0f} bar) at "
+        f"pump up to {show(pump.value, 'pressure')} ({pump.band_words}) at "
         f"{minutes(pump.time)} min; phase boundary: {margin_words(run)}; "
         f"{show(run.co2_per_cycle, 'mass', 'g')} CO2 a run"
     )

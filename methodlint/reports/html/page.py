@@ -172,7 +172,7 @@ def _run_keys(runs: list[RunCase]) -> list[tuple[str, str, str]]:
         (
             "highest at the pumps",
             show(pump.value, "pressure"),
-            f"+-{pump.band / 1e5:.0f} bar{typed}",
+            f"{pump.band_words}{typed}",
         ),
         (side, margin, band),
     ]

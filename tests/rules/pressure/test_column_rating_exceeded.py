@@ -119,3 +119,18 @@ train:
         return [found.rule, *(rule for child in found.because for rule in flat(child))]
 
     assert sorted(flat(report.findings[0])) == sorted(FAMILY)
+
+
+def test_where_the_band_decides_one_measured_pressure_comes_first() -> None:
+    worst = judged("", RULE).runs[0].run.worst_points.of("column").pressure
+    rating = f"{(worst.value + 0.5 * worst.band) / 1e5:.1f} bar"
+    [found] = findings(f"kind: column\npressure_rating: {rating}\n", RULE)
+    assert found.possible
+    assert found.remedy.startswith("measure one pressure on this column")
+    assert found.band is not None
+    assert found.band_below is not None
+    assert found.band_below.value < found.band.value
+    rating = f"{(worst.value - 0.1 * worst.band) / 1e5:.1f} bar"
+    [certain] = findings(f"kind: column\npressure_rating: {rating}\n", RULE)
+    assert not certain.possible
+    assert "measure one pressure" not in certain.remedy
