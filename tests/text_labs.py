@@ -54,7 +54,7 @@ class TextLab:
         kind, _, rest = path.partition(".")
         document = self.meant[kind]
         data = self.plain(document)
-        steps = tuple(int(n) if n else name for name, n in _STEP.findall(rest))
+        steps = steps_of(rest)
         if value is REMOVED:
             where = data
             for step in steps[:-1]:
@@ -75,6 +75,11 @@ class TextLab:
         report = judge_documents(library, targets, rules or built_in_rules())
         assert not report.failed, report.failed[0].trace
         return report
+
+
+def steps_of(path: str) -> tuple[str | int, ...]:
+    """Steps of a path as findings print it: `lines[7].fill`."""
+    return tuple(int(n) if n else name for name, n in _STEP.findall(path))
 
 
 def as_yaml(data: Any) -> str:

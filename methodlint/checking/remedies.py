@@ -11,7 +11,7 @@ from typing import Any
 
 from methodlint.documents.loading import Loaded, model_class, validated
 from methodlint.documents.text.places import Path, path_text
-from methodlint.judging.case import Case
+from methodlint.judging.case import Case, DocumentCase
 from methodlint.judging.engine import judge_case
 from methodlint.judging.finding import Candidate, Finding, Remedy, severity
 from methodlint.judging.judged import Judged
@@ -165,9 +165,30 @@ def _try(
         if outcome.ended_by:
             search.spoilers.add(outcome.ended_by)
             continue
+        if _spoils_a_document(search, candidate, rules):
+            continue
         search.outcomes.append((candidate, outcome))
         if _clears(search.finding, outcome, search.known, severity("caution")):
             search.solved.add(candidate.way)
+
+
+def _spoils_a_document(search: _Search, candidate: Candidate, rules: Sequence[Rule]) -> bool:
+    """Whether a document by itself is worse with a candidate: two settings that contradict."""
+    changed = changed_documents(candidate) or {}
+    before = {one.at.document.path: one.at.document for one in candidate.changes}
+    for path, document in changed.items():
+        known = {one.key for one in _of_document(search, before[path], rules)}
+        for one in _of_document(search, document, rules):
+            if severity(one.grade) <= search.floor and one.key not in known:
+                return True
+    return False
+
+
+def _of_document(search: _Search, document: Loaded, rules: Sequence[Rule]) -> list[Finding]:
+    case = search.judged.case
+    alone = DocumentCase(documents={document.kind: document}, lab=case.lab, as_of=case.as_of,
+                         document=document)  # fmt: skip
+    return _flat(judge_case(alone, rules).findings)
 
 
 def _with_remedy(search: _Search) -> Finding:
