@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from methodlint.judging.case import DocumentCase
+from methodlint.judging.case import BatchCase, Case, DocumentCase
 from methodlint.judging.engine import judge_case
 from methodlint.judging.finding import Grade, worst
 from methodlint.judging.judged import Judged
@@ -36,7 +36,7 @@ def waiting_for_purpose(judged: Iterable[Judged], rules: Sequence[Rule]) -> list
 
 def _waiting(result: Judged, everything: dict[str, Rule]) -> Waiting:
     case = result.case
-    if isinstance(case, DocumentCase) or case.purpose is not None:
+    if isinstance(case, DocumentCase) or _known(case):
         return {}
     found: Waiting = {}
     for tag in sorted({tag for rule in everything.values() for tag in rule.tags}):
@@ -53,6 +53,13 @@ def _waiting(result: Judged, everything: dict[str, Rule]) -> Waiting:
                 known = by_rule.get(finding.rule, finding.grade)
                 by_rule[finding.rule] = worst(known, finding.grade)
     return found
+
+
+def _known(case: Case) -> bool:
+    """Whether a purpose is known, in a mixed batch that of every line that injects."""
+    if case.purpose is not None or not isinstance(case, BatchCase):
+        return case.purpose is not None
+    return all(case.purpose_of(line) is not None for line in case.batch.lines if line.injects)
 
 
 def joined(waiting: Iterable[tuple[str, Waiting]]) -> dict[str, Waiting]:

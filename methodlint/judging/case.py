@@ -30,7 +30,7 @@ from methodlint.judging.finding import (
     NotChecked,
     When,
 )
-from methodlint.rehearsal.batch.lines import Batch
+from methodlint.rehearsal.batch.lines import Batch, LineRun
 from methodlint.rehearsal.contacts.in_a_run import Contact
 from methodlint.rehearsal.plan.missing import Missing
 from methodlint.rehearsal.plan.scouting_lines import ScoutedLines
@@ -55,6 +55,15 @@ def _split_where(where: str) -> tuple[str, Path]:
     """Read `method.programme[2].flow` as a kind and a path."""
     kind, _, rest = where.partition(".")
     return kind, split_path(rest)
+
+
+def _purpose(own: str | None, of_sequence: str | None, tags: frozenset[str | None]) -> str | None:
+    """Purpose of a method in a sequence whose methods have these tags.
+
+    Where they differ each method goes by its own and the sequence's serves those without; where
+    all say the same, a sequence that says otherwise has the word.
+    """
+    return of_sequence or own if len(tags) < 2 else own or of_sequence
 
 
 @dataclass
@@ -412,6 +421,14 @@ class RunCase(Case):
         found = self.source._lacks(need) if need else []
         return [Missing(f"source {item.where}", item.document, item.reason) for item in found]
 
+    @property
+    def purpose(self) -> str | None:
+        """Purpose tag of the method in a mixed batch, else as in every case."""
+        if self.assumed_purpose is not None or self.sequence is None or self.method is None:
+            return super().purpose
+        tags = frozenset(cast(Method, one.model).purpose for one in self.neighbours.values())
+        return _purpose(self.method.purpose, self.sequence.purpose, tags) or self.policy.purpose
+
     def method_liquid(self) -> Liquid | None:
         """Modifier of the method."""
         phase = self.method.mobile_phase if self.method else None
@@ -426,14 +443,34 @@ class BatchCase(Case):
     runs: dict[str, RunCase] = field(default_factory=dict)
     contacts: tuple[Contact, ...] = ()
     scouted: ScoutedLines | None = None
+    whole: Batch | None = None
+    part_purpose: str | None = None
 
     @property
     def purpose(self) -> str | None:
-        """Purpose tag of the sequence, else the one that all of its methods share."""
+        """Purpose of a part, or of the whole: the sequence's, else that of all of its methods."""
+        if self.whole is not None:
+            return self.part_purpose or self.assumed_purpose
         own = self.assumed_purpose or (self.sequence.purpose if self.sequence else None)
-        tags = {run.method.purpose for run in self.runs.values() if run.method is not None}
-        shared = next(iter(tags)) if len(tags) == 1 else None
+        shared = next(iter(self._tags)) if len(self._tags) == 1 else None
         return own or shared or self.policy.purpose
+
+    @property
+    def whole_batch(self) -> Batch:
+        """All lines of the sequence, also where the case is a part of it."""
+        return self.whole or self.batch
+
+    @cached_property
+    def _tags(self) -> frozenset[str | None]:
+        return frozenset(run.method.purpose for run in self.runs.values() if run.method is not None)
+
+    def purpose_of(self, line: LineRun) -> str | None:
+        """What a line is for: its own word, else its method's in a mixed batch, else the batch's."""
+        run = self.runs.get(line.method)
+        method = run.method if run is not None else None
+        default = self.sequence.purpose if self.sequence is not None else None
+        own = method.purpose if method is not None else None
+        return line.line.purpose or _purpose(own, default, self._tags) or self.policy.purpose
 
     @property
     def name(self) -> str:

@@ -9,6 +9,7 @@ from typing import cast
 
 from methodlint.documents.latest import of_the_latest
 from methodlint.fluids.validity import OutOfRange
+from methodlint.judging.batch_parts import parts_of
 from methodlint.judging.case import BatchCase, Case, DocumentCase, RunCase
 from methodlint.judging.change_case import ChangeCase
 from methodlint.judging.finding import At, Finding, NotChecked, severity, worst
@@ -60,10 +61,12 @@ def judge_case(
         case.rule_id = rule.id
         before = len(judged.findings)
         try:
-            if not rule.applies(case):
+            parts = parts_of(case, rule.parts) if isinstance(case, BatchCase) else [case]
+            parts = [part for part in parts if rule.applies(part)]
+            if not parts:
                 judged.applied.add(rule.id)
                 continue
-            _apply(rule, case, judged, name, case.lacking(rule.needs, known))
+            _apply(rule, case, parts, judged, name, case.lacking(rule.needs, known))
         except (Exception, SystemExit) as error:  # its own mistake must not cost the others
             judged.failed.append(
                 RuleFailed(rule.id, name, f"{type(error).__name__}: {error}", _trace())
@@ -95,7 +98,12 @@ def _trace() -> str:
 
 
 def _apply(
-    rule: Rule, case: Case, judged: Judged, name: str, missing: list[Missing] | None
+    rule: Rule,
+    case: Case,
+    parts: Sequence[Case],
+    judged: Judged,
+    name: str,
+    missing: list[Missing] | None,
 ) -> None:
     if missing is None:
         return
@@ -116,7 +124,8 @@ def _apply(
     judged.applied.add(rule.id)
     judged.made.add(rule.id)
     try:
-        _collect(rule, case, judged, name)
+        for part in parts:
+            _collect(rule, part, judged, name)
     except OutOfRange as beyond:  # a figure of the documents that no model covers
         judged.not_checked.append(
             NotChecked(

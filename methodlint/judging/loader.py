@@ -20,6 +20,8 @@ from typing import Any, Literal, cast, get_args
 from methodlint.judging.finding import GRADES, Grade
 
 Subject = Literal["document", "run", "batch", "change"]
+Parts = Literal["purpose", "method"]
+"""What divides a batch for a rule: what its lines are for, or for each purpose the method too."""
 _PACKAGE = Path(__file__).resolve().parent.parent
 
 
@@ -50,6 +52,8 @@ class Rule:
         Purpose tags that it waits for: without one of them it may be silent.
     lines
         Whether a rule of runs judges the lines of a sequence with settings of their own too.
+    parts
+        Into what a batch is divided before a rule of batches judges it; None if it sees it whole.
     """
 
     id: str
@@ -63,6 +67,7 @@ class Rule:
     file: Path
     tags: tuple[str, ...] = ()
     lines: bool = False
+    parts: Parts | None = None
 
     @property
     def title(self) -> str:
@@ -115,6 +120,8 @@ def load_rule(file: Path, *, of_lab: bool = False) -> Rule:
             raise ValueError(f"{name} is not a tuple")
     if module.SUBJECT not in get_args(Subject):
         raise ValueError(f"SUBJECT is none of {', '.join(get_args(Subject))}")
+    if getattr(module, "PARTS", None) not in (None, *get_args(Parts)):
+        raise ValueError(f"PARTS is none of {', '.join(get_args(Parts))}")
     return Rule(
         id=rule_id(file),
         page=module.__doc__ or "",
@@ -127,6 +134,7 @@ def load_rule(file: Path, *, of_lab: bool = False) -> Rule:
         file=file,
         tags=tuple(getattr(module, "TAGS", ())),
         lines=bool(getattr(module, "LINES", False)),
+        parts=cast("Parts | None", getattr(module, "PARTS", None)),
     )
 
 

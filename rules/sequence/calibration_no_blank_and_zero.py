@@ -40,6 +40,7 @@ from collections.abc import Iterator
 from methodlint.judging.ask.rule import BatchCase, Finding
 
 SUBJECT = "batch"
+PARTS = "method"
 CLASSES = ("fault",)
 NEEDS = ("sequence.lines",)
 TAGS = ("bioanalysis",)

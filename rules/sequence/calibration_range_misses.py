@@ -33,6 +33,7 @@ from methodlint.judging.ask.rule import BatchCase, Finding, show
 from methodlint.judging.ask.sequence import LineRun, lines_in_words
 
 SUBJECT = "batch"
+PARTS = "purpose"
 CLASSES = ("caution",)
 NEEDS = (
     "sequence.lines",

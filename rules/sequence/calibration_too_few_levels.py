@@ -40,6 +40,7 @@ from methodlint.judging.ask.rule import BatchCase, Finding, Grade, Measure, coun
 from methodlint.judging.ask.sequence import LineRun, levels
 
 SUBJECT = "batch"
+PARTS = "purpose"
 CLASSES = ("fault", "caution")
 NEEDS = ("sequence.lines", "sequence.lines[].level", "sequence.lines[].concentration")
 TAGS = ("regulated", "bioanalysis")

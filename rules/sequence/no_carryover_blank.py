@@ -41,6 +41,7 @@ from methodlint.judging.ask.rule import BatchCase, Candidate, Finding, When
 from methodlint.judging.ask.sequence import LineRun, ends_of_highest, is_blank, lines_in_words
 
 SUBJECT = "batch"
+PARTS = "purpose"
 CLASSES = ("fault", "caution")
 NEEDS = ("sequence.lines", "sequence.lines[].level", "sequence.lines[].concentration")
 TAGS = ("regulated", "bioanalysis")
@@ -55,7 +56,7 @@ def judge(case: BatchCase) -> Iterator[Finding]:
     """Look at the injection behind every row of highest standards."""
     bare = [
         (line, following)
-        for line, following in ends_of_highest(case.batch)
+        for line, following in ends_of_highest(case.batch, case.whole_batch)
         if following is not None and not is_blank(following) and not _one_standard(case, line)
     ]
     if not bare:
@@ -83,7 +84,7 @@ def _one_standard(case: BatchCase, line: LineRun) -> bool:
 
 
 def _candidates(case: BatchCase, bare: list[LineRun]) -> list[Candidate]:
-    blank = next((line for line in case.batch.lines if is_blank(line)), None)
+    blank = next((line for line in case.whole_batch.lines if is_blank(line)), None)
     if blank is None:
         return []
     data = case.documents["sequence"].data["lines"][blank.index]

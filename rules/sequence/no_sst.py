@@ -34,6 +34,7 @@ from methodlint.judging.ask.rule import BatchCase, Finding, Grade, When
 from methodlint.judging.ask.sequence import LineRun, lines_in_words
 
 SUBJECT = "batch"
+PARTS = "purpose"
 CLASSES = ("fault", "caution", "note")
 NEEDS = ("sequence.lines", "sequence.lines[].method")
 TAGS = ("regulated", "bioanalysis", "research", "screening")
@@ -58,13 +59,14 @@ def judge(case: BatchCase) -> Iterator[Finding]:
     """Look for suitability lines of each stretch of a method before its first sample."""
     bare: list[LineRun] = []
     method, shown, asked = "", False, False
-    for line in case.batch.lines:
+    mine = {line.index for line in case.batch.lines}
+    for line in case.whole_batch.lines:
         if line.injects and line.method != method:
             method, shown, asked = line.method, False, False
         kind = line.line.kind
         if kind == "suitability" or (kind == "calibrator" and _calibrators_serve(case, method)):
             shown = True
-        elif kind == "sample" and not shown and not asked:
+        elif kind == "sample" and not shown and not asked and line.index in mine:
             bare.append(line)
             asked = True
     if not bare:

@@ -43,6 +43,7 @@ from methodlint.judging.ask.rule import (
 from methodlint.judging.ask.sequence import Span, spans_between_standards
 
 SUBJECT = "batch"
+PARTS = "method"
 CLASSES = ("fault", "caution")
 NEEDS = ("sequence.lines", "sequence.lines[].count")
 TAGS = ("regulated", "bioanalysis")
@@ -128,8 +129,8 @@ def _candidates(case: BatchCase, most: int) -> list[Candidate]:
     places: list[int] = []
     for span in spans_between_standards(case.batch):
         held = 0
-        for line in case.batch.lines[span.first.index : span.last.index + 1]:
-            if line.line.kind != "sample":
+        for line in case.batch.lines:
+            if line.line.kind != "sample" or not span.first.index <= line.index <= span.last.index:
                 continue
             count = line.line.count
             if held and held + count > most:

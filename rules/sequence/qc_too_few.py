@@ -42,6 +42,7 @@ from methodlint.judging.ask.rule import BatchCase, Finding, Measure, counted
 from methodlint.judging.ask.sequence import count_of
 
 SUBJECT = "batch"
+PARTS = "method"
 CLASSES = ("fault", "caution")
 NEEDS = ("sequence.lines", "sequence.lines[].count", "sequence.lines[].control_level")
 TAGS = ("bioanalysis",)

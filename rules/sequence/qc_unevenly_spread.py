@@ -32,6 +32,7 @@ from itertools import pairwise
 from methodlint.judging.ask.rule import BatchCase, Finding, Measure, When
 
 SUBJECT = "batch"
+PARTS = "method"
 CLASSES = ("caution",)
 NEEDS = ("sequence.lines", "sequence.lines[].count")
 
@@ -50,38 +51,47 @@ def judge(case: BatchCase) -> Iterator[Finding]:
     controls = [line for line in case.batch.lines if line.line.kind == "control"]
     if not samples or not controls:
         return
-    first, last = samples[0].first_injection, samples[-1].last_injection
+    # Counted among the injections of this part, which others may stand between.
+    numbers = [
+        number
+        for line in case.batch.lines
+        if line.injects
+        for number in range(line.first_injection, line.last_injection + 1)
+    ]
+    order = {number: index + 1 for index, number in enumerate(numbers)}
+    first, last = order[samples[0].first_injection], order[samples[-1].last_injection]
     marks = [first - 1]
     for control in controls:
-        marks += [
-            n for n in (control.first_injection, control.last_injection) if first <= n <= last
-        ]
+        ends = order[control.first_injection], order[control.last_injection]
+        marks += [n for n in ends if first <= n <= last]
     marks.append(last + 1)
     gaps = [(end - start - 1, start, end) for start, end in pairwise(marks)]
     widest, start, end = max(gaps)
     policy = case.policy.injections_between_controls
     most = _GAP if policy is None else policy
-    behind = controls[-1].last_injection
+    behind = order[controls[-1].last_injection]
     length = last - first + 1
     late = behind >= last - length // _LAST_PART
     if widest <= most and late:
         return
-    said = [f"{widest} injections without a control ({start + 1} to {end - 1})"] * (widest > most)
+    begins, until = numbers[start], numbers[max(end - 2, start)]
+    final, at_last = numbers[behind - 1], numbers[last - 1]
+    said = [f"{widest} injections without a control ({begins} to {until})"] * (widest > most)
     if not late:
-        said.append(f"the last control is injection {behind}, the last sample injection {last}")
+        said.append(f"the last control is injection {final}, the last sample injection {at_last}")
     place = controls[0] if widest <= most else controls[-1]
-    middle = start + 1 + widest // 2
+    middle = numbers[min(start + widest // 2, len(numbers) - 1)]
     yield case.finding(
         case.line_at(place.index),
         "caution",
         "; ".join(said),
         found=Measure(widest),
         limit=Measure(most),
-        when=When(injection=start + 1, last_injection=end - 1),
+        when=When(injection=begins, last_injection=until),
         remedy=(
             f"move a control to about injection {middle}"
             if widest > most and late
-            else f"put a control behind injection {last}"
+            else f"put a control behind injection {at_last}"
             + (f" and one at about injection {middle}" if widest > most else "")
         ),
     )

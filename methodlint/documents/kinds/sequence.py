@@ -93,6 +93,9 @@ class Line(Part):
         default=None,
         description="Off in shutdown and idle lines unless said; a flush with a flow says it.",
     )
+    purpose: Literal["regulated", "bioanalysis", "research", "screening", "preparative"] | None = (
+        Field(default=None, description="Of this line alone; else that of its method.")
+    )
     source: Literal["on", "off"] | None = None
     regulator_released: bool | None = None
     refills: tuple[Name, ...] = Field(

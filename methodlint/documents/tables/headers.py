@@ -18,7 +18,7 @@ _AMOUNT = ("amount concentration", "mass concentration", "share")
 COLUMNS: Mapping[str, Reading] = {
     "kind": TEXT, "sample": TEXT, "plate": TEXT, "well": TEXT, "method": TEXT, "vessel": TEXT,
     "control_level": TEXT, "data_file": TEXT, "diluent": TEXT, "liquid": TEXT, "makeup": TEXT,
-    "co2": TEXT, "source": TEXT,
+    "co2": TEXT, "source": TEXT, "purpose": TEXT,
     "count": INTEGER, "vials": INTEGER,
     "level": NUMBER, "weight": NUMBER, "dilution": NUMBER,
     "replicate": FLAG, "regulator_released": FLAG, "column_bypassed": FLAG,

@@ -52,8 +52,17 @@ def top_level(found: Iterable[Level]) -> Level | None:
     return max(figures, default=None, key=lambda level: (level[0], level[1]))
 
 
-def ends_of_highest(batch: Batch) -> list[tuple[LineRun, LineRun | None]]:
+def ends_of_highest(
+    batch: Batch, whole: Batch | None = None
+) -> list[tuple[LineRun, LineRun | None]]:
     """Last line of every row of injections of the highest calibrator, with the injection behind it.
+
+    Parameters
+    ----------
+    batch
+        Lines whose calibrators are looked at.
+    whole
+        The batch that they are a part of, where another line may come behind.
 
     Returns
     -------
@@ -61,11 +70,12 @@ def ends_of_highest(batch: Batch) -> list[tuple[LineRun, LineRun | None]]:
         `following` is the next line that injects anything; None at the end.
     """
     top = top_level(levels(batch.lines))
-    injecting = [line for line in batch.lines if line.injects]
+    own = {line.index for line in batch.lines}
+    injecting = [line for line in (whole or batch).lines if line.injects]
     ends: list[tuple[LineRun, LineRun | None]] = []
     for index, line in enumerate(injecting):
         following = injecting[index + 1] if index + 1 < len(injecting) else None
-        if top is None or not _is_top(line, top):
+        if top is None or line.index not in own or not _is_top(line, top):
             continue
         if following is None or not _is_top(following, top):
             ends.append((line, following))
