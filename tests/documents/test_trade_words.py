@@ -147,3 +147,29 @@ def test_a_slip_in_how_the_dwell_was_measured_names_the_words_that_are_known() -
     ((rule, remedy),) = told("kind: instrument\ndwell_measured_by: step at half hight\n")
     assert rule == "document.word-not-known"
     assert "step at half height" in remedy
+
+
+@pytest.mark.parametrize("written", ["254", '"254"', "254.0"])
+def test_a_bare_wavelength_is_offered_nanometres(written: str) -> None:
+    said = told(f"kind: method\ndetectors: [{{type: UV, wavelength: {written}}}]\n")
+    ((_, remedy),) = said
+    assert ' nm"' in remedy
+    assert "mm" not in remedy
+
+
+@pytest.mark.parametrize(
+    ("written", "share"),
+    [("4.5", 0.99995), ("N4.5", 0.99995), ('"5.0"', 0.99999), ("3.0", 0.999), ("99.5 %", 0.995)],
+)
+def test_a_grade_is_read_as_the_trade_writes_it(written: str, share: float) -> None:
+    """The first figure counts the nines, the second is what follows them: common practice."""
+    read = read_text(f"kind: supply\ngrade: {written}\n".encode(), "supply.yaml")
+    loaded = load(read, "supply.yaml", "supply")
+    assert loaded is not None
+    assert not loaded.problems
+    assert loaded.model.grade.si == pytest.approx(share, abs=1e-9)
+
+
+@pytest.mark.parametrize("written", ["45", "9.5", "4"])
+def test_what_is_no_grade_is_asked_for_its_unit(written: str) -> None:
+    assert told(f"kind: supply\ngrade: {written}\n")

@@ -23,7 +23,6 @@ from methodlint.documents.quantities.quantity import (
     Concentration,
     Duration,
     Frequency,
-    Length,
     PositiveDuration,
     PositiveFlow,
     PositiveShareAnyBasis,
@@ -32,6 +31,7 @@ from methodlint.documents.quantities.quantity import (
     Share,
     Temperature,
     VolumeFlow,
+    Wavelength,
 )
 
 
@@ -103,8 +103,8 @@ class Detector(Part):
 
     type: Literal["UV", "PDA", "MS", "ELSD", "CAD", "FID"]
     cell: Name | None = Field(default=None, description="Part of the instrument's train.")
-    wavelength: Length | None = None
-    reference_wavelength: Length | None = None
+    wavelength: Wavelength | None = None
+    reference_wavelength: Wavelength | None = None
     rate: Frequency | None = None
     filter: Duration | None = Field(default=None, description="Time constant of the filter.")
     begins: Duration | None = None

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import re
 from typing import Annotated, Any, Literal
 
-from pydantic import AfterValidator, Discriminator, Field, Tag
+from pydantic import AfterValidator, BeforeValidator, Discriminator, Field, Tag
 from pydantic_core import PydanticCustomError
 
 from methodlint.documents.kinds.base import (
@@ -30,6 +31,15 @@ from methodlint.documents.text.visible import excerpt
 
 _TRIPLE_POINT = 216.592
 """CO2, Span and Wagner, J. Phys. Chem. Ref. Data 25, 1509 (1996) [K]."""
+
+
+_GRADE = re.compile(r"[Nn]? ?([2-7])\.([0-9])")
+
+
+def _as_share(value: object) -> object:
+    """A grade as the trade writes it, 4.5 or N4.5: four nines and a five, 99.995 %."""
+    found = _GRADE.fullmatch(str(value).strip()) if isinstance(value, str | float) else None
+    return value if found is None else f"99.{'9' * (int(found[1]) - 2)}{found[2]} %"
 
 
 def _above_dry_ice(value: Quantity) -> Quantity:
@@ -145,7 +155,7 @@ class Supply(Document):
     padded: bool = Field(default=False, description="Pressurised by helium over the liquid.")
     booster: bool = Field(default=False, description="A booster pump lifts the pressure.")
     regulator_in_liquid_line: bool | None = None
-    grade: PositiveShareAnyBasis | None = Field(
+    grade: Annotated[PositiveShareAnyBasis | None, BeforeValidator(_as_share)] = Field(
         default=None, description="Purity, for example 99.995 %."
     )
     oil_statement: bool | None = Field(

@@ -23,7 +23,7 @@ __all__ = [
     "PositiveMassFlow", "PositivePower", "PositivePressureDifference", "PositiveShare",
     "PositiveShareAnyBasis", "PositiveVolume", "PositiveVolumeFlow", "Power", "Pressure",
     "PressureDifference", "Quantity", "Share", "ShareAnyBasis", "Temperature",
-    "TemperatureDifference", "Voltage", "Volume", "VolumeFlow", "parse_quantity",
+    "TemperatureDifference", "Voltage", "Volume", "VolumeFlow", "Wavelength", "parse_quantity",
 ]  # fmt: skip
 
 PERCENT_BASIS = "document.percent-basis-missing"
@@ -44,6 +44,7 @@ def _field(
     lower: float = -math.inf,
     above_zero: bool = False,
     at_most_whole: bool = False,
+    usual_unit: str = "",
 ) -> tuple[Any, Any]:
     def usable(value: object) -> Quantity:
         quantity = parse_quantity(value, dimensions)
@@ -73,10 +74,13 @@ def _field(
         try:
             quantity = usable_text(value) if type(value) is str else usable(value)
         except UnitProblem as problem:
+            remedy = problem.remedy
+            if usual_unit and re.fullmatch(_NUMBER_PATTERN, bare := str(value).strip()):
+                remedy = f'write the unit: "{excerpt(bare)} {usual_unit}"?'
             raise PydanticCustomError(
                 problem.rule,
                 "{message}",
-                {"message": problem.message, "remedy": problem.remedy, "part": problem.part},
+                {"message": problem.message, "remedy": remedy, "part": problem.part},
             ) from None
         return quantity
 
@@ -182,6 +186,9 @@ PositiveFlow: TypeAlias = Annotated[
 Volume: TypeAlias = Annotated[Quantity, *_field("volume", "volume", lower=0.0)]
 PositiveVolume: TypeAlias = Annotated[Quantity, *_field("volume", "volume", above_zero=True)]
 Length: TypeAlias = Annotated[Quantity, *_field("length", "length", above_zero=True)]
+Wavelength: TypeAlias = Annotated[
+    Quantity, *_field("length", "length", above_zero=True, usual_unit="nm")
+]
 Duration: TypeAlias = Annotated[Quantity, *_field("duration", "time", lower=0.0)]
 PositiveDuration: TypeAlias = Annotated[Quantity, *_field("duration", "time", above_zero=True)]
 Mass: TypeAlias = Annotated[Quantity, *_field("mass", "mass", lower=0.0)]
