@@ -9,6 +9,7 @@ from typing import cast
 from methodlint.documents.kinds.instrument import Instrument
 from methodlint.documents.kinds.method import Method, ProgrammeRow
 from methodlint.documents.loading import Loaded
+from methodlint.documents.quantities.format import show
 from methodlint.fluids.mixtures.mixture import MixtureModel
 from methodlint.fluids.mixtures.mixture_choice import model_for
 from methodlint.hydraulics.calibration import Calibration
@@ -125,7 +126,7 @@ def plan_run(method: Loaded, columns: Sequence[Loaded], instrument: Loaded | Non
     head = card.co2_pump.head_temperature if card.co2_pump else None
     if head is None:
         lacks.append(Missing("instrument.co2_pump.head_temperature", instrument))
-    programme = _programme(method, train, lacks)
+    programme = _programme(method, card, train, lacks)
     makeup, joins = _makeup(typed, card, train)
     metering = card.co2_pump.metering if card.co2_pump else "volume"
     found = None
@@ -195,7 +196,9 @@ def _never_any_modifier(method: Method) -> bool:
     return bool(shares) and all(share.si == 0.0 for share in shares)
 
 
-def _programme(method: Loaded, train: Train | None, lacks: list[Missing]) -> Programme | None:
+def _programme(
+    method: Loaded, card: Instrument, train: Train | None, lacks: list[Missing]
+) -> Programme | None:
     typed = cast(Method, method.model)
     share = typed.mobile_phase.modifier_share if typed.mobile_phase else None
     current: dict[str, float | None] = {
@@ -236,6 +239,10 @@ def _programme(method: Loaded, train: Train | None, lacks: list[Missing]) -> Pro
         text = "the outlet pressure is not above 0 bar absolute, where there is no fluid"
         lacks.append(Missing("method.outlet_pressure", method, text))
         return None
+    slip = _slip_of_flow([row["flow"] or 0.0 for row in filled], card)
+    if slip:
+        lacks.append(Missing("method.flow", method, slip))
+        return None
     if lacks and (typed.run_length is None or any(None in row.values() for row in filled)):
         return None
     if by_mass:
@@ -255,6 +262,26 @@ def _programme(method: Loaded, train: Train | None, lacks: list[Missing]) -> Pro
     mixer = train.mixer_volume if train else 0.0
     return programme_from_rows(
         rows, typed.run_length.si, typed.settling_time.si if typed.settling_time else 0.0, mixer
+    )
+
+
+_SLIP = 50.0
+"""Flow over what the pumps reach from which it is a slip of the unit: common practice, no source."""
+
+
+def _slip_of_flow(flows: Sequence[float], card: Instrument) -> str:
+    """Say that a flow [m3/s] is no setting of these pumps; empty where it may be one."""
+    limits = [
+        pump.highest_flow.si
+        for pump in (card.co2_pump, card.modifier_pump)
+        if pump is not None and pump.highest_flow is not None and pump.highest_flow.si > 0.0
+    ]
+    most = max(flows, default=0.0)
+    if not limits or most <= _SLIP * sum(limits):
+        return ""
+    return (
+        f"{show(most, 'volume flow', 'mL/min')} is {most / sum(limits):.0f} times what the pumps "
+        "reach together: a slip, from which no pressure is computed"
     )
 
 
