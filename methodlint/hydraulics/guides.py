@@ -1,8 +1,7 @@
 """Rows that are marched first, so that their neighbours in time begin close to where they end.
 
-Of a run's many times a few are marched from nothing; more of them start from pressures
-interpolated between those, and the rest from both. They usually rest after one sweep instead of
-four. Rows of other runs are never looked at: a run is the same to the last bit alone and in any
+Of a run's many times some are marched first, from nothing or from pressures that are close; the
+rest starts from pressures interpolated between those, and usually rests after one sweep. Rows of other runs are never looked at: a run is the same to the last bit alone and in any
 company.
 """
 
@@ -17,13 +16,13 @@ import numpy.typing as npt
 from methodlint.hydraulics.fluid_interface import FloatArray
 from methodlint.hydraulics.sweeps import Start
 
-__all__ = ["Guides", "guides_of_runs"]
+__all__ = ["SLOWEST", "Guides", "guides_of_runs"]
 
-_EVERY = (8, 4, 2)
+_EVERY = (4,)
 # rows closer than this stand on both sides of a jump: the last rows start from both of them
 _JUMP = 1e-3
 # neighbours tell how fast moves shrink, not exactly
-_SAFETY, _SLOWEST, _QUICKEST = 1.5, 0.5, 0.03
+_SAFETY, SLOWEST, _QUICKEST = 1.5, 0.5, 0.03
 
 
 @dataclass(frozen=True)
@@ -61,7 +60,7 @@ class Guides:
         before, behind, share = self.before[rows], self.behind[rows], self.share[rows, None]
         between = faces[before] + share * (faces[behind] - faces[before])
         told = _SAFETY * np.maximum(shrinking[before], shrinking[behind])
-        return Start(between, np.clip(told, _QUICKEST, _SLOWEST))
+        return Start(between, np.clip(told, _QUICKEST, SLOWEST))
 
 
 def guides_of_runs(times: Sequence[FloatArray]) -> Guides | None:

@@ -30,9 +30,9 @@ import numpy.typing as npt
 from methodlint.hydraulics import columns
 from methodlint.hydraulics import friction_turbulent_blasius_1913 as turbulent_law
 from methodlint.hydraulics.fluid_interface import FloatArray, FlowingFluid, at_temperatures
-from methodlint.hydraulics.guides import Guides
+from methodlint.hydraulics.guides import SLOWEST, Guides
 from methodlint.hydraulics.layout import NULL_SEGMENT, Layout
-from methodlint.hydraulics.sweeps import HIGHEST_MODEL_PRESSURE, Feed, Pass, settle
+from methodlint.hydraulics.sweeps import HIGHEST_MODEL_PRESSURE, Feed, Pass, Start, settle
 
 __all__ = ["HIGHEST_MODEL_PRESSURE", "March", "march", "march_with_feed"]
 
@@ -141,6 +141,7 @@ def march_with_feed(
     temperature: npt.ArrayLike,
     feed: Feed,
     guides: Guides | None = None,
+    near: FloatArray | None = None,
 ) -> March:
     """March rows whose mass flow may depend on the pressure at their pumps.
 
@@ -158,6 +159,8 @@ def march_with_feed(
         Of all R rows.
     guides : Guides, optional
         Rows that are marched first, and between which of them the others lie.
+    near : ndarray, (R, S+1), optional
+        Pressures from which the rows start that are marched first [Pa].
 
     Raises
     ------
@@ -198,6 +201,8 @@ def march_with_feed(
                 shrinking[where] = shrank
 
             start = guides.start(part, faces, shrinking) if guided and guides else None
+            if not guided and near is not None:
+                start = Start(near[part], np.full(part.shape, SLOWEST))
             own = losses.take(part), outlet_pressure[part], feed.take(part)
             settle(at_place.take(part), *own, keep, start)
 

@@ -193,6 +193,7 @@ def solve_rows(
     sides: SideStreams | None = None,
     guides: Guides | None = None,
     along: FloatArray | None = None,
+    near: FloatArray | None = None,
 ) -> SolvedRows:
     """Mass flows and pressures of R rows that agree with each other.
 
@@ -220,6 +221,8 @@ def solve_rows(
     along : ndarray, (R, S), optional
         Mass flow in every slice over that of the pumps, where fronts of composition are on their
         way.  Without it the set volume is what stays constant along the train.
+    near : ndarray, (R, S+1), optional
+        Pressures close to those sought, for the rows that are marched first [Pa].
 
     Returns
     -------
@@ -260,7 +263,7 @@ def solve_rows(
         along,
     )
     outlet = np.broadcast_to(outlet, (rows,))
-    found = march_with_feed(fluid, layout, outlet, temperature, feed, guides)
+    found = march_with_feed(fluid, layout, outlet, temperature, feed, guides, near)
     density = feed.heads.density(found.pump_pressure)
     mass_flow = feed.co2_flow * density + feed.modifier_mass
     with np.errstate(divide="ignore", invalid="ignore"):

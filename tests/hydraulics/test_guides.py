@@ -47,14 +47,14 @@ def test_every_row_lies_between_rows_of_earlier_turns() -> None:
     guides = guides_of_runs([time, time[:1], time[:3]])
     assert guides is not None
     assert guides.turn.tolist() == [
-        *(0, 3, 2, 3, 1, 3, 2, 3, 0, 3, 2), 2, 1, *(3, 2, 3, 0, 3, 2, 3, 0), 0, 0, 3, 0,
+        *(0, 1, 1, 1, 0, 1, 1, 1, 0, 1, 1), 0, 0, *(1, 1, 1, 0, 1, 1, 1, 0), 0, 0, 1, 0,
     ]  # fmt: skip
     later = np.flatnonzero(guides.turn > 0)
     assert (guides.turn[guides.before[later]] < guides.turn[later]).all()
     assert (guides.turn[guides.behind[later]] < guides.turn[later]).all()
     # 12 s lies between 11.000001 s and 13 s: its turn is the last, and never looks across a jump.
-    assert (guides.before[13], guides.behind[13]) == (12, 14)
-    assert guides.share[13] == pytest.approx(0.5, abs=1e-6)
+    assert (guides.before[13], guides.behind[13]) == (12, 16)
+    assert guides.share[13] == pytest.approx(0.25, abs=1e-6)
     # The third run's middle row lies between its own ends.
     assert (guides.before[23], guides.behind[23]) == (22, 24)
 

@@ -63,6 +63,10 @@ class Scouted:
         """Pressure in the middle of the slices [Pa], shape (r, S)."""
         return 0.5 * (self.pressure[:, 1:] + self.pressure[:, :-1])
 
+    def pressure_at(self, time: FloatArray) -> FloatArray:
+        """Pressure at the faces at other times [Pa], shape (R, S+1)."""
+        return _between(time, self.time, self.pressure)
+
 
 def rows_to_scout(time: FloatArray) -> npt.NDArray[np.int64]:
     """Numbers of the rows that are marched first: some, both sides of every jump, the last."""

@@ -145,6 +145,7 @@ def _march(
     layouts: list[Layout],
     tables: list[dict[str, FloatArray]],
     sides: list[PlanSides],
+    scouting: bool = False,
 ) -> SolvedRows:
     """March the rows of many runs in one call."""
     layout = stack_layouts(layouts, [table["time"].size for table in tables])
@@ -152,8 +153,8 @@ def _march(
     def stacked(name: str) -> FloatArray:
         return np.concatenate([table[name] for table in tables])
 
-    def padded(name: str) -> FloatArray:
-        return np.concatenate([_widened(table[name], layout.slices) for table in tables])
+    def padded(name: str, width: int = layout.slices) -> FloatArray:
+        return np.concatenate([_widened(table[name], width) for table in tables])
 
     metering = Metering(
         co2_flow=stacked("co2_flow"),
@@ -170,8 +171,9 @@ def _march(
         padded("share"),
         padded("temperature"),
         sides=stack_sides(sides, layout),
-        guides=guides_of_runs([table["time"] for table in tables]),
-        along=padded("along") if "along" in tables[0] else None,
+        guides=None if scouting else guides_of_runs([table["time"] for table in tables]),
+        along=None if scouting else padded("along"),
+        near=None if scouting else padded("near", layout.slices + 1),
     )
 
 
@@ -194,7 +196,7 @@ def _scout(
             side_streams(plans[index], layouts[index], table["time"])
             for index, table in zip(chosen, few, strict=True)
         ]
-        solved = _march(fluid, [layouts[index] for index in chosen], few, sides)
+        solved = _march(fluid, [layouts[index] for index in chosen], few, sides, scouting=True)
     first = 0
     for index, table in zip(chosen, few, strict=True):
         rows = slice(first, first + table["time"].size)
@@ -218,8 +220,11 @@ def _scout(
         tank = stirred[0] if stirred else None
         shares = follow_fronts(programme, tables[index], plug, tank, scouted, fluid)
         tables[index]["share"], tables[index]["along"] = shares
+        tables[index]["near"] = scouted.pressure_at(tables[index]["time"])
     for table in tables:
         table.setdefault("along", np.ones(table["share"].shape))
+        faces = (table["time"].size, table["share"].shape[1] + 1)
+        table.setdefault("near", np.broadcast_to(table["outlet_pressure"][:, None], faces))
     return found
 
 
