@@ -135,9 +135,11 @@ def _state(run: Rehearsal, row: int) -> Iterator[str]:
         f"{show(float(inlet), 'pressure')}, column outlet {show(float(outlet), 'pressure')}"
     )
     mean, end = run.mean_column_density[row], run.column_outlet_density[row]
+    w, temperature, pressure = (float(of[row]) for of in run.outlet_states)
+    off = 100.0 * float(run.fluid.density_band(w, temperature, pressure))
     yield (
         f"density: {show(float(mean), 'density')} in the column, "
-        f"{show(float(end), 'density')} at its outlet"
+        f"{show(float(end), 'density')} at its outlet (band +-{off:.2g} %)"
     )
     yield f"phase boundary: {_margin(float(run.least_margin[row]), thinnest_band_words(run, row))}"
 

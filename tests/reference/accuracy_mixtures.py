@@ -14,12 +14,16 @@ from tests.reference import test_mixture_density_gross_sadowski_2002 as saft
 from tests.reference import test_mixture_modifier_under_pressure as pressed
 from tests.reference import test_mixture_viscosity as viscous
 from tests.reference.accuracy_row import Row, apart, per_cent
+from tests.reference.mixture_densities import densities
 from tests.reference.test_mixture_bubble_points import deviations
 from tests.reference.test_mixture_bubble_pressures import ETHANOL_313, METHANOL, mass_fraction
 from tests.reference.test_mixture_critical_pressures import PUBLISHED
 
 # Peng & Robinson 1976 with k12 = 0.07, traced with the teqp library 0.23.2: [C], [bar]
 TRACED_ACETONITRILE = [(40.0, 81.7), (50.0, 93.3), (60.0, 102.7)]
+
+_HEAD_DENSITY = 950.0
+"""Of carbon dioxide in a chilled pump head [kg/m3], for shares by volume."""
 
 _SOURCES = {
     "methanol": "Brunner 1985, Brunner et al. 1987, Yeo et al. 2000",
@@ -30,7 +34,7 @@ _SOURCES = {
 
 def rows() -> list[Row]:
     """Phase boundary, density, viscosity, and the liquids under pressure."""
-    return [*_bubble(), *_critical(), *_density(), *_viscosity(), *_modifiers()]
+    return [*_bubble(), *_critical(), *_density(), *_viscosity(), *_expansion(), *_modifiers()]
 
 
 def _model(name: str) -> MixtureModel:
@@ -125,12 +129,22 @@ def _density() -> list[Row]:
         c = saft.compare(name)
         errors = per_cent(c.model.density(c.w, c.T, c.P), c.oracle)
         lines.append(Row(f"density, CO2 + {name}", where, source, "another model only", errors))
+    archive = "ThermoML archive, 3 bar and more above the boundary"
+    for name, span in (
+        ("2-propanol", "35 to 75 °C, 35 to 180 bar"),
+        ("ethanol", "35 to 50 °C, 50 to 300 bar"),
+    ):
+        found = densities(name)
+        inside = np.mean(np.abs(found.off) < found.band)
+        errors = per_cent(found.computed, found.measured)
+        where = f"{span}; {inside:.0%} in the band"
+        lines.append(Row(f"density, CO2 + {name}", where, archive, "measured", errors))
     lines.append(Row("density, CO2 + acetonitrile", "-", "nothing was at hand", "not compared"))
     model = viscous.model_of_tetrahydrofuran()
     points = viscous.SATO_2010_DENSITIES
-    found = [float(model.density(mass_fraction(model, x), 333.2, 102e5)) for x, _ in points]
+    sato_found = [float(model.density(mass_fraction(model, x), 333.2, 102e5)) for x, _ in points]
     sato = "Sato et al. 2010, Int. J. Thermophys., 10.1007/s10765-008-0542-6"
-    errors = per_cent(found, [value for _, value in points])
+    errors = per_cent(sato_found, [value for _, value in points])
     span = "60 °C, 102 bar, x(CO2) 0 and 0.17"
     lines.append(
         Row("density, CO2 + tetrahydrofuran by the same rule", span, sato, "measured", errors)
@@ -164,13 +178,41 @@ def _viscosity() -> list[Row]:
             kind,
             cubic,
         ),
-        Row(
-            "viscosity, CO2 + ethanol, 2-propanol, acetonitrile",
-            "-",
-            "nothing was at hand",
-            "not compared",
-        ),
+        *_other_viscosities(kind),
         Row("heat capacity, CO2 + modifier", "-", "nothing was at hand", "not compared"),
+    ]
+
+
+def _other_viscosities(kind: str) -> list[Row]:
+    """Nothing measured was at hand: the rule that the pressure-drop band counts with."""
+    return [
+        Row(
+            f"viscosity, CO2 + {name}",
+            "40 °C, 200 bar, 5 to 40 % v/v",
+            "cubic-root mixing, Kendall & Monroe 1917",
+            kind,
+            per_cent([viscous.over_cubic_root_mixing(s, name) for s in (0.05, 0.18, 0.40)], 1.0),
+        )
+        for name in ("ethanol", "2-propanol", "acetonitrile")
+    ]
+
+
+def _expansion() -> list[Row]:
+    """Pressure at which the mixture neither cools nor warms when it expands."""
+    model = _model("methanol")
+    liquid = 0.25 * float(model.modifier_density(293.15))
+    w = liquid / (liquid + 0.75 * _HEAD_DENSITY)
+    pressures = np.linspace(100e5, 400e5, 601)
+    slopes = model.isenthalpic_slope(w, 313.15, pressures)
+    crossing = float(np.interp(0.0, -slopes, pressures)) / 1e5
+    return [
+        Row(
+            "Joule-Thomson crossing, CO2 + 25 % v/v methanol",
+            "40 °C",
+            "De Pauw et al. 2014, J. Chromatogr. A 1365, 212: 150 bar (abstract only)",
+            "measured",
+            per_cent(crossing, 150.0),
+        )
     ]
 
 

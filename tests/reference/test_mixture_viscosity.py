@@ -154,11 +154,11 @@ def test_viscosity_lies_above_cubic_root_mixing_at_40_c_and_200_bar(share: float
     assert 1.0 < over_cubic_root_mixing(share) < 1.30
 
 
-def over_cubic_root_mixing(share: float) -> float:
-    """Our viscosity over that of cubic-root mixing, for a volume share of methanol [-]."""
-    model = model_for("methanol")
+def over_cubic_root_mixing(share: float, modifier: str = "methanol") -> float:
+    """Our viscosity over that of cubic-root mixing, for a volume share of modifier [-]."""
+    model = model_for(modifier)
     assert model is not None
-    liquid, carbon = 791.0 * share, 960.0 * (1.0 - share)
+    liquid, carbon = float(model.modifier_density(293.15)) * share, 960.0 * (1.0 - share)
     w = liquid / (liquid + carbon)
     x2 = float(model.modifier_mole_fraction(w))
     T, P = 313.15, 200e5
