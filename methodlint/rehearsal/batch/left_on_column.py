@@ -99,6 +99,8 @@ def left_on_columns(
     state: dict[str, Left] = {}
     in_use = ""
     for index, line in enumerate(sequence.lines):
+        if line.column_bypassed:
+            continue
         if line.kind in INJECTING or line.kind == "equilibration":
             in_use = line.method or sequence.method or ""
             liquid = modifier_of(methods.get(in_use))
@@ -168,7 +170,7 @@ def washed_before(documents: dict[str, Loaded], run: Rehearsal, additive: str) -
     for line in sequence.lines:
         if line.kind in INJECTING and (line.method or sequence.method) == own:
             break
-        if line.kind not in ("flush", "equilibration"):
+        if line.kind not in ("flush", "equilibration") or line.column_bypassed:
             continue
         if line.method not in (None, own):
             continue

@@ -176,12 +176,13 @@ def _residues(documents: dict[str, Loaded], neighbours: Mapping[str, Loaded]) ->
         left = _Left(sequence.previous.modifier, loaded, where, "the booking before")
     in_use = ""
     for index, line in enumerate(sequence.lines):
-        if line.kind not in _FLOWING:
+        if line.kind not in _FLOWING and line.liquid is None:
             continue
-        if line.kind == "flush" and line.liquid is not None:
+        if line.kind not in INJECTING and line.liquid is not None:
             # A flush without a method flushes the column that is in use.
-            if (line.method or in_use or sequence.method) == own:
-                way = f"line {index + 1} flushes with it"
+            if (line.method or in_use or sequence.method) == own and not line.column_bypassed:
+                does = "flushes with" if line.kind == "flush" else "pumps"
+                way = f"line {index + 1} {does} it"
                 at: Path = ("lines", index, "liquid")
                 yield from _arrival("flush", way, line.liquid, loaded, at)
             left = None
