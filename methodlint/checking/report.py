@@ -57,11 +57,18 @@ class PlainRun:
 
 @dataclass(frozen=True, slots=True)
 class PlainBatch:
-    """What reports say of a sequence: its figures, and its bench card as lines of words."""
+    """What reports say of a sequence: its figures, its bench card as sections of words.
+
+    Attributes
+    ----------
+    documents
+        Hash of the documents that it was made of.
+    """
 
     path: str
     data: dict[str, Any]
     card: tuple[Any, ...]
+    documents: str
 
 
 @dataclass

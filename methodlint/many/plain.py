@@ -165,7 +165,9 @@ def plain_run(run: RunCase) -> PlainRun:
 
 def plain_batch(batch: BatchCase, width: int) -> PlainBatch:
     """Say of a sequence what reports say of it."""
-    from methodlint.reports.bench_card import card_lines
+    from methodlint.reports.bench_card import card_sections
+    from methodlint.reports.card.stamp import documents_hash
     from methodlint.reports.consequences import batch_data
 
-    return PlainBatch(batch.name, batch_data(batch), tuple(card_lines(batch, width)))
+    card = tuple(card_sections(batch, width))
+    return PlainBatch(batch.name, batch_data(batch), card, documents_hash(batch))

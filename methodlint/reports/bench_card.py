@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
 from methodlint.checking.report import Report
 from methodlint.judging.case import BatchCase
@@ -32,14 +33,32 @@ def run_lines(report: Report, width: int) -> Iterator[Line]:
         yield from wrapped("", summary, 4, width)
 
 
-def card_lines(case: BatchCase, width: int) -> Iterator[Line]:
-    """Lay out what stands beneath the heading of the card of one sequence."""
-    yield line(f"  {PREDICTED}")
+@dataclass(frozen=True, slots=True)
+class CardSection:
+    """Lines of one block of a card.
+
+    Attributes
+    ----------
+    key
+        What the block is about; "signature" for the last line.
+    """
+
+    key: str
+    lines: tuple[Line, ...]
+
+
+def card_sections(case: BatchCase, width: int) -> Iterator[CardSection]:
+    """Lay out what stands beneath the heading of the card of one sequence, block by block."""
+    yield CardSection("head", (line(f"  {PREDICTED}"),))
     for block in card_blocks(case):
-        yield []
-        yield from _block_lines(block, width)
-    yield []
-    yield line(f"  {SIGNATURE}")
+        yield CardSection(block.key, ([], *_block_lines(block, width)))
+    yield CardSection("signature", ([], line(f"  {SIGNATURE}")))
+
+
+def card_lines(case: BatchCase, width: int) -> Iterator[Line]:
+    """All of these lines, whatever the verdict."""
+    for section in card_sections(case, width):
+        yield from section.lines
 
 
 def _block_lines(block: Block, width: int) -> Iterator[Line]:

@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 
 from methodlint.checking.report import Report
 from methodlint.judging.finding import Finding, NotChecked
-from methodlint.reports.bench_card import card_lines, run_lines
+from methodlint.reports.bench_card import CardSection, card_sections, run_lines
+from methodlint.reports.card.stamp import HELD, documents_hash, is_held, stamp
 from methodlint.reports.gaps import gaps_of
 from methodlint.reports.left_to_fill import divided_by_document, left_lines
 from methodlint.reports.lines import Line, Tone, Words, line, plain_line, wrapped
@@ -92,9 +93,10 @@ def report_lines(report: Report, *, notes: bool = False, width: int = WIDTH) -> 
             yield from wrapped("  -", text, 4, width)
     yield from run_lines(report, width)
     for batch in report.batches:
-        yield from _card(report, batch.name, card_lines(batch, width))
+        sections = card_sections(batch, width)
+        yield from _card(report, batch.name, documents_hash(batch), sections, width)
     for told in report.plain_batches:
-        yield from _card(report, told.path, told.card)
+        yield from _card(report, told.path, told.documents, told.card, width)
 
 
 def _unjudged(report: Report, width: int) -> Iterator[Line]:
@@ -111,16 +113,28 @@ def _unjudged(report: Report, width: int) -> Iterator[Line]:
         yield line(f"  - and {counted(more, 'more reason')}; all of them with --show json")
 
 
-def _card(report: Report, path: str, lines: Iterable[Line]) -> Iterator[Line]:
-    """The card of one sequence; one that is not to be run says so, wherever it is pinned up."""
+def _card(
+    report: Report, path: str, documents: str, sections: Iterable[CardSection], width: int
+) -> Iterator[Line]:
+    """The card of one sequence; one that is not to be run has no start and no signature."""
+    tone: Tone = "stop" if is_held(report) else "plain"
+    mark = line(Words(f"  {stamp(report, documents)}", tone))
     yield []
     yield line(Words(f"BENCH CARD  {path}", "head"))
-    if report.verdict == "do not run":
-        yield line(Words("  DO NOT RUN: see the report of this check", "stop"))
+    yield mark
     stops = [item for item in report.set_aside if item.finding.grade == "stop"]
     for rule in sorted({item.finding.rule for item in stops}):
         yield line(Words(f"  a stop of {rule} is set aside by a deviation", "caution"))
-    yield from lines
+    for section in sections:
+        held = is_held(report) and section.key in ("start", "signature")
+        if section.key == "start":
+            yield from ([], mark)
+        if held and section.key == "start":
+            yield from wrapped(Words("START", "stop"), HELD, _INDENT, width)
+        elif not held:
+            yield from section.lines
+        if section.key == "emergency":
+            yield mark
 
 
 def prepared_lines(prepared: Prepared, width: int = WIDTH) -> Iterator[Line]:

@@ -147,6 +147,12 @@ class _Reader(HTMLParser):
         assert decl == "DOCTYPE html"
 
 
+_MARK = r"[A-Z ]+(  documents [0-9a-f]{12}(, judged as of [0-9-]{10})?)?"
+_FOOT = re.compile(
+    rf'@page {{ @bottom-left {{ content: "{_MARK}(; {_MARK})*"; font: 7pt sans-serif; }} }}'
+)
+
+
 def part_of(text: str) -> Node:
     """Read one element with all that is in it."""
     reader = _Reader()
@@ -161,7 +167,10 @@ def page_of(text: str) -> Node:
     """Read a page; every tag closes, none can act, the style is the one of the package."""
     page = part_of(text)
     assert page.tag == "html"
-    assert [style.text for style in page.all("style")] == [STYLE]
+    own, *foot = [style.text for style in page.all("style")]
+    assert own == STYLE
+    assert all(_FOOT.fullmatch(text) for text in foot)
+    assert len(foot) <= 1
     assert not re.search(r"url\(|@import|expression", STYLE)
     marks = [node.attributes["id"] for node in _everything(page) if "id" in node.attributes]
     assert len(marks) == len(set(marks))

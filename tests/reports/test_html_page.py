@@ -103,6 +103,8 @@ def test_the_page_says_all_that_the_card_says() -> None:
     said = re.sub(r"\s+", " ", _page(NIGHT).text).replace("±", "+-")
     told: list[str] = []
     for block in card_blocks(case):
+        if block.key == "start":  # this night is not to be run
+            continue
         texts: list[str] = []
         if isinstance(block, CardRows):
             texts = [text for _, text in block.rows]

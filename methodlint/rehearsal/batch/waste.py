@@ -13,7 +13,7 @@ from methodlint.documents.loading import Loaded
 from methodlint.rehearsal.batch.lines import Batch
 from methodlint.rehearsal.plan.makeup_flow import equilibration_makeup
 
-__all__ = ["DEFAULT_FILL", "STREAMS", "WasteFill", "waste_fills"]
+__all__ = ["DEFAULT_FILL", "STREAMS", "WasteFill", "liquid_streams", "waste_fills"]
 
 DEFAULT_FILL = 0.8
 """Part of a waste vessel that may be filled; common practice, no source."""
@@ -81,7 +81,7 @@ def waste_fills(
         Figures that the other vessels lack.
     """
     vessels = cast(Room, room.model).waste
-    per_line = _per_line(batch, solvents, instrument)
+    per_line = liquid_streams(batch, solvents, instrument)
     fills = []
     missing = []
     for index, vessel in enumerate(vessels):
@@ -131,7 +131,7 @@ def _fill(
     return WasteFill(index, vessel, sums, room_left, full)
 
 
-def _per_line(
+def liquid_streams(
     batch: Batch, solvents: Loaded | None, instrument: Loaded | None
 ) -> list[dict[str, float]]:
     """Volumes [m3] of the streams: before the first line, then by each line."""

@@ -15,11 +15,16 @@ from methodlint.reports.card.handling import (
     emergency_block,
     found_block,
     left_block,
-    start_block,
-    stop_block,
 )
 from methodlint.reports.card.pressures import pressure_block
+from methodlint.reports.card.read_back import (
+    amounts_block,
+    read_back_block,
+    record_block,
+    sequence_read_back,
+)
 from methodlint.reports.card.room import room_block
+from methodlint.reports.card.start_stop import start_block, stop_block
 
 __all__ = ["PREDICTED", "SIGNATURE", "card_blocks", "clock_words"]
 
@@ -36,7 +41,11 @@ def card_blocks(case: BatchCase) -> list[Block]:
         bottle_block(case),
         waste_block(case),
         vial_block(case),
+        amounts_block(case),
         room_block(case),
+        *(read_back_block(name, run) for name, run in case.runs.items()),
+        sequence_read_back(case),
+        record_block(),
         start_block(case),
         stop_block(case),
         left_block(case),

@@ -11,9 +11,10 @@ from methodlint.judging.case import BatchCase, RunCase
 from methodlint.judging.shared.supply_end import supply_end
 from methodlint.rehearsal.batch.line_facts import clock_at
 from methodlint.rehearsal.run.phase_places import thinnest_band_words
-from methodlint.reports.card.blocks import Block
+from methodlint.reports.card.blocks import Block, CardRows
 from methodlint.reports.card.contents import PREDICTED, card_blocks
 from methodlint.reports.card.pressures import bar, pressure_block
+from methodlint.reports.card.stamp import HELD, documents_hash, is_held, stamp
 from methodlint.reports.html.element import Element, element
 from methodlint.reports.html.figure_levels import levels_figure
 from methodlint.reports.html.figure_timeline import timeline_figure
@@ -28,8 +29,8 @@ from methodlint.version import __version__
 __all__ = ["html_page"]
 
 _LEFT = ("bench", "start", "stop", "emergency")
-_RIGHT = ("co2", "room", "found", "left")
-_BENEATH = ("pressures", "bottles", "vials", "waste", "cautions")
+_RIGHT = ("co2", "room", "found", "left", "record")
+_BENEATH = ("pressures", "bottles", "vials", "waste", "amounts", "read-back", "cautions")
 
 
 def html_page(prepared: Prepared) -> str:
@@ -44,7 +45,9 @@ def html_page(prepared: Prepared) -> str:
     if report.plain_runs or report.plain_batches:
         raise ValueError("a page is drawn from the report of check, not of check_many")
     title = _title(report)
-    return whole_page(f"Bench card: {title}", _parts(prepared, title))
+    marks = [stamp(report, documents_hash(batch)) for batch in report.batches]
+    foot = "; ".join(dict.fromkeys(marks)) or verdict_words(report).upper()
+    return whole_page(f"Bench card: {title}", _parts(prepared, title), foot)
 
 
 def _title(report: Report) -> str:
@@ -81,7 +84,7 @@ def _parts(prepared: Prepared, title: str) -> Iterator[Element]:
         yield element("h2", "First put this right")
         yield from serious
     for number, batch in enumerate(report.batches):
-        yield _batch(batch, number, several=len(report.batches) > 1)
+        yield _batch(report, batch, number, several=len(report.batches) > 1)
     for number, run in enumerate(_alone(report)):
         yield _run(run, number, first=not report.batches and number == 0)
     mild = finding_elements(prepared, ("caution", "note") if prepared.notes else ("caution",))
@@ -99,9 +102,11 @@ def _verdict(report: Report) -> Element:
     return banner(mood, verdict_words(report).upper(), summary(report))
 
 
-def _batch(case: BatchCase, number: int, *, several: bool) -> Element:
+def _batch(report: Report, case: BatchCase, number: int, *, several: bool) -> Element:
     name = f"batch-{number + 1}"
-    blocks = card_blocks(case)
+    held = is_held(report)
+    blocks = [_held(block) if held else block for block in card_blocks(case)]
+    mark = stamp(report, documents_hash(case))
     figures = []
     timeline = timeline_figure(f"{name}-time", case)
     levels = levels_figure(f"{name}-levels", case)
@@ -123,19 +128,29 @@ def _batch(case: BatchCase, number: int, *, several: bool) -> Element:
         _batch_keys(case),
         element(
             "div",
-            element("div", *_chosen(blocks, _LEFT)),
-            element("div", *_chosen(blocks, _RIGHT)),
-            *_chosen(blocks, _BENEATH),
+            element("div", *_chosen(blocks, _LEFT, mark)),
+            element("div", *_chosen(blocks, _RIGHT, mark)),
+            *_chosen(blocks, _BENEATH, mark),
             class_="blocks",
         ),
-        _signature(),
+        None if held else _signature(),
         *figures,
         class_="batch" if number else "batch first",
     )
 
 
-def _chosen(blocks: list[Block], keys: tuple[str, ...]) -> list[Element]:
-    return [block_element(block) for key in keys for block in blocks if block.key == key]
+def _chosen(blocks: list[Block], keys: tuple[str, ...], mark: str) -> Iterator[Element]:
+    """Blocks of these keys; verdict and hash stand above what is done by hand."""
+    for key in keys:
+        for block in blocks:
+            if block.key == key:
+                if key in ("start", "emergency"):
+                    yield element("p", mark, class_="stamp")
+                yield block_element(block)
+
+
+def _held(block: Block) -> Block:
+    return CardRows("start", "START", (("start", HELD),)) if block.key == "start" else block
 
 
 def _signature() -> Element:

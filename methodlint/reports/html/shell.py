@@ -17,8 +17,15 @@ _POLICY = "default-src 'none'; style-src 'unsafe-inline'"
 _TITLE_LENGTH = 60
 
 
-def whole_page(title: str, parts: Iterable[Element]) -> str:
-    """Write a page that stands alone: no network, no script."""
+def whole_page(title: str, parts: Iterable[Element], foot: str = "") -> str:
+    """Write a page that stands alone: no network, no script.
+
+    Parameters
+    ----------
+    foot
+        Plain words, no quotation marks, that a printer puts at the foot of every sheet.
+    """
+    at_foot = f'@page {{ @bottom-left {{ content: "{foot}"; font: 7pt sans-serif; }} }}'
     head = element(
         "head",
         element("meta", charset="utf-8"),
@@ -27,6 +34,7 @@ def whole_page(title: str, parts: Iterable[Element]) -> str:
         element("meta", name="viewport", content="width=device-width, initial-scale=1"),
         element("title", title[:_TITLE_LENGTH]),
         Element("style", (), (STYLE,), raw=True),
+        Element("style", (), (at_foot,), raw=True) if foot else None,
     )
     body = element("body", element("main", *parts))
     return f"<!DOCTYPE html>\n{markup(element('html', head, body, lang='en'))}"

@@ -19,6 +19,7 @@ h3 { font-size: 13px; font-weight: 700; letter-spacing: .07em; text-transform: u
 h3.method { margin-top: 34px; font-size: 15px; } h3.method, h3 span { text-transform: none;
   letter-spacing: 0; } h3 span { margin-left: .7em; color: var(--ink); }
 .small, .path { color: var(--muted); font-size: 13px; overflow-wrap: anywhere; }
+.stamp { font-size: 13px; font-weight: 700; letter-spacing: .02em; }
 .given { margin-top: 8px; }
 .verdict { display: flex; align-items: center; gap: 16px; margin: 16px 0 0; padding: 14px 18px;
   color: #fff; }
