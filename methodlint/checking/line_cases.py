@@ -14,7 +14,7 @@ from methodlint.judging.line_case import LineCase
 from methodlint.rehearsal.batch.lines import INJECTING
 from methodlint.rehearsal.plan.line_settings import LineSettings, co2_flows, settings_of
 
-__all__ = ["keep_the_worse", "line_cases"]
+__all__ = ["added_lines", "keep_the_worse", "line_cases"]
 
 
 def line_cases(batch: BatchCase) -> list[LineCase]:
@@ -39,6 +39,14 @@ def line_cases(batch: BatchCase) -> list[LineCase]:
         _case(batch.runs[name], tuple(indices), settings.co2)
         for (name, settings, _), indices in found.items()
     ]
+
+
+def added_lines(before: BatchCase, after: BatchCase) -> list[LineCase]:
+    """Cases of the lines that a changed sequence has and the one before it has not."""
+    known = cast(SequenceModel, before.documents["sequence"].model).lines
+    if cast(SequenceModel, after.documents["sequence"].model).lines == known:
+        return []
+    return [case for case in line_cases(after) if case.line not in known]
 
 
 def _methods_in_use(sequence: SequenceModel) -> Iterator[tuple[int, str]]:

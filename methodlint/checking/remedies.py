@@ -9,9 +9,10 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
 
+from methodlint.checking.line_cases import added_lines
 from methodlint.documents.loading import Loaded, model_class, validated
 from methodlint.documents.text.places import Path, path_text
-from methodlint.judging.case import Case, DocumentCase
+from methodlint.judging.case import BatchCase, Case, DocumentCase
 from methodlint.judging.engine import judge_case
 from methodlint.judging.finding import Candidate, Finding, Remedy, severity
 from methodlint.judging.judged import Judged
@@ -167,6 +168,11 @@ def _try(
             continue
         if _spoils_a_document(search, candidate, rules):
             continue
+        if isinstance(case, BatchCase) and isinstance(search.judged.case, BatchCase):
+            added = added_lines(search.judged.case, case)
+            rehearse(added)
+            found = [one for line in added for one in judge_case(line, rules).findings]
+            outcome.findings = [*outcome.findings, *found]
         search.outcomes.append((candidate, outcome))
         if _clears(search.finding, outcome, search.known, severity("caution")):
             search.solved.add(candidate.way)

@@ -53,6 +53,8 @@ CLASSES = ("stop", "fault")
 NEEDS = ("solvents.bottles",)
 CAUSES = ("sequence.method-switch-no-flush",)
 
+_FLUSH, _FLOWS = 20.0, (1.0, 0.5, 0.25)
+
 
 def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
     """Judge every contact outside CO2; one finding for each pair, at its worst place."""
@@ -130,10 +132,14 @@ def _candidates(case: BatchCase, pairing: Pairing) -> list[Candidate]:
     if bridge is None:
         return []
     if contact.site == "pump" and contact.line is not None:
-        line = {"kind": "flush", "liquid": bridge, "duration": "20 min", "flow": "1 mL/min"}
-        change = case.change(case.line_at(contact.line), line, insert=True)
-        text = f"put a flush of 20 mL of {bridge} before line {contact.line + 1}"
-        return [case.candidate(text, change)]
+        number, at, found = contact.line + 1, case.line_at(contact.line), []
+        for flow in _FLOWS:
+            line = {"kind": "flush", "liquid": bridge, "co2": "off", "flow": f"{flow:g} mL/min",
+                    "duration": f"{_FLUSH / flow:g} min"}  # fmt: skip
+            words = f"put a flush of {_FLUSH:g} mL of {bridge} before line {number}, CO2 off, "
+            words += f"at {flow:g} mL/min"
+            found.append(case.candidate(words, case.change(at, line, insert=True)))
+        return found
     wash = contact.first
     if contact.site in ("needle", "seal") and wash.document.kind == "solvents":
         at = At(wash.document, (*wash.path, "liquid"))

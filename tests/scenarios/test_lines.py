@@ -18,7 +18,7 @@ from methodlint.checking.report import Report
 from methodlint.documents.library import FOLDERS
 from methodlint.documents.text.reader import read_text
 from methodlint.judging.finding import Finding
-from tests.text_labs import TextLab, everything, loud
+from tests.text_labs import TextLab, as_yaml, everything, loud
 
 HERE = Path(__file__).parent / "lines"
 SCENARIOS = sorted(HERE.glob("*.yaml"))
@@ -117,3 +117,27 @@ def test_drop_of_neat_ethanol_by_hand() -> None:
     )
     assert drop.found is not None
     assert drop.found.value == pytest.approx(255.0, rel=0.03)
+
+
+def test_a_flush_that_is_offered_was_rehearsed_as_a_line() -> None:
+    """2-propanol at the method's 2.5 mL/min would press the column beyond its 300 bar."""
+    lab = _lab()
+    for method, liquid in (("method/purity", "acetonitrile"), ("method/fine", "heptane")):
+        data = lab.plain(method)
+        data["mobile_phase"]["modifier"] = {"liquid": liquid}
+        lab = lab.with_text(method, as_yaml(data))
+    lines = lab.plain(SEQUENCE)["lines"]
+    sample = {"kind": "sample", "sample": "batch 4", "plate": "1", "well": "B4", "fill": "1 mL"}
+    lines[-1:-1] = [{**sample, "method": "fine"}]
+    lab = lab.changed("sequence.lines", lines)
+    rule = "solvent.pair-not-miscible"
+    [found] = [one for one in everything(lab.judged().findings) if one.rule == rule]
+    assert found.solutions, found.remedy
+    [change] = found.solutions[0].changes
+    lines.insert(int(change.at.path[1]), change.value)
+    after = everything(lab.changed("sequence.lines", lines).judged().findings)
+    assert not [one for one in after if one.rule in (rule, "pressure.column-rating-exceeded")]
+    too_fast = {**change.value, "flow": "2.5 mL/min"}
+    lines[int(change.at.path[1])] = too_fast
+    before = everything(lab.changed("sequence.lines", lines).judged().findings)
+    assert [one for one in before if one.rule == "pressure.column-rating-exceeded"]

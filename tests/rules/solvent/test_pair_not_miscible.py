@@ -171,7 +171,7 @@ def test_an_unknown_pair_is_not_checked() -> None:
 
 def test_the_flush_of_the_remedy_was_inserted_and_clears_it() -> None:
     (found,) = findings(_second("heptane"), RULE)
-    assert found.remedy == "put a flush of 20 mL of 2-propanol before line 2"
+    assert found.remedy.startswith("put a flush of 20 mL of 2-propanol before line 2, CO2 off, at")
 
 
 def test_a_missing_flush_folds_beneath_the_pair() -> None:
