@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Mapping as ReadOnly
+from typing import get_args
 
+from methodlint.documents.kinds.sequence import LineKind
 from methodlint.documents.quantities.quantity import parse_quantity
 from methodlint.documents.quantities.unit_table import UnitProblem
 from methodlint.documents.tables.grid import Cell
 from methodlint.documents.tables.headers import (
     COLUMNS,
+    KIND_WORDS,
     meant,
     plain_word,
     recognised,
@@ -39,24 +42,11 @@ def columns_of(
         if not cell.text:
             continue
         words, unit = split_unit(cell.text)
-        known = plain_word(cell.text) in own or plain_word(words) in own
-        key = own.get(plain_word(cell.text), own.get(plain_word(words)))
-        key = key if known else recognised(cell.text)
-        if key == "" or (known and key is None):
+        key = _mapped(cell, own)
+        if key == "":
             passed.append(f"'{excerpt(cell.text)}'")
             continue
         if key is None or key not in COLUMNS:
-            near = meant(cell.text)
-            said = f"did you mean '{near[0]}'? " if near else ""
-            problems.append(
-                table_problem(
-                    "document.unknown-key",
-                    cell,
-                    f"'{excerpt(cell.text)}' is no column that a line knows",
-                    f"{said}Columns of your own start with 'x-'",
-                    breaks=False,
-                )
-            )
             continue
         if key in first:
             problems.append(
@@ -77,6 +67,69 @@ def columns_of(
     if passed:
         remarks.append(f"columns passed over: {', '.join(passed)}")
     return columns
+
+
+def unmapped(
+    header: list[Cell],
+    body: list[list[Cell]],
+    own: ReadOnly[str, str | None],
+    columns: list[TableColumn | None],
+) -> dict[int, tuple[str, Problem]]:
+    """Find the columns that no key is known for, and the key that each may hold.
+
+    What such a column may hold is no absent value: it is withheld until the lab maps the header.
+
+    Parameters
+    ----------
+    header, body : list of Cell, list of list of Cell
+        The row that names the columns, and the rows below.
+    own : mapping of str to str or None
+        Keys of a line by headers of the lab's own, in plain words.
+    columns : list of TableColumn or None
+        What each column holds.
+
+    Returns
+    -------
+    dict of int to (str, Problem)
+        Key and problem by the column's number; an empty key where nothing hints at one. The
+        problem breaks the table where the column may hold the kinds of the lines.
+    """
+    taken = {column.key for column in columns if column is not None}
+    found: dict[int, tuple[str, Problem]] = {}
+    for n, cell in enumerate(header):
+        if columns[n] is not None or not cell.text or _mapped(cell, own) in ("", *COLUMNS):
+            continue
+        near = next((key for key in meant(cell.text) if key not in taken), "")
+        if "kind" not in taken and _holds_kinds(n, body):
+            near = "kind"
+        text = excerpt(cell.text)
+        remedy = f"map it, such as `table: {{columns: {{{text}: {near}}}}}`, or " if near else ""
+        said = f"did you mean '{near}'? " if near else ""
+        problem = table_problem(
+            "document.unknown-key",
+            cell,
+            f"'{text}' is no column that a line knows",
+            f"{said}{remedy}name a column of your own 'x-...'; "
+            f"`table: {{columns: {{{text}: null}}}}` passes it over",
+            breaks=near == "kind",
+        )
+        found[n] = (near, problem)
+        taken.add(near)
+    return found
+
+
+def _mapped(cell: Cell, own: ReadOnly[str, str | None]) -> str | None:
+    """Give the key that a header stands for, ``""`` if it is passed over, None if unknown."""
+    for words in (plain_word(cell.text), plain_word(split_unit(cell.text)[0])):
+        if words in own:
+            return own[words] or ""
+    return recognised(cell.text)
+
+
+def _holds_kinds(n: int, body: list[list[Cell]]) -> bool:
+    """Whether most cells of a column are kinds of lines."""
+    words = [plain_word(row[n].text) for row in body if n < len(row) and row[n].text]
+    return 2 * sum(word in get_args(LineKind) or word in KIND_WORDS for word in words) > len(words)
 
 
 def _checked(column: TableColumn, cell: Cell, problems: list[Problem]) -> TableColumn | None:

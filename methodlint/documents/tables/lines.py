@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from collections.abc import Mapping as ReadOnly
 from dataclasses import dataclass, field
 
-from methodlint.documents.tables.columns import columns_of, table_problem
+from methodlint.documents.tables.columns import columns_of, table_problem, unmapped
 from methodlint.documents.tables.grid import LIMITS, Cell, Grid, whole
 from methodlint.documents.tables.headers import (
     COLUMNS,
@@ -34,8 +34,11 @@ NOTE = "document.table-read-as"
 # Cells that cannot be used and are told one by one.
 _TOLD = 100
 
-UNIT_SAMPLES = {
-    "volume": "uL", "time": "min", "volume flow": "mL/min", "amount concentration": "mM",
+# Units that a column without one may have been written in: the person knows which, nobody else.
+_UNITS_ASKED = {
+    "volume": ("mL", "uL"), "time": ("min", "h"), "volume flow": ("mL/min", "uL/min"),
+    "amount concentration": ("mM", "mg/mL"), "share": ("% v/v", "% w/w"),
+    "pressure": ("bar", "MPa"),
 }  # fmt: skip
 
 
@@ -93,10 +96,14 @@ def lines_of(
     if number:
         remarks.append(f"{number} {'row' if number == 1 else 'rows'} above the header passed over")
     header = grid.rows[number]
-    columns = columns_of(header, own, rows.problems, remarks)
     body = grid.rows[number + 1 :]
+    columns = columns_of(header, own, rows.problems, remarks)
+    withheld = unmapped(header, body, own, columns)
+    rows.problems += [problem for _, problem in withheld.values()]
+    if any(problem.breaks for _, problem in withheld.values()):
+        return rows
     comma = _decimal_comma(grid, body, columns, rows, remarks)
-    _fill(rows, header, body, columns, defaults, decimal_comma=comma)
+    _fill(rows, header, body, columns, withheld, defaults, decimal_comma=comma)
     _note(rows, header, body, columns, remarks)
     return rows
 
@@ -154,11 +161,12 @@ def _without_unit(
         bare = next((row[n] for row in body if n < len(row) and is_bare(row[n])), None)
         if bare is not None:
             text = excerpt(header[n].text)
+            asked = " or ".join(f"'{text} [{unit}]'" for unit in _UNITS_ASKED[column.reading[0]])
             found[n] = table_problem(
                 "document.unit-missing-or-wrong-kind",
                 header[n],
                 f"'{text}' names no unit, nor does '{excerpt(bare.text)}' ({bare.place.cell})",
-                f"write it into the header, such as '{text} [{UNIT_SAMPLES[column.reading[0]]}]'",
+                f"find out which unit the numbers have and write it into the header: {asked}",
             )
             rows.problems.append(found[n])
     return found
@@ -169,6 +177,7 @@ def _fill(
     header: list[Cell],
     body: list[list[Cell]],
     columns: list[TableColumn | None],
+    withheld: ReadOnly[int, tuple[str, Problem]],
     defaults: ReadOnly[str, tuple[Node, Place]],
     *,
     decimal_comma: bool,
@@ -192,6 +201,11 @@ def _fill(
             places[column.key] = place
             if n in unitless and is_bare(row[n]):
                 rows.broken.setdefault((number, column.key), unitless[n])
+        for n, (key, problem) in withheld.items():
+            if key and n < len(row) and row[n].text:
+                entries[key] = Scalar(None, row[n].text, True, row[n].place)
+                places[key] = header[n].place
+                rows.broken[(number, key)] = problem
         beyond = next((cell for cell in row[len(header) :] if cell.text), None)
         if beyond is not None and len(rows.problems) < 2 * _TOLD:
             rows.problems.append(

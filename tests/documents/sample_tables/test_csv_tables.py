@@ -109,7 +109,52 @@ def test_each_unknown_column_has_its_own_problem(tmp_path: Path) -> None:
         ("document.unknown-key", ("samples.csv", 1, 15, "cell C1")),
     ]
     assert "did you mean 'volume'?" in found[0].remedy
+    assert "columns: {voluem: volume}" in found[0].remedy
     assert not any(p.breaks for p in found)
+
+
+def test_what_an_unmapped_column_may_hold_is_withheld(tmp_path: Path) -> None:
+    loaded = load(tmp_path, TABLE, samples_csv=b"sample,voluem,Colour\na,2 uL,red\nb,,red\n")
+    assert {path for path in loaded.broken if path[:1] == ("lines",)} == {("lines", 0, "volume")}
+
+
+def test_kinds_under_an_unknown_header_are_no_samples(tmp_path: Path) -> None:
+    table = b"What,sample,well\nblank,ethanol,A1\nQC,q,A2\nsample,s,A3\n"
+    loaded = load(tmp_path, TABLE, samples_csv=table)
+    problem = only(loaded)
+    assert problem.rule == "document.unknown-key"
+    assert "columns: {What: kind}" in problem.remedy
+    assert lines(loaded) == ()
+    assert loaded.broken[("lines",)] is not None
+
+
+def test_an_unknown_header_over_other_words_leaves_the_lines(tmp_path: Path) -> None:
+    loaded = load(tmp_path, TABLE, samples_csv=b"What,sample,well\nred,ethanol,A1\nblue,q,A2\n")
+    assert "null" in only(loaded).remedy
+    assert [line.kind for line in lines(loaded)] == ["sample", "sample"]
+
+
+def test_a_mapped_column_of_kinds_is_read(tmp_path: Path) -> None:
+    source = "table: {file: samples.csv, columns: {What: kind}}\n"
+    loaded = load(tmp_path, source, samples_csv=b"What,sample,well\nblank,ethanol,A1\n")
+    assert loud(loaded) == []
+    assert lines(loaded)[0].kind == "blank"
+
+
+@pytest.mark.parametrize(
+    ("header", "cell", "asked"),
+    [
+        ("Vial fill", "1,5", ("'Vial fill [mL]'", "'Vial fill [uL]'")),
+        ("outlet_pressure", "150", ("'outlet_pressure [bar]'", "'outlet_pressure [MPa]'")),
+        ("modifier_share", "5", ("'modifier_share [% v/v]'",)),
+    ],
+)
+def test_a_number_without_a_unit_is_asked_about(
+    tmp_path: Path, header: str, cell: str, asked: tuple[str, ...]
+) -> None:
+    table = f"sample;well;{header}\na;A1;{cell}\n"
+    remedy = only(load(tmp_path, TABLE, samples_csv=table.encode())).remedy
+    assert all(text in remedy for text in asked)
 
 
 def test_own_words_for_columns(tmp_path: Path) -> None:
