@@ -137,7 +137,7 @@ def test_numbers_that_cannot_be_computed_with(text):
         ("35–40 degC", "{value: 37.5 degC, tolerance: 2.5 degC}"),
         ("35...40 degC", "{value: 37.5 degC, tolerance: 2.5 degC}"),
         ("40-35 degC", "{value: 35 degC, tolerance: 2 degC}"),
-        ("35-40", "{value: 35 degC, tolerance: 2 degC}"),
+        ("35-40", "{value: 37.5 degC, tolerance: 2.5 degC}, if degC is meant"),
         ("35-40-45 degC", "{value: 35 degC, tolerance: 2 degC}"),
         ("35 ± 2 C", "{value: 35 C, tolerance: 2 C}"),
         ("35 degC +/- 2 degC", "{value: 35 degC, tolerance: 2 degC}"),
@@ -156,6 +156,12 @@ def test_ranges_and_guesses_ask_for_a_value_and_a_tolerance(text, remedy):
     problem = finding(text, "temperature")
     assert problem.rule == RANGE
     assert remedy in problem.remedy
+
+
+def test_a_range_without_a_unit_keeps_its_figures():
+    problem = finding("2-3", "volume flow")
+    assert problem.rule == RANGE
+    assert "{value: 2.5 mL/min, tolerance: 0.5 mL/min}, if mL/min is meant" in problem.remedy
 
 
 @pytest.mark.parametrize("text", ["-5 degC", "-5.5 °C", "+5 degC", "1e-3 K"])

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from methodlint.documents.quantities.number_findings import bare_number
+from methodlint.documents.quantities.plausibility import SPANS, plausible_units
 from methodlint.documents.quantities.unit_table import UNITS, UnitProblem, dimensions_of, normal
 from methodlint.documents.quantities.unit_words import SYNONYMS, USUAL
 from methodlint.documents.quantities.value_wanted import (
@@ -118,10 +119,15 @@ def _middle(number: str, ends: re.Match[str], dimensions: tuple[str, ...]) -> st
     unit = ends["last_unit"] or ends["unit"] or ""
     known = {symbol for dimension in dimensions for symbol in UNITS[dimension]}
     lower, upper = float(number), float(ends["last"])
+    middle, off = (lower + upper) / 2, (upper - lower) / 2
+    meant = ""
+    if not unit.strip() and lower < upper < float("inf"):
+        usual = plausible_units(middle, SPANS[dimensions[0]], USUAL[dimensions[0]])
+        unit = f" {usual[0]}" if usual else ""
+        meant = f", if {usual[0]} is meant" if usual else ""
     if normal(unit.strip(" ")) not in known or not lower < upper < float("inf"):
         return with_tolerance(dimensions)
-    middle, off = (lower + upper) / 2, (upper - lower) / 2
-    return with_tolerance(dimensions, f"{middle:.6g}{unit}", f"{off:.6g}{unit}")
+    return with_tolerance(dimensions, f"{middle:.6g}{unit}", f"{off:.6g}{unit}") + meant
 
 
 def _wrong_kind(number: str, rest: str, dimensions: tuple[str, ...]) -> UnitProblem | None:
