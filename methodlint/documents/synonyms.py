@@ -263,6 +263,23 @@ WORDS: Mapping[str, str] = {
     "autosampler": "injector",
     "injection valve": "injector",
     "t piece": "tee",
+    "mon": "Monday",
+    "mo": "Monday",
+    "tue": "Tuesday",
+    "tu": "Tuesday",
+    "tues": "Tuesday",
+    "wed": "Wednesday",
+    "we": "Wednesday",
+    "thu": "Thursday",
+    "th": "Thursday",
+    "thur": "Thursday",
+    "thurs": "Thursday",
+    "fri": "Friday",
+    "fr": "Friday",
+    "sat": "Saturday",
+    "sa": "Saturday",
+    "sun": "Sunday",
+    "su": "Sunday",
     "cosolvent": "modifier",
     "co solvent": "modifier",
     "make up": "makeup",
@@ -281,6 +298,7 @@ WORDS: Mapping[str, str] = {
 """Words of the trade for words that a field knows, in small letters, one blank for each divider."""
 
 _POLYSACCHARIDES = ("coated polysaccharide", "immobilised polysaccharide")
+_WORKING_DAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday")
 _WHICH_PHASE = "the column's papers say which it is: a coated phase is ruined by liquids that an "
 _WHICH_PHASE += "immobilised one bears"
 
@@ -288,6 +306,9 @@ SEVERAL_WORDS: Mapping[str, tuple[tuple[str, ...], str]] = {
     "polysaccharide": (_POLYSACCHARIDES, _WHICH_PHASE),
     "amylose": (_POLYSACCHARIDES, _WHICH_PHASE),
     "cellulose": (_POLYSACCHARIDES, _WHICH_PHASE),
+    "weekdays": (_WORKING_DAYS, "name the days one by one"),
+    "working days": (_WORKING_DAYS, "name the days one by one"),
+    "weekend": (("Saturday", "Sunday"), "name the days one by one"),
     "chiral": (
         (*_POLYSACCHARIDES, "brush-type chiral", "macrocyclic chiral"),
         _WHICH_PHASE,

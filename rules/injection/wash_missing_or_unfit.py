@@ -35,15 +35,13 @@ Source
 from __future__ import annotations
 
 from collections.abc import Iterator
-from itertools import pairwise
 
 from methodlint.judging.ask.column import Injected, injected_by, liquid_strength
 from methodlint.judging.ask.liquids import (
     Wash,
     calibration_span,
     dissolves,
-    salt_thrown_out,
-    salt_thrown_out_of,
+    salts_thrown_out,
     washes_of,
 )
 from methodlint.judging.ask.rule import At, Finding, Measure, NotChecked, RunCase, microlitres, show
@@ -83,29 +81,14 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
             ],
         )
     groups = [group for group in injected_by(case.documents) if group.diluent is not None]
-    for wash, at in zip(washes, bottles, strict=True):
-        for group in groups:
-            salt = salt_thrown_out(group, wash)
-            if salt is not None:
-                yield case.finding(
-                    at,
-                    "fault",
-                    f"{salt} of the diluent {group.words} falls out in the wash {wash.words}",
-                    remedy="wash with the diluent's own liquid without salt first",
-                    also=(case.at(group.diluent_at.document, group.diluent_at.path),),
-                )
-                break
-    for before, wash in pairwise(washes):
-        salt = salt_thrown_out_of(before.bottle, wash) if before.enters is not False else None
-        if salt is not None:
-            yield case.finding(
-                case.at(case.documents["solvents"], ("bottles", wash.index)),
-                "fault",
-                f"{salt} of the wash {before.words} falls out in the wash {wash.words} that "
-                "follows it",
-                remedy="leave the salt out of the wash",
-                also=(case.at(case.documents["solvents"], ("bottles", before.index)),),
-            )
+    for out in salts_thrown_out(case.documents, washes, groups):
+        yield case.finding(
+            case.at(case.documents["solvents"], ("bottles", out.wash.index)),
+            "fault",
+            f"{out.salt} of the {out.words} falls out in the wash {out.wash.words}",
+            remedy="wash with the same liquid without salt first",
+            also=(case.at(out.document, out.path),),
+        )
     if washes[-1].enters is None:
         yield case.not_checked(bottles[-1], "instrument.autosampler.wash_enters_loop")
     elif washes[-1].enters:

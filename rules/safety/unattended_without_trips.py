@@ -34,7 +34,7 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.ask.room import unstaffed_spans
+from methodlint.judging.ask.room import unstaffed_spans, weekend_not_stated
 from methodlint.judging.ask.rule import BatchCase, Finding, Measure, NotChecked
 
 SUBJECT = "batch"
@@ -51,7 +51,7 @@ _TRIPS = {
 
 def applies(case: BatchCase) -> bool:
     """Where somebody is there all the time, nothing runs unattended."""
-    return case.room is None or case.room.staffed != "always"
+    return case.room is None or case.room.staffed != "always" or bool(case.room.holidays)
 
 
 def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
@@ -62,27 +62,38 @@ def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
     if spans is None:
         yield case.not_checked("room.staffed", "room.staffed", "the hours cannot be read as HH:MM")
         return
+    weekend = None
     if not spans:
-        return
+        weekend = weekend_not_stated(room, sequence.begins, case.batch.duration)
+        if weekend is None:
+            return
     missing = [key for key in _TRIPS if not _armed(case, key)]
     unknown = [key for key in missing if case.get(f"instrument.trips.{key}") is None]
-    for key in unknown:
+    for key in unknown if spans else ():
         yield case.not_checked("instrument.trips", f"instrument.trips.{key}")
     lacking = [key for key in missing if key not in unknown]
     if not lacking:
         return
     words = ", ".join(_TRIPS[key] for key in lacking)
     hours = sum((span.ends - span.begins).total_seconds() for span in spans) / 3600.0
+    if weekend is not None:
+        said = (
+            f"the sequence runs on {weekend:%A} {weekend}, and the room card does not say on which "
+            "days its staffed hours hold; if nobody is there, it runs"
+        )
+    else:
+        more = ", and more" if len(spans) > 1 else ""
+        said = f"{hours:.1f} h of the sequence run with nobody there ({spans[0].words}{more})"
     text = f"arm these: {words}"
+    days = "; or write the days of the staffed hours (days: [Monday, ...])" if weekend else ""
     changes = [case.change(f"instrument.trips.{key}", True) for key in lacking]
     yield case.finding(
         f"instrument.trips.{lacking[0]}",
         "caution",
-        f"{hours:.1f} h of the sequence run with nobody there ({spans[0].words}"
-        f"{', and more' if len(spans) > 1 else ''}) without: {words}",
+        f"{said} without: {words}",
         found=Measure(len(lacking)),
         limit=Measure(0),
-        remedy=text,
+        remedy=text + days,
         candidates=[case.candidate(text, *changes)],
         also=(case.at("sequence.begins"), case.at("room.staffed")),
         cautions=("pressure",),

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from typing import get_args
+
 import pytest
 
 from methodlint.documents.kinds.column import Column
+from methodlint.documents.kinds.room import Weekday
 from methodlint.documents.loading import load
 from methodlint.documents.synonyms import HINTS, SEVERAL, SEVERAL_WORDS, SYNONYMS, WORDS
 from methodlint.documents.text.reader import read_text
@@ -97,8 +100,8 @@ def test_a_slip_in_the_name_of_one_phase_names_that_one_alone(written: str, mean
     assert remedy.startswith(f"did you mean {meant}? write one of")
 
 
-def test_words_that_mean_several_are_words_of_the_column() -> None:
-    known = str(Column.model_fields["phase"].annotation)
+def test_words_that_mean_several_are_words_of_a_field() -> None:
+    known = str(Column.model_fields["phase"].annotation) + str(get_args(Weekday))
     for words, _ in SEVERAL_WORDS.values():
         assert all(f"'{word}'" in known for word in words)
 

@@ -7,7 +7,7 @@ from typing import Literal
 from pydantic import Field
 
 from methodlint.documents.kinds.base import Count, Document, Name, Part, PositiveCount, Reason
-from methodlint.documents.kinds.room import Staffed
+from methodlint.documents.kinds.room import StaffedHours
 from methodlint.documents.quantities.quantity import (
     Mass,
     PartsPerMillion,
@@ -53,7 +53,7 @@ class Policy(Part):
     purpose: Literal["regulated", "bioanalysis", "research", "screening", "preparative"] | None = (
         Field(default=None, description="Purpose of methods and sequences that name none.")
     )
-    staffed: Staffed | Literal["always"] | None = Field(
+    staffed: StaffedHours | None = Field(
         default=None, description="Staffed hours of rooms that name none."
     )
     samples_between_brackets: PositiveCount | None = Field(

@@ -46,20 +46,30 @@ class Monitor(Part):
     audible: bool | None = None
 
 
+Weekday = Literal["Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"]
+
+
 class Staffed(Part):
     """Hours during which somebody is there, local time HH:MM."""
 
     begins: ClockTime
     ends: ClockTime
+    days: tuple[Weekday, ...] | None = Field(
+        default=None, min_length=1, description="Days of the week; without them every day."
+    )
 
 
 def _hours_or_word(value: Any) -> str:
     """Whether hours are meant or a word: only what is meant is told to be wrong."""
+    if isinstance(value, (list, tuple)):
+        return "spells"
     return "hours" if isinstance(value, (Staffed, dict)) else "word"
 
 
 StaffedHours = Annotated[
-    Annotated[Staffed, Tag("hours")] | Annotated[Literal["always"], Tag("word")],
+    Annotated[Staffed, Tag("hours")]
+    | Annotated[tuple[Staffed, ...], Field(min_length=1, max_length=50), Tag("spells")]
+    | Annotated[Literal["always"], Tag("word")],
     Discriminator(_hours_or_word),
 ]
 
@@ -110,6 +120,11 @@ class Room(Document):
         default=None, description="An empty list says that there are none."
     )
     other_vents: tuple[OtherVent, ...] = ()
-    staffed: StaffedHours | None = None
+    staffed: StaffedHours | None = Field(
+        default=None, description="When somebody is there: hours, a list of them, or 'always'."
+    )
+    holidays: tuple[Date, ...] = Field(
+        default=(), max_length=1000, description="Days on which nobody is there."
+    )
     risk_assessment: RiskAssessment | None = None
     waste: tuple[WasteVessel, ...] = ()

@@ -31,7 +31,7 @@ from methodlint.rehearsal.batch.washes import (
     calibration_span,
     dissolves,
     salt_thrown_out,
-    salt_thrown_out_of,
+    salts_thrown_out,
     washes_of,
 )
 from methodlint.rehearsal.contacts.contacts_between import waste_contents

@@ -20,7 +20,11 @@ from methodlint.rehearsal.bench.room_air import (
     steady_fraction,
 )
 from methodlint.rehearsal.bench.room_exposure import RoomExposure, room_exposure, vented_vapours
-from methodlint.rehearsal.bench.staffed_hours import clock_words, unstaffed_spans
+from methodlint.rehearsal.bench.staffed_hours import (
+    clock_words,
+    unstaffed_spans,
+    weekend_not_stated,
+)
 from methodlint.rehearsal.bench.vent_line import gas_litres_per_minute, vent_loss
 from methodlint.rehearsal.bench.vent_vapour import steady_vapour_fraction
 from methodlint.rehearsal.bench.vents import (

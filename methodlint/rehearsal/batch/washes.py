@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import cast
 
@@ -11,6 +12,7 @@ from methodlint.documents.kinds.base import Liquid
 from methodlint.documents.kinds.instrument import Instrument
 from methodlint.documents.kinds.solvents import Bottle, Solvents
 from methodlint.documents.loading import Loaded
+from methodlint.documents.text.places import Path
 from methodlint.fluids.additives.known import concentration, find_additive
 from methodlint.fluids.liquids.known import find_liquid
 from methodlint.rehearsal.batch.injected import Injected, lines_of
@@ -148,3 +150,40 @@ def salt_thrown_out_of(liquid: Liquid | None, wash: Wash) -> str | None:
         if level is not None and limit is not None and level > limit:
             return additive.name
     return None
+
+
+@dataclass(frozen=True, slots=True)
+class SaltThrownOut:
+    """A salt that falls out in a wash, and the liquid that brings it: words, document, path."""
+
+    salt: str
+    wash: Wash
+    words: str
+    document: Loaded
+    path: Path
+
+
+def salts_thrown_out(
+    documents: dict[str, Loaded], washes: Sequence[Wash], groups: Sequence[Injected]
+) -> Iterator[SaltThrownOut]:
+    """Yield, for every wash, the first salt of a diluent or of the wash before that falls out."""
+    before: Wash | None = None
+    for wash in washes:
+        met: list[tuple[Liquid | None, str, Loaded, Path]] = [
+            (
+                group.diluent,
+                f"diluent {group.words}",
+                group.diluent_at.document,
+                group.diluent_at.path,
+            )
+            for group in groups
+        ]
+        if before is not None and before.enters is not False:
+            path: Path = ("bottles", before.index)
+            met.append((before.bottle, f"wash {before.words}", documents["solvents"], path))
+        for liquid, words, document, where in met:
+            salt = salt_thrown_out_of(liquid, wash)
+            if salt is not None:
+                yield SaltThrownOut(salt, wash, words, document, where)
+                break
+        before = wash

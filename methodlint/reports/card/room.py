@@ -8,7 +8,7 @@ from methodlint.documents.kinds.room import Outlet
 from methodlint.documents.quantities.format import show
 from methodlint.judging.case import BatchCase
 from methodlint.rehearsal.bench.room_exposure import room_exposure, vented_vapours
-from methodlint.rehearsal.bench.staffed_hours import unstaffed_spans
+from methodlint.rehearsal.bench.staffed_hours import unstaffed_spans, weekend_not_stated
 from methodlint.rehearsal.bench.vent_line import vent_loss
 from methodlint.rehearsal.bench.vent_vapour import steady_vapour_fraction
 from methodlint.rehearsal.bench.vents import (
@@ -129,7 +129,11 @@ def _watch(case: BatchCase) -> Iterator[tuple[str, str]]:
     if spans is None:
         return
     if not spans:
-        yield "staffed", "all the time"
+        weekend = weekend_not_stated(room, sequence.begins, case.batch.duration)
+        if weekend is not None:
+            yield "staffed", f"not known for {weekend:%A} {weekend}: the card names no days"
+        else:
+            yield "staffed", "all the time"
         return
     more = f" and {len(spans) - 1} more" if len(spans) > 1 else ""
     yield "nobody there", f"{spans[0].words}{more}"
