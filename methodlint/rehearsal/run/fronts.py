@@ -11,6 +11,7 @@ Densities are those of some of the rows, marched before with the composition del
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -20,7 +21,15 @@ from methodlint.fluids.mixtures.mixture import MixtureModel
 from methodlint.hydraulics.metering import mass_fraction
 from methodlint.rehearsal.plan.programme import Programme
 
-__all__ = ["Scouted", "follow_fronts", "late_pressures", "rows_to_scout", "storage_lag"]
+__all__ = [
+    "Probed",
+    "Scouted",
+    "follow_fronts",
+    "late_pressures",
+    "probe",
+    "rows_to_scout",
+    "storage_lag",
+]
 
 FloatArray = npt.NDArray[np.float64]
 
@@ -63,9 +72,67 @@ class Scouted:
         """Pressure in the middle of the slices [Pa], shape (r, S)."""
         return 0.5 * (self.pressure[:, 1:] + self.pressure[:, :-1])
 
+    @property
+    def some_rows(self) -> slice:
+        """Rows whose storage is looked at."""
+        return slice(None, None, max(1, self.time.size // _LAGS))
+
     def pressure_at(self, time: FloatArray) -> FloatArray:
         """Pressure at the faces at other times [Pa], shape (R, S+1)."""
         return _between(time, self.time, self.pressure)
+
+
+@dataclass(frozen=True)
+class Probed:
+    """Densities of one run that its fronts and its storage follow from.
+
+    Attributes
+    ----------
+    share, w_modifier
+        Evenly spaced shares by set volume, and their mass fractions [-], each (K,).
+    density
+        Of these in every slice, at mean temperature and pressure [kg/m3], shape (K, S).
+    raised
+        Of some scouted rows at a pressure raised by one step [kg/m3], shape (n, S).
+    """
+
+    share: FloatArray
+    w_modifier: FloatArray
+    density: FloatArray
+    raised: FloatArray
+
+
+def probe(
+    programmes: Sequence[Programme],
+    tables: Sequence[dict[str, FloatArray]],
+    scouted: Sequence[Scouted],
+    fluid: MixtureModel,
+) -> list[Probed]:
+    """Find the densities of many runs of one mobile phase in one call of it."""
+    known, states = [], []
+    for programme, table, run in zip(programmes, tables, scouted, strict=True):
+        share = np.linspace(programme.share.min(), programme.share.max(), _SHARES)
+        head = np.interp(table["time"], run.time, run.head_density)
+        w = mass_fraction(share, table["modifier_density"][0], float(head.mean()))
+        known.append((share, w))
+        rows, shape = run.some_rows, (_SHARES, run.density.shape[1])
+        mean = run.temperature.mean(axis=0), run.middle.mean(axis=0)
+        fronts = [w[:, None], *mean]
+        raised = [run.w_modifier[rows], run.temperature[rows], run.middle[rows] + _STEP]
+        states.append(
+            [
+                np.concatenate([np.broadcast_to(of, shape).ravel(), at.ravel()])
+                for of, at in zip(fronts, raised, strict=True)
+            ]
+        )
+    found = fluid.density(*(np.concatenate(parts) for parts in zip(*states, strict=True)))
+    first, probed = 0, []
+    for (share, w), run, state in zip(known, scouted, states, strict=True):
+        slices = run.density.shape[1]
+        rho = found[first : first + state[0].size].reshape(-1, slices)
+        first += state[0].size
+        probed.append(Probed(share, w, rho[:_SHARES], rho[_SHARES:]))
+    return probed
 
 
 def rows_to_scout(time: FloatArray) -> npt.NDArray[np.int64]:
@@ -83,7 +150,7 @@ def follow_fronts(
     plug: FloatArray,
     stirred: int | None,
     scouted: Scouted,
-    fluid: MixtureModel,
+    probed: Probed,
 ) -> tuple[FloatArray, FloatArray]:
     """Where the compositions are, and how much flows there.
 
@@ -97,10 +164,8 @@ def follow_fronts(
         Volume of every slice that moves as a plug [m3], shape (S,).
     stirred
         Slice of the mixer, None without one.
-    scouted
-        Rows that were marched before.
-    fluid
-        Mobile phase.
+    scouted, probed
+        Rows that were marched before, and densities from them.
 
     Returns
     -------
@@ -120,10 +185,7 @@ def follow_fronts(
     share = programme.share_leaving_mixer(left)
     if stirred is not None:
         share[:, :stirred] = programme.share_at(left[:, :stirred])
-    known = np.linspace(programme.share.min(), programme.share.max(), _SHARES)
-    w = mass_fraction(known, table["modifier_density"][0], float(head.mean()))
-    states = scouted.temperature.mean(axis=0), scouted.middle.mean(axis=0)
-    weight = np.log(fluid.density(w[:, None], *states))  # (_SHARES, S)
+    known, w, weight = probed.share, probed.w_modifier, np.log(probed.density)
     # the mixing point, then the slices: at the inlet of each, ahead and behind at its own pressure
     behind = np.concatenate([table["pumped_share"][:, None], share[:, :-1]], axis=1)
     step = _of_shares(share, known, weight) - _of_shares(behind, known, weight)
@@ -136,20 +198,18 @@ def follow_fronts(
 
 
 def storage_lag(
-    scouted: Scouted, mass_flow: FloatArray, volume: FloatArray, fluid: MixtureModel
+    scouted: Scouted, probed: Probed, mass_flow: FloatArray, volume: FloatArray
 ) -> tuple[FloatArray, FloatArray]:
     """Time by which pressures follow a change, while the train fills with denser mobile phase.
 
     Parameters
     ----------
-    scouted
-        Rows that were marched before.
+    scouted, probed
+        Rows that were marched before, and densities from them.
     mass_flow
         Of the pumps at these rows [kg/s], shape (r,).
     volume
         Of the slices [m3], shape (S,).
-    fluid
-        Mobile phase.
 
     Returns
     -------
@@ -157,10 +217,9 @@ def storage_lag(
         [s], shape (n,): the first moment of the response to a step at the pumps, which is what
         each slice stores per pascal times the resistance downstream of it (Elmore 1948).
     """
-    rows = slice(None, None, max(1, scouted.time.size // _LAGS))
+    rows = scouted.some_rows
     middle, density = scouted.middle[rows], scouted.density[rows]
-    softer = fluid.density(scouted.w_modifier[rows], scouted.temperature[rows], middle + _STEP)
-    stores = volume * (softer - density) / _STEP
+    stores = volume * (probed.raised - density) / _STEP
     moment = (stores * (middle - scouted.pressure[rows, -1:])).sum(axis=1)
     flowing = mass_flow[rows]
     return scouted.time[rows], np.where(flowing > 0.0, moment / np.maximum(flowing, 1e-12), 0.0)

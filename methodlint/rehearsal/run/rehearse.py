@@ -24,9 +24,11 @@ from methodlint.rehearsal.plan.surroundings import (
     slice_temperatures,
 )
 from methodlint.rehearsal.run.fronts import (
+    Probed,
     Scouted,
     follow_fronts,
     late_pressures,
+    probe,
     rows_to_scout,
     storage_lag,
 )
@@ -182,7 +184,7 @@ def _scout(
     plans: list[RunPlan],
     layouts: list[Layout],
     tables: list[dict[str, FloatArray]],
-) -> dict[int, Scouted]:
+) -> dict[int, tuple[Scouted, Probed]]:
     """March some rows of the runs whose composition changes, and follow their fronts in all rows."""
     chosen = {
         index: rows_to_scout(tables[index]["time"])
@@ -190,35 +192,40 @@ def _scout(
         if plan.programme is not None and not plan.programme.isocratic
     }
     few = [{name: of[rows] for name, of in tables[i].items()} for i, rows in chosen.items()]
-    found: dict[int, Scouted] = {}
     if few:
         sides = [
             side_streams(plans[index], layouts[index], table["time"])
             for index, table in zip(chosen, few, strict=True)
         ]
         solved = _march(fluid, [layouts[index] for index in chosen], few, sides, scouting=True)
-    first = 0
+    first, all_scouted = 0, []
     for index, table in zip(chosen, few, strict=True):
         rows = slice(first, first + table["time"].size)
         first = rows.stop
         slices = layouts[index].slices
         march = solved.march
-        scouted = found[index] = Scouted(
-            time=table["time"],
-            pressure=march.pressure[rows, : slices + 1],
-            density=march.density[rows, :slices],
-            w_modifier=march.w_modifier[rows, :slices],
-            temperature=table["temperature"],
-            head_density=solved.co2_density_at_pump[rows],
+        all_scouted.append(
+            Scouted(
+                time=table["time"],
+                pressure=march.pressure[rows, : slices + 1],
+                density=march.density[rows, :slices],
+                w_modifier=march.w_modifier[rows, :slices],
+                temperature=table["temperature"],
+                head_density=solved.co2_density_at_pump[rows],
+            )
         )
-        programme, plug = plans[index].programme, _plug_volumes(plans[index], layouts[index])
-        assert programme is not None
+    programmes = [plan.programme for i in chosen if (plan := plans[i]).programme is not None]
+    changing = [tables[index] for index in chosen]
+    probed = probe(programmes, changing, all_scouted, fluid) if few else []
+    found = dict(zip(chosen, zip(all_scouted, probed, strict=True), strict=True))
+    for programme, (index, (scouted, dense)) in zip(programmes, found.items(), strict=True):
+        plug = _plug_volumes(plans[index], layouts[index])
         stirred = [
             _train_of(plans[index]).slices_of(layouts[index], number).start
             for number in _train_of(plans[index]).mixers[:1]
         ]
         tank = stirred[0] if stirred else None
-        shares = follow_fronts(programme, tables[index], plug, tank, scouted, fluid)
+        shares = follow_fronts(programme, tables[index], plug, tank, scouted, dense)
         tables[index]["share"], tables[index]["along"] = shares
         tables[index]["near"] = scouted.pressure_at(tables[index]["time"])
     for table in tables:
@@ -228,10 +235,11 @@ def _scout(
     return found
 
 
-def _with_storage(run: Rehearsal, scouted: Scouted, layout: Layout) -> Rehearsal:
+def _with_storage(run: Rehearsal, known: tuple[Scouted, Probed], layout: Layout) -> Rehearsal:
+    scouted, probed = known
     flow = run.co2_mass_flow + run.modifier_mass_flow
-    known = storage_lag(scouted, np.interp(scouted.time, run.time, flow), layout.volume, run.fluid)
-    lag = np.interp(run.time, *known)
+    flow = np.interp(scouted.time, run.time, flow)
+    lag = np.interp(run.time, *storage_lag(scouted, probed, flow, layout.volume))
     higher = late_pressures(run.time, run.pressure, lag)
     one = np.array_equal(run.pressure, run.pressure_alternative)
     lower = higher if one else late_pressures(run.time, run.pressure_alternative, lag)
