@@ -64,7 +64,8 @@ def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
     supply = case.supply
     assert supply is not None
     rated = case.get("instrument.co2_pump.chiller_capacity").si
-    heat = cooler_heat_per_mass(supply, case.get("instrument.co2_pump.head_temperature").si)
+    head = case.get("instrument.co2_pump.head_temperature").si
+    heat = cooler_heat_per_mass(supply, head, case.batch.co2_demand)
     if heat is None:
         yield case.not_checked("supply", "supply.net_mass", "the store is above 31.0 degC")
         return

@@ -127,6 +127,6 @@ def _cooled(case: BatchCase) -> bool:
     supply = case.supply
     if rated is None or head is None or supply is None:
         return False
-    heat = cooler_heat_per_mass(supply, head.si)
+    heat = cooler_heat_per_mass(supply, head.si, case.batch.co2_demand)
     flow = highest_co2_flow(case.batch)
     return heat is not None and 0.0 < flow * heat <= COOLER_SHARE * rated.si

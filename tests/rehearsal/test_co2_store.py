@@ -112,6 +112,22 @@ def test_cooler_heat_from_a_hot_store() -> None:
     assert heat * 2.9e-3 / 60.0 == pytest.approx(8.2, abs=0.1)
 
 
+def test_cooler_heat_of_a_hot_store_is_that_of_its_last_fill() -> None:
+    """At 34 degC 200 g/L hold 66.7 bar: 39.1 kJ/kg more than at 309 g/L (CoolProp 8.0.0)."""
+    hot = {"store_temperature": {"value": "34 degC", "tolerance": "0 K"}}
+    store = _supply(water_capacity="10 L", net_mass="3.09 kg", **hot)
+    first = chiller.cooler_heat_per_mass(store, ZERO + 8)
+    last = chiller.cooler_heat_per_mass(store, ZERO + 8, 1.09)
+    assert first is not None and last is not None
+    assert (last - first) / 1e3 == pytest.approx(39.1, abs=2.5)
+    # With liquid in it the pressure, and so the heat, stays.
+    cool = {"store_temperature": {"value": "20 degC", "tolerance": "0 K"}}
+    full = _supply(water_capacity="10 L", net_mass="6 kg", **cool)
+    assert chiller.cooler_heat_per_mass(full, ZERO + 8, 1.0) == chiller.cooler_heat_per_mass(
+        full, ZERO + 8
+    )
+
+
 def test_cooler_heat_of_the_three_withdrawals() -> None:
     """Enthalpy of vaporization at 20 degC: 152 kJ/kg (Span and Wagner 1996, table of saturation,
     from memory): a condensing pump takes that much more than one fed by a dip tube."""

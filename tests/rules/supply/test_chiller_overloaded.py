@@ -36,7 +36,11 @@ def test_fires_with_watts_and_the_flow_that_passes() -> None:
 
 
 def test_heat_of_a_hot_store_is_that_of_the_table() -> None:
-    """34 degC at 300 g/L: 76 bar, about 170 kJ/kg down to 8 degC (Span and Wagner 1996)."""
+    """34 degC at 300 g/L: 76 bar, about 170 kJ/kg down to 8 degC (Span and Wagner 1996).
+
+    What the batch draws adds a little: 0.36 kJ/kg for each gram per litre, see
+    `tests/rehearsal/test_co2_store.py`.
+    """
     hot = (
         "kind: supply\nstore_temperature: {value: 34 degC, tolerance: 0 K}\n"
         "line_temperature: 34 degC\nnet_mass: 15 kg\n"
@@ -44,7 +48,7 @@ def test_heat_of_a_hot_store_is_that_of_the_table() -> None:
     [finding] = findings(hot + WEAK, RULE)
     match = re.search(r"\((\d+) kJ/kg\)", finding.message)
     assert match is not None
-    assert float(match[1]) == pytest.approx(170, abs=2.5)
+    assert 170 < float(match[1]) < 177.5
 
 
 def test_vapour_brings_heat_even_from_a_cool_store() -> None:
