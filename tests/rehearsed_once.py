@@ -14,7 +14,6 @@ from typing import Any
 import pytest
 
 from methodlint.checking import assemble
-from methodlint.documents.loading import Loaded
 from methodlint.rehearsal.batch.lines import Batch, rehearse_batch
 from methodlint.rehearsal.plan.run_plan import RunPlan, plan_run
 from methodlint.rehearsal.run.rehearsal import Rehearsal
@@ -22,7 +21,7 @@ from methodlint.rehearsal.run.rehearse import rehearse_many
 
 # Each has arrays of about a megabyte; the latest are kept.
 _MOST_KEPT = 64
-_kept: dict[tuple[Loaded | None, ...], Rehearsal] = {}
+_kept: dict[tuple[Any, ...], Rehearsal] = {}
 
 
 def _when_asked(kind: type[Any], make: Callable[[], Any]) -> Any:
@@ -38,8 +37,16 @@ def _when_asked(kind: type[Any], make: Callable[[], Any]) -> Any:
     return object.__new__(Later)
 
 
+def _key(plan: RunPlan) -> tuple[Any, ...]:
+    """The same for plans of the same documents and settings: a line of a sequence has its own."""
+    known = plan.programme
+    arrays = (known.flow, known.share, known.outlet_pressure) if known is not None else ()
+    settings = tuple(values.tobytes() for values in arrays)
+    return plan.method, plan.instrument, plan.columns, plan.train, id(plan.fluid), settings
+
+
 def _rehearse_once(plans: Sequence[RunPlan]) -> list[Rehearsal]:
-    keys = [(plan.method, plan.instrument, *plan.columns) for plan in plans]
+    keys = [_key(plan) for plan in plans]
     found = {key: _kept.pop(key) for key in dict.fromkeys(keys) if key in _kept}
     new = {key: plan for key, plan in zip(keys, plans, strict=True) if key not in found}
     # What is asked for together is marched together.

@@ -63,7 +63,7 @@ SUBJECT = "run"
 LINES = True
 CLASSES = ("stop", "caution")
 NEEDS = ("run",)
-CAUSES = ("pressure.outlet-far-above-set",)
+CAUSES = ("pressure.outlet-far-above-set", "pressure.high-limit-ends-line")
 
 
 def applies(case: RunCase) -> bool:

@@ -10,9 +10,23 @@ Unsound
     kind: column
     pressure_rating: 250 bar  # <- here
 
+Unsound, because neat liquid is pumped at a flow for CO2
+    kind: sequence
+    lines:
+      - {kind: sample, sample: extract 1, plate: 1, well: D1, fill: 1 mL}
+      - {kind: flush, liquid: ethanol, co2: "off", flow: 3 mL/min, duration: 5 min}  # <- here
+      - {kind: shutdown, duration: 5 min, co2: "off", makeup: "off", source: "off"}
+
 Sound
     kind: column
     pressure_rating: 400 bar
+
+Sound, because the flush is slow
+    kind: sequence
+    lines:
+      - {kind: sample, sample: extract 1, plate: 1, well: D1, fill: 1 mL}
+      - {kind: flush, liquid: ethanol, co2: "off", flow: 0.3 mL/min, duration: 50 min}
+      - {kind: shutdown, duration: 5 min, co2: "off", makeup: "off", source: "off"}
 
 Sound, because what the card gives is a limit of the drop
     kind: column
@@ -39,6 +53,7 @@ NEEDS = ("run", "column.pressure_rating")
 CAUSES = (
     "pressure.column-drop-exceeded",
     "pressure.component-rating-exceeded",
+    "pressure.high-limit-ends-line",
     "pressure.pump-envelope-exceeded",
     "pressure.shock-at-start-or-valve",
 )

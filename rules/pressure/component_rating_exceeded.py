@@ -55,7 +55,7 @@ SUBJECT = "run"
 LINES = True
 CLASSES = ("stop", "caution")
 NEEDS = ("run",)
-CAUSES = ("pressure.pump-envelope-exceeded",)
+CAUSES = ("pressure.pump-envelope-exceeded", "pressure.high-limit-ends-line")
 
 _OWN_RULES = ("cell", "column")
 

@@ -44,6 +44,7 @@ SUBJECT = "run"
 LINES = True
 CLASSES = ("stop", "fault", "caution")
 NEEDS = ("run", "instrument.co2_pump")
+CAUSES = ("pressure.high-limit-ends-line",)
 
 
 def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
