@@ -37,7 +37,7 @@ def plot(run: methodlint.Rehearsal) -> Any:
     ):
         (line,) = middle.plot(minutes, pressure / 1e5, label=name)
         band = run.pressure_band(pressure)
-        low, high = (pressure - band) / 1e5, (pressure + band) / 1e5
+        low, high = (pressure - band.below) / 1e5, (pressure + band.above) / 1e5
         middle.fill_between(minutes, low, high, color=line.get_color(), alpha=0.15)
     middle.set_ylabel("pressure [bar]")
 

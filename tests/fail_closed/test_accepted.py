@@ -110,15 +110,14 @@ def test_neither_the_rule_on_policies_nor_that_on_deviations_can_be_lowered(
 
 
 def test_what_is_a_matter_of_judgement_may_be_lowered(tmp_path: Path) -> None:
-    """A figure out of the ordinary is a caution that a lab may know better."""
+    """A limit that is left to other guards is a caution that a lab may know better."""
     lab = day_batch(tmp_path)
     change(lab / METHOD, "purpose: regulated\n", "")
-    change(lab / METHOD, "35 degC", "35 degC\ncomment: 40 degC")
-    change(lab / METHOD, "isocratic", "isocratic, 40 C")
+    change(lab / METHOD, "{high: 260 bar, low: 165 bar}", "{high: 260 bar, low: null}")
     assert {f.rule for f in check(lab / METHOD).findings if f.grade == "caution"} == {
-        "document.contradiction"
+        "pressure.low-limit-missing"
     }
-    _policy(lab, _classes("document.contradiction", "note"))
+    _policy(lab, _classes("pressure.low-limit-missing", "note"))
     verdict, status, report = judged(lab, METHOD)
     assert (verdict, status) == ("clear to run", 0)
     assert len(report.lowered) == 1

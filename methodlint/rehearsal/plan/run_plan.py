@@ -240,7 +240,7 @@ def _programme(
         lacks.append(Missing("method.outlet_pressure", method, text))
         return None
     slip = _slip_of_flow([row["flow"] or 0.0 for row in filled], card)
-    if slip:
+    if slip and not by_mass:
         lacks.append(Missing("method.flow", method, slip))
         return None
     if lacks and (typed.run_length is None or any(None in row.values() for row in filled)):
