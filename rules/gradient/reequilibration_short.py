@@ -46,7 +46,7 @@ from methodlint.judging.ask.sequence import follows_itself
 
 SUBJECT = "run"
 CLASSES = ("caution", "note")
-NEEDS = ("run",)
+NEEDS = ("flows",)
 
 
 def applies(case: RunCase) -> bool:
@@ -56,7 +56,7 @@ def applies(case: RunCase) -> bool:
     if not follows_itself(case):
         return False
     run = case.rehearsal
-    return run is None or not run.done or not run.programme.isocratic
+    return run is None or not run.metered or not run.programme.isocratic
 
 
 def judge(case: RunCase) -> Iterator[Finding]:

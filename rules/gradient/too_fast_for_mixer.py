@@ -54,7 +54,7 @@ from methodlint.judging.ask.rule import Candidate, Finding, RunCase, When, minut
 
 SUBJECT = "run"
 CLASSES = ("caution",)
-NEEDS = ("run",)
+NEEDS = ("flows",)
 
 _DWELL_VOLUMES = 1.5
 _STEEPEST = 0.5 / 60.0

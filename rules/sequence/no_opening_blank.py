@@ -30,7 +30,7 @@ Source
 from collections.abc import Iterator
 
 from methodlint.judging.ask.rule import BatchCase, Finding, Measure, When, counted
-from methodlint.judging.ask.sequence import BLANKS
+from methodlint.judging.ask.sequence import BLANKS, LineRun
 
 SUBJECT = "batch"
 CLASSES = ("caution",)
@@ -47,7 +47,11 @@ def applies(case: BatchCase) -> bool:
     if case.sequence is None or case.sequence.continues:
         return False
     # What is collected is not measured against the first injections.
-    return case.purpose != "preparative"
+    return any(_measures(case, line) for line in case.batch.lines)
+
+
+def _measures(case: BatchCase, line: LineRun) -> bool:
+    return line.injects and case.purpose_of(line) != "preparative"
 
 
 def judge(case: BatchCase) -> Iterator[Finding]:
@@ -63,7 +67,7 @@ def judge(case: BatchCase) -> Iterator[Finding]:
             blanks += count
         elif line.line.kind in _SETTLING:
             conditioning += count
-        elif line.line.kind in _STANDARDS:
+        elif line.line.kind in _STANDARDS and _measures(case, line):
             break
     else:
         return

@@ -188,3 +188,12 @@ def test_a_blank_is_missing_after_the_highest_standard_whoever_comes_next() -> N
     lines = [*assay[:10], *screening(1), *assay[11:]]
     [message] = found(lab(lines).judged(), "sequence.no-carryover-blank")
     assert "line 11 is a sample" in message
+
+
+def test_what_is_collected_first_needs_no_opening_blank() -> None:
+    """Preparative lines come first, the assay opens with its own blank and suitability."""
+    rule = "sequence.no-opening-blank"
+    report = lab([*screening(), *quantitative()], screen="preparative").judged()
+    assert found(report, rule) == []
+    report = lab([*screening(), *quantitative()], sequence="preparative").judged()
+    assert found(report, rule), "a screening is measured, whatever the sequence's default is"

@@ -16,6 +16,8 @@ from methodlint.checking.report import Report
 from tests.text_labs import REMOVED, TextLab, base_lab, everything
 
 NEEDS_NO_MODEL = {
+    "gradient.reequilibration-short",
+    "gradient.too-fast-for-mixer",
     "injection.prepared-after-injection",
     "injection.sample-not-stable-to-end",
     "safety.unattended-without-trips",
@@ -70,6 +72,8 @@ def test_the_sound_twin_is_silent(rule: str) -> None:
         ("supply.cylinder-runs-out", "supply.net_mass", "8.2 kg"),
         ("safety.unattended-without-trips", "instrument.trips.low_pressure_stop", False),
         ("sequence.no-shutdown", "sequence.lines[19]", REMOVED),
+        ("gradient.reequilibration-short", "method.settling_time", "0.2 min"),
+        ("gradient.too-fast-for-mixer", "method.programme[1].time", "0.2 min"),
     ],
 )
 def test_what_needs_no_model_is_found(rule: str, path: str, value: object) -> None:

@@ -102,7 +102,9 @@ class Policy(Part):
         default=None, description="Liquid beyond the need that a bottle is filled with; else 10 %."
     )
     additive_shelf_life: PositiveDuration | None = Field(
-        default=None, description="Of a modifier with additives once opened; else 7 d."
+        default=None,
+        description="Of a bottle with additives once opened; else 7 d for acids in alcohols and "
+        "ammonia, 30 d for others.",
     )
     aqueous_shelf_life: PositiveDuration | None = Field(
         default=None, description="Of a mostly aqueous bottle with additives; else 3 d."

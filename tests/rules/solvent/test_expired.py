@@ -1,8 +1,10 @@
-"""Additives are good for a week and aqueous buffers for three days where the lab sets nothing: common
-practice, no source. The sound sequence begins on 2026-11-24.
+"""Acids in alcohols are good for a week, other additives for 30 days and aqueous buffers for three where
+the lab sets nothing: common practice, no source. The sound sequence begins on 2026-11-24.
 """
 
 from __future__ import annotations
+
+import pytest
 
 from tests.rules.harness import findings, judged
 
@@ -13,6 +15,8 @@ def _bottle(text: str) -> str:
     return f"kind: solvents\nbottles:\n  - {{line: modifier-1, {text}}}\n"
 
 
+ACID = "additives: [{additive: formic acid, level: 0.1 % v/v}]"
+AMINE = "additives: [{additive: diethylamine, level: 0.1 % v/v}]"
 SALT = "additives: [{additive: ammonium formate, level: 10 mM}]"
 
 
@@ -35,7 +39,7 @@ def test_silent_for_a_liquid_to_which_only_water_was_added() -> None:
 
 def test_silent_within_the_shelf_life_on_the_card_of_the_bottles() -> None:
     """Two weeks before the start; the card's month goes before the week of the lab's policy."""
-    text = f"{_bottle(f'liquid: methanol, {SALT}, opened: 2026-11-10')}additive_shelf_life: 30 d\n"
+    text = f"{_bottle(f'liquid: methanol, {ACID}, opened: 2026-11-10')}additive_shelf_life: 30 d\n"
     week = "---\nkind: lab\npolicy: {additive_shelf_life: 7 d}\n"
     assert findings(text + week, RULE) == []
 
@@ -55,14 +59,37 @@ def test_at_midnight_names_the_injection_after_it() -> None:
     assert found.when.injection == 11
 
 
-def test_additive_after_a_week() -> None:
-    (found,) = findings(_bottle(f"liquid: methanol, {SALT}, opened: 2026-11-10"), RULE)
+def test_acid_in_an_alcohol_after_a_week() -> None:
+    (found,) = findings(_bottle(f"liquid: methanol, {ACID}, opened: 2026-11-10"), RULE)
     assert "good for 7 days" in found.message
+
+
+@pytest.mark.parametrize("text", [SALT, AMINE, f"{ACID}, x-note: no alcohol"])
+def test_silent_for_other_additives_after_two_weeks(text: str) -> None:
+    liquid = "acetonitrile" if ACID in text else "methanol"
+    assert findings(_bottle(f"liquid: {liquid}, {text}, opened: 2026-11-10"), RULE) == []
+
+
+@pytest.mark.parametrize("text", [SALT, AMINE])
+def test_other_additives_after_a_month(text: str) -> None:
+    (found,) = findings(_bottle(f"liquid: methanol, {text}, opened: 2026-10-20"), RULE)
+    assert "good for 30 days" in found.message
+
+
+def test_silent_for_a_bottle_that_the_run_does_not_draw_from() -> None:
+    other = "  - {line: modifier-2, liquid: ethanol, expires: 2026-11-01}\n"
+    assert findings(_bottle("liquid: methanol") + other, RULE) == []
+
+
+def test_a_wash_is_drawn_from() -> None:
+    wash = f"{_bottle('liquid: methanol')}  - {{line: W1, liquid: ethanol, expires: 2026-11-01}}\n"
+    (found,) = findings(wash, RULE)
+    assert found.message.startswith("W1 is past its time")
 
 
 def test_the_lab_sets_the_shelf_life() -> None:
     own = "---\nkind: lab\npolicy: {additive_shelf_life: 30 d}\n"
-    text = _bottle(f"liquid: methanol, {SALT}, opened: 2026-11-10")
+    text = _bottle(f"liquid: methanol, {ACID}, opened: 2026-11-10")
     assert findings(text + own, RULE) == []
 
 
