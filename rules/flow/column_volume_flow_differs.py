@@ -49,6 +49,8 @@ def judge(case: RunCase) -> Iterator[Finding]:
     hold_up = hold_up_time_at(run, 0.0)
     if abs(difference) <= _DIFFERENCE or hold_up is None:
         return
+    w, temperature, pressure = (float(of[0]) for of in run.outlet_states)
+    off = float(run.fluid.density_band(w, temperature, pressure))
     yield case.finding(
         "method.outlet_pressure",
         "note",
@@ -58,5 +60,6 @@ def judge(case: RunCase) -> Iterator[Finding]:
         f"{show(run.hold_up_volume / set_flow, 'time', 'min')}",
         found=ml_per_min(flow),
         limit=ml_per_min(set_flow * (1.0 + _DIFFERENCE)),
+        band=ml_per_min(flow * off),
         remedy="leave the flow as it is and reckon with this figure",
     )

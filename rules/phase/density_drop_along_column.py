@@ -79,6 +79,8 @@ def judge(case: RunCase) -> Iterator[Finding]:
         f"ends and mostly cancel",
         found=percent(float(fall[row])),
         limit=percent(_LIMIT),
+        band=percent(float(fall[row] * run.resistance_band.above[row])),
+        band_below=percent(float(fall[row] * run.resistance_band.below[row])),
         when=when,
         remedy="raise the outlet pressure or lower the flow",
         candidates=higher_outlet(case, above=pressure) + slower(case, when),

@@ -84,17 +84,19 @@ def judge(case: RunCase) -> Iterator[Finding]:
             )
         )
     pressure = float(run.column_outlet_pressure[row])
-    band = (float(side[row]) for side in run.pressure_band(run.column_outlet_pressure))
+    below, above = (float(side[row]) for side in run.pressure_band(run.column_outlet_pressure))
     yield case.finding(
         at or settings_at(case),
         "caution",
         f"the column outlet is at {show(pressure, 'pressure')}, {show(float(lost[row]), 'pressure')} "
         f"above the regulator's {show(float(run.outlet_pressure[row]), 'pressure')} (limit 10 bar, "
-        f"{pressure_band_words(*band)}) at "
+        f"{pressure_band_words(below, above)}) at "
         f"{show(float(run.time[row]), 'time', 'min')}: {said}; retention then depends on this "
         f"plumbing",
         found=bar(float(lost[row])),
         limit=bar(_LIMIT),
+        band=bar(float(run.drop_band(lost).above[row])),
+        band_below=bar(float(run.drop_band(lost).below[row])),
         when=when,
         remedy="take a wider bore for the tube that costs most",
         candidates=candidates + slower(case, when),

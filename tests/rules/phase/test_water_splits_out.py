@@ -6,11 +6,16 @@ Limits of whole mixtures: tie lines of carbon dioxide + ethanol + water, see
 
 from __future__ import annotations
 
+import shutil
+from pathlib import Path
+
 import pytest
 
+from methodlint.checking.check import check
 from tests.rules.harness import findings, judged
 
 RULE = "phase.water-splits-out"
+ROOT = Path(__file__).resolve().parents[3]
 
 
 def lab(water: float, start: float, end: float = 40, liquid: str = "methanol") -> str:
@@ -112,3 +117,29 @@ def test_another_alcohol_is_held_near_the_limit_of_ethanol() -> None:
 def test_a_mixture_rich_in_modifier_carries_more() -> None:
     assert findings(constant(9, 14), RULE)
     assert findings(constant(9, 60), RULE) == []
+
+
+def flavonoid_aglycones(tmp_path: Path, water: int) -> list[str]:
+    """Rules that hold the example made isocratic, with 14 % of wet ethanol at 110 bar."""
+    folder = tmp_path / f"with-{water}"
+    shutil.copytree(ROOT / "example_methods", folder)
+    file = folder / "sound" / "flavonoid-aglycones.yaml"
+    text = file.read_text(encoding="utf-8")
+    before, programme, _ = text.partition("programme:\n")
+    _, _, after = text.partition("run_length:")
+    text = f"{before}{programme}  - {{time: 0 min, modifier_share: 14 % v/v}}\nrun_length:{after}"
+    text = text.replace("outlet_pressure: 150 bar", "outlet_pressure: 110 bar")
+    text = text.replace(
+        "{liquid: methanol, share: 98 % v/v}", f"{{liquid: ethanol, share: {100 - water} % v/v}}"
+    )
+    text = text.replace(
+        "{liquid: water, share: 2 % v/v}", f"{{liquid: water, share: {water} % v/v}}"
+    )
+    text = text.replace("line: modifier-1", "line: modifier-2")
+    file.write_text(text, encoding="utf-8")
+    return [found.rule for found in check(file).findings if found.grade in ("stop", "fault")]
+
+
+def test_a_sound_example_made_wet_is_held(tmp_path: Path) -> None:
+    assert RULE in flavonoid_aglycones(tmp_path, 10)
+    assert RULE not in flavonoid_aglycones(tmp_path, 2)
