@@ -40,7 +40,7 @@ class _Search:
     judged, index
         Where the finding stands.
     known
-        Classes of all findings of the case, by key.
+        All findings of the case, by key.
     outcomes
         What was found with each candidate that may clear it.
     spoilers
@@ -52,7 +52,7 @@ class _Search:
 
     judged: Judged
     index: int
-    known: dict[Any, Any]
+    known: dict[Any, Finding]
     tried: int = 0
     outcomes: list[tuple[Candidate, Judged]] = field(default_factory=list)
     spoilers: set[str] = field(default_factory=set)
@@ -118,6 +118,68 @@ def add_remedies(
             if found.first:
                 found = replace(found, remedy=f"{found.first}; or {found.remedy}")
             search.judged.findings[search.index] = found
+    for _, together in itertools.groupby(searches, lambda search: id(search.judged)):
+        _agree(sorted(together, key=lambda search: severity(search.finding.grade)))
+
+
+def _agree(searches: Sequence[_Search]) -> None:
+    """Let no two remedies of one case write different values in one place, the worst class first."""
+    before: list[_Search] = []
+    for search in searches:
+        for other in before:
+            _agree_with(search, other)
+        before.append(search)
+
+
+def _agree_with(search: _Search, other: _Search) -> None:
+    """Offer what resolves both findings, or leave out what contradicts the worse one's remedy."""
+    finding, worse = search.finding, other.finding
+    if not worse.solutions or finding.solutions == worse.solutions:
+        return
+    free = [n for n, one in enumerate(finding.solutions) if not _contradict(one, worse.solutions)]
+    if len(free) == len(finding.solutions):
+        return
+    for source in (other, search):
+        wanted = [one.changes for one in source.finding.solutions]
+        for candidate, outcome in source.outcomes:
+            if candidate.changes in wanted and all(
+                _clears(one.finding, outcome, one.known, severity("caution"))
+                for one in (search, other)
+            ):
+                for one in (search, other):
+                    _offer(one, candidate, outcome)
+                return
+    words = "; or ".join(finding.solutions[n].text for n in free)
+    words = words or f"correct {worse.rule} first, then check again: both change the same setting"
+    search.judged.findings[search.index] = replace(
+        finding,
+        remedy=f"{finding.first}; or {words}" if finding.first else words,
+        solutions=tuple(finding.solutions[n] for n in free),
+        remedies=tuple(finding.remedies[n] for n in free),
+    )
+
+
+def _contradict(one: Candidate, others: Sequence[Candidate]) -> bool:
+    values = {
+        (change.at.document.path, change.at.path): change.value
+        for other in others
+        for change in other.changes
+    }
+    return any(
+        values.get((change.at.document.path, change.at.path), change.value) != change.value
+        for change in one.changes
+    )
+
+
+def _offer(search: _Search, candidate: Candidate, outcome: Judged) -> None:
+    left = _rest(search.finding, outcome, search.known)
+    words = candidate.text + (f"; that leaves {', '.join(left)}" if left else "")
+    search.judged.findings[search.index] = replace(
+        search.finding,
+        remedy=f"{search.finding.first}; or {words}" if search.finding.first else words,
+        solutions=(replace(candidate, text=words),),
+        remedies=(_plain(candidate, search.finding, outcome, search.known),),
+    )
 
 
 def _searches(judged: Judged) -> Iterator[_Search]:
@@ -126,7 +188,7 @@ def _searches(judged: Judged) -> Iterator[_Search]:
     A trial judges the whole case again, so that trials for every entry of a long list take the
     square of its length.
     """
-    known = {finding.key: finding.grade for finding in _flat(judged.findings)}
+    known = {finding.key: finding for finding in _flat(judged.findings)}
     begun: Counter[str] = Counter()
     for index, finding in enumerate(judged.findings):
         if finding.candidates:
@@ -220,7 +282,7 @@ def _with_remedy(search: _Search) -> Finding:
     return replace(finding, remedy=f"{nothing}; {said}" if failed else f"{said} ({nothing})")
 
 
-def _clears(finding: Finding, outcome: Judged, known: dict[Any, Any], floor: int) -> bool:
+def _clears(finding: Finding, outcome: Judged, known: dict[Any, Finding], floor: int) -> bool:
     if outcome.failed or (len(outcome.not_checked) > 0 and _lost(outcome, finding)):
         return False
     children = _keys_beneath(finding)
@@ -230,7 +292,7 @@ def _clears(finding: Finding, outcome: Judged, known: dict[Any, Any], floor: int
 
 
 def _stands_against(
-    left: Finding, finding: Finding, children: set[Any], known: dict[Any, Any], floor: int
+    left: Finding, finding: Finding, children: set[Any], known: dict[Any, Finding], floor: int
 ) -> bool:
     """Whether a finding of a trial is the same one again, what it caused, or a new harm."""
     if left.rule == finding.rule and left.at.path == finding.at.path:
@@ -239,7 +301,21 @@ def _stands_against(
         return False
     if left.key in children or left.key not in known:
         return True
-    return severity(left.grade) < severity(known[left.key])
+    before = known[left.key]
+    return severity(left.grade) < severity(before.grade) or _is_deepened(left, before)
+
+
+def _is_deepened(left: Finding, before: Finding) -> bool:
+    """Whether a stop or fault that was there before lies further beyond its limit, by 1 % of it."""
+    if severity(left.grade) > severity("fault") or not (left.found and before.found and left.limit):
+        return False
+    if len({left.found.unit, before.found.unit, left.limit.unit}) > 1:
+        return False
+    beyond = before.found.value - left.limit.value
+    # A possible stop has its figure on the safe side: what counts is the way to the limit.
+    up = (beyond > 0) != before.possible
+    moved = left.found.value - before.found.value
+    return (moved if up else -moved) > 0.01 * abs(left.limit.value)
 
 
 def _keys_beneath(finding: Finding) -> set[Any]:
@@ -247,7 +323,7 @@ def _keys_beneath(finding: Finding) -> set[Any]:
 
 
 def _plain(
-    candidate: Candidate, finding: Finding, outcome: Judged, known: dict[Any, Any]
+    candidate: Candidate, finding: Finding, outcome: Judged, known: dict[Any, Finding]
 ) -> Remedy:
     found = {one.rule for one in _flat(outcome.findings)}
     before = [finding.rule, *(child.rule for child in _flat(finding.because))]
@@ -262,12 +338,12 @@ def _plain(
     )
 
 
-def _rest(finding: Finding, outcome: Judged, known: dict[Any, Any]) -> list[str]:
+def _rest(finding: Finding, outcome: Judged, known: dict[Any, Finding]) -> list[str]:
     """What a remedy leaves of the consequences, or brings, in words."""
     return sorted({f"{one.rule} ({one.grade})" for one in _left(finding, outcome, known)})
 
 
-def _left(finding: Finding, outcome: Judged, known: dict[Any, Any]) -> list[Finding]:
+def _left(finding: Finding, outcome: Judged, known: dict[Any, Finding]) -> list[Finding]:
     children = _keys_beneath(finding)
     return [
         one
@@ -276,7 +352,7 @@ def _left(finding: Finding, outcome: Judged, known: dict[Any, Any]) -> list[Find
         and (
             one.key in children
             or one.key not in known
-            or severity(one.grade) < severity(known[one.key])
+            or severity(one.grade) < severity(known[one.key].grade)
         )
     ]
 

@@ -1,0 +1,80 @@
+"""Remedies on one screen: none deepens another finding, no two contradict each other."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from methodlint.judging.finding import Finding, Measure
+from methodlint.judging.loader import Rule
+from tests.judging.test_engine import judged, rule
+
+
+def _flow(case: Any) -> float:
+    return float(case.get("method.flow").si * 6e7)
+
+
+def _wants(name: str, grade: str, lower: float, upper: float, *tried: str, **more: Any) -> Rule:
+    """A rule that wants a flow between two limits in mL/min, and the flows that it offers."""
+
+    def say(case: Any) -> Iterator[Finding]:
+        if not lower <= _flow(case) <= upper:
+            changes = [case.candidate(f"set {v}", case.change("method.flow", v)) for v in tried]
+            figures = {"found": Measure(100 * _flow(case), "bar"), **more} if more else {}
+            yield case.finding("method.flow", grade, "not so", candidates=changes, **figures)
+
+    return rule(name, say)
+
+
+def _remedies(*rules: Rule) -> dict[str, str]:
+    found = judged("kind: method\nflow: 1.5 mL/min\n", *rules).findings
+    return {finding.rule: finding.remedy for finding in found}
+
+
+def test_a_caution_does_not_raise_the_pressure_of_a_stop() -> None:
+    stop = _wants("made.rating", "stop", 0.0, 1.0, limit=Measure(100.0, "bar"))
+    slow = _wants("made.slow", "caution", 2.0, 9.0, "2.5 mL/min")
+    assert "no single change" in _remedies(stop, slow)["made.slow"]
+
+
+def test_a_caution_may_lower_the_pressure_of_a_stop() -> None:
+    stop = _wants("made.rating", "stop", 0.0, 1.0, limit=Measure(100.0, "bar"))
+    fast = _wants("made.fast", "caution", 0.0, 1.3, "1.2 mL/min")
+    assert _remedies(stop, fast)["made.fast"] == "set 1.2 mL/min"
+
+
+def test_a_possible_stop_is_deepened_towards_its_limit() -> None:
+    stop = _wants("made.rating", "stop", 0.0, 1.0, limit=Measure(300.0, "bar"), possible=True)
+    slow = _wants("made.slow", "caution", 2.0, 9.0, "2.5 mL/min")
+    assert "no single change" in _remedies(stop, slow)["made.slow"]
+
+
+def test_a_change_that_resolves_both_is_offered_for_both() -> None:
+    stop = _wants("made.rating", "stop", 0.0, 1.3, "1.2 mL/min", "0.8 mL/min")
+    fast = _wants("made.fast", "caution", 0.0, 1.0, "0.8 mL/min")
+    assert _remedies(stop, fast) == {
+        "made.rating": "set 0.8 mL/min",
+        "made.fast": "set 0.8 mL/min",
+    }
+
+
+def test_the_milder_of_two_that_contradict_waits() -> None:
+    stop = _wants("made.rating", "stop", 0.0, 1.0, "0.8 mL/min")
+    slow = _wants("made.slow", "caution", 2.0, 9.0, "2.5 mL/min")
+    said = _remedies(stop, slow)
+    assert said["made.rating"] == "set 0.8 mL/min"
+    assert said["made.slow"].startswith("correct made.rating first")
+
+
+def test_remedies_of_other_settings_stand_side_by_side() -> None:
+    stop = _wants("made.rating", "stop", 0.0, 1.0, "0.8 mL/min")
+
+    def hot(case: Any) -> Iterator[Finding]:
+        if case.get("method.oven_temperature").si > 300.0:
+            cool = case.candidate("cool", case.change("method.oven_temperature", "20 degC"))
+            yield case.finding("method.oven_temperature", "caution", "hot", candidates=[cool])
+
+    assert _remedies(stop, rule("made.hot", hot)) == {
+        "made.rating": "set 0.8 mL/min",
+        "made.hot": "cool",
+    }
