@@ -33,6 +33,7 @@ from methodlint.judging.ask.liquids import (
     components_of,
     find_material,
     makeup_of,
+    pumped_in_steps,
 )
 from methodlint.judging.ask.rule import At, Finding, Grade, NotChecked, RunCase
 
@@ -84,6 +85,9 @@ def _liquids(case: RunCase) -> tuple[dict[str, At], dict[str, At]]:
     modifier = case.method_liquid()
     for name, _ in components_of(modifier) if modifier else ():
         flowing.setdefault(name, case.at("method.mobile_phase.modifier"))
+    for liquid, path in pumped_in_steps(case.documents):
+        for name, _ in components_of(liquid):
+            flowing.setdefault(name, At(case.documents["sequence"], path))
     makeup = makeup_of(case.documents)
     if makeup is not None:
         for name, _ in makeup.components:

@@ -26,6 +26,7 @@ from methodlint.judging.shared.not_miscible import (
     parts_by_itself,
 )
 from methodlint.judging.shared.salts import salt_findings
+from methodlint.rehearsal.batch.liquid_paths import pumped_in_steps
 from methodlint.rehearsal.batch.washes import (
     Wash,
     calibration_span,

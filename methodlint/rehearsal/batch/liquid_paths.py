@@ -197,6 +197,16 @@ def _residues(documents: dict[str, Loaded], neighbours: Mapping[str, Loaded]) ->
             left = None
 
 
+def pumped_in_steps(documents: dict[str, Loaded]) -> Iterator[tuple[Liquid, Path]]:
+    """Liquids that flushes and other steps pump, past the column too, and where each is written."""
+    loaded = documents.get("sequence")
+    if loaded is None:
+        return
+    for index, line in enumerate(cast(Sequence, loaded.model).lines):
+        if line.kind not in INJECTING and line.liquid is not None:
+            yield line.liquid, ("lines", index, "liquid")
+
+
 @dataclass(frozen=True, slots=True)
 class _Left:
     liquid: Liquid

@@ -67,3 +67,21 @@ def test_materials_that_are_not_given_are_not_checked() -> None:
     report = judged(_without_materials("THF"), RULE)
     assert report.findings == []
     assert report.not_checked[0].missing == ("instrument.wetted_materials",)
+
+
+def _flush(liquid: str, more: str = "") -> str:
+    sample = "{kind: sample, sample: extract 1, plate: 1, well: D1, fill: 1 mL}"
+    step = f"{{kind: flush, liquid: {liquid}, duration: 10 min{more}}}"
+    return _lab("methanol", "PEEK") + f"---\nkind: sequence\nlines:\n  - {sample}\n  - {step}\n"
+
+
+def test_silent_for_a_flush_that_peek_withstands() -> None:
+    assert findings(_flush("ethanol"), RULE) == []
+
+
+@pytest.mark.parametrize("more", ["", ", column_bypassed: true"])
+def test_a_flush_wets_every_part_past_the_column_too(more: str) -> None:
+    (found,) = findings(_flush("dichloromethane", more), RULE)
+    assert found.grade == "stop"
+    assert "dichloromethane flows through" in found.message
+    assert [at.path for at in found.also] == [("lines", 1, "liquid")]
