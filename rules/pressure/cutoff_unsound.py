@@ -121,8 +121,8 @@ def _beyond_a_rating(rated: list[PartPressure]) -> bool:
 def _words(empty: bool, weakest: PartPressure | None) -> str:
     if empty and weakest is not None:
         return (
-            f"fit a trip or relief at the {weakest.name}, behind the column if it lies there, or "
-            f"lower the pressure of the run"
+            f"fit a trip or relief at the {weakest.name} and write it as `trip:` or `relief:` of that "
+            "part, or lower the pressure of the run"
         )
     return "type a high limit inside that window"
 

@@ -13,6 +13,7 @@ import pytest
 from CoolProp.CoolProp import PropsSI
 
 from methodlint.checking.report import Report
+from methodlint.reports.card.contents import card_blocks
 from tests.text_labs import REMOVED, TextLab, base_lab, everything
 
 NEEDS_NO_MODEL = {
@@ -121,3 +122,10 @@ def test_one_method_without_a_model_does_not_silence_the_other() -> None:
     assert found(report, "sequence.method-switch-no-flush") == []
     assert found(report, "sequence.method-switch-no-equilibration")
     assert not {item.rule for item in report.not_checked} & NEEDS_NO_MODEL
+
+
+def test_the_card_says_that_the_co2_goes_by_the_set_flow() -> None:
+    [case] = sound().batches
+    assert "by set flow, +-6 %" in str(card_blocks(case))
+    [twin] = base_lab().judged().batches
+    assert "by set flow" not in str(card_blocks(twin))

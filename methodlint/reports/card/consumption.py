@@ -44,7 +44,9 @@ def co2_block(case: BatchCase) -> CardRows:
     else:
         start = _kg(batch.equilibration_co2)
         of_it = f", {start} of it before the first line" if batch.equilibration_co2 else ""
-        rows.append(("needed", f"{_kg(batch.co2_demand)}{of_it}"))
+        band = batch.metering_band
+        by_flow = f" (by set flow, +-{100.0 * band:.0f} %)" if band else ""
+        rows.append(("needed", f"{_kg(batch.co2_demand)}{by_flow}{of_it}"))
     rows += _end_rows(case)
     if supply is not None:
         rows.append(("in use", _in_use(case)))

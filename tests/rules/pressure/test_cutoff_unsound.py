@@ -65,7 +65,9 @@ def test_too_tight_says_when_it_aborts() -> None:
 def test_an_empty_window_asks_for_a_trip_or_relief() -> None:
     [found] = findings(lab("340 bar", cell="200 bar"), RULE)
     assert "no limit is sound" in found.message
-    assert "fit a trip or relief at the UV cell" in found.remedy
+    assert (
+        "fit a trip or relief at the UV cell and write it as `trip:` or `relief:`" in found.remedy
+    )
 
 
 def test_a_run_beyond_a_rating_is_reported_by_that_rating_alone() -> None:
