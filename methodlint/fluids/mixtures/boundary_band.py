@@ -40,6 +40,10 @@ class BoundaryBand(NamedTuple):
         """The band with both ends moved outwards [Pa]."""
         return BoundaryBand(self.below + by, self.above + by)
 
+    def with_error(self, error: float) -> BoundaryBand:
+        """Band of a margin to the boundary: with the error of the pressure itself [Pa]."""
+        return BoundaryBand(np.hypot(self.below, error), np.hypot(self.above, error))
+
 
 @dataclass(frozen=True)
 class BandTable:

@@ -47,6 +47,8 @@ class PhasePlace:
         Mass fraction of the liquids in the stream [-], shape (R,).
     fluid
         Model of the mobile phase.
+    accuracy
+        Of the pressure at the regulator [Pa].
     """
 
     name: str
@@ -58,11 +60,13 @@ class PhasePlace:
     share: FloatArray
     w_modifier: FloatArray
     fluid: MixtureModel
+    accuracy: float
 
     @cached_property
     def band(self) -> BoundaryBand:
-        """How far below and above the boundary the true one may lie [Pa], each (R,)."""
-        return self.fluid.boundary_band(self.w_modifier, self.temperature)
+        """How far below and above its figure the true margin may lie [Pa], each (R,)."""
+        band = self.fluid.boundary_band(self.w_modifier, self.temperature)
+        return band.with_error(self.accuracy)
 
     @property
     def boundary(self) -> FloatArray:
@@ -103,6 +107,7 @@ def places_before_regulator(run: Rehearsal) -> tuple[PhasePlace, ...]:
                 share=share[place],
                 w_modifier=w[place],
                 fluid=run.fluid,
+                accuracy=run.plan.regulator_accuracy,
             )
         )
     return tuple(found)
@@ -157,7 +162,8 @@ def highest_boundary(run: Rehearsal, temperature: float) -> float:
 
 def band_words(run: Rehearsal, w_modifier: float, temperature: float) -> str:
     """Band of the boundary at a composition [-] and temperature [K]: ``band -5 to +8 bar``."""
-    below, above = run.fluid.boundary_band(w_modifier, temperature)
+    band = run.fluid.boundary_band(w_modifier, temperature)
+    below, above = band.with_error(run.plan.regulator_accuracy)
     ends = f"band -{float(below) / 1e5:.2g} to +{float(above) / 1e5:.2g} bar"
     validated = run.fluid.boundary_is_validated(w_modifier, temperature)
     return ends if validated else f"{ends}, not validated here"

@@ -205,13 +205,9 @@ class RunStates:
         return self.pressure[:, part.start] - self.pressure[:, part.stop]
 
     def pressure_band(self, pressure: FloatArray) -> DropBand:
-        """How far below and above a pressure the true one may lie [Pa], each (R,).
-
-        A share of what is lost downstream of it, with the accuracy of the regulator.
-        """
-        lost = np.maximum(pressure - self.outlet_pressure, 0.0)
-        accuracy = self.plan.regulator_accuracy
-        return DropBand(*(np.hypot(side * lost, accuracy) for side in self.resistance_band))
+        """Band of a pressure [Pa], each (R,): of what is lost downstream, and of the regulator."""
+        lost = self.drop_band(np.maximum(pressure - self.outlet_pressure, 0.0))
+        return DropBand(*(np.hypot(side, self.plan.regulator_accuracy) for side in lost))
 
     def drop_band(self, drop: FloatArray) -> DropBand:
         """The same of a pressure drop, without the regulator's share."""
@@ -219,13 +215,12 @@ class RunStates:
 
     @cached_property
     def resistance_band(self) -> DropBand:
-        """How far below and above a pressure drop the true one may lie, relative [-], each (R,).
+        """Relative band of a pressure drop [-], each (R,).
 
         With several measured pressures not less than half of what they are apart.
         """
         if self.plan.resistance_band is not None:
-            known = np.full(self.time.shape, self.plan.resistance_band)
-            return DropBand(known, known)
+            return DropBand(*[np.full(self.time.shape, self.plan.resistance_band)] * 2)
         share = self.share[:, self._last_bed].mean(axis=1)
         measured = self.plan.calibrations
         if not measured:
@@ -264,7 +259,8 @@ class RunStates:
     @cached_property
     def boundary_band(self) -> BoundaryBand:
         """Band of the phase boundary [Pa] at the least margin of the cycle."""
-        return self.fluid.boundary_band(*self.thinnest_state())
+        band = self.fluid.boundary_band(*self.thinnest_state())
+        return band.with_error(self.plan.regulator_accuracy)
 
     @property
     def outlet_states(self) -> tuple[FloatArray, FloatArray, FloatArray]:

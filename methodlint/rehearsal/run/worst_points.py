@@ -107,7 +107,7 @@ def worst_points(run: RunStates) -> WorstPoints:
         margin_row = int(np.argmin(least))
         end = part.stop - 1
         state = run.w_with_makeup[margin_row, end], run.temperature[margin_row, end]
-        band = float(run.fluid.boundary_band(*state).above)
+        band = float(run.fluid.boundary_band(*state).with_error(run.plan.regulator_accuracy).above)
         rows.append(
             WorstPoint(
                 segment.name,
