@@ -32,7 +32,11 @@ def _lab() -> TextLab:
     for file in sorted((HERE / "lab").glob("*/*.yaml")):
         texts[f"{kinds[file.parent.name]}/{file.stem}"] = file.read_text("utf-8")
     meant = {"sequence": SEQUENCE, "method": "method/purity", "column": "column/cellulose-5um"}
-    meant |= {"instrument": "instrument/bench-1", "solvents": "solvents/bench-1-bottles"}
+    meant |= {
+        "room": "room/wet-lab",
+        "instrument": "instrument/bench-1",
+        "solvents": "solvents/bench-1-bottles",
+    }
     return TextLab(texts, (SEQUENCE,), meant)
 
 

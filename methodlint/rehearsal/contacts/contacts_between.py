@@ -187,6 +187,13 @@ def _streams(
         typed = cast(Method, method.model)
         if added is not None and typed.makeup is not None and takes("makeup"):
             yield added
+    loaded = documents.get("sequence")
+    if loaded is not None and takes("mobile phase"):
+        for index, line in enumerate(cast(Sequence, loaded.model).lines):
+            if line.liquid is not None and not is_co2(line.liquid):
+                flush = meeting("flush", line.liquid, loaded, ("lines", index, "liquid"))
+                if flush is not None:
+                    yield flush
     for index, bottle in enumerate(bottles_of(documents)):
         stream = {"wash": "needle wash", "seal wash": "seal wash"}.get(role_of(bottle) or "")
         if stream and takes(stream):
