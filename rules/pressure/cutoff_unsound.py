@@ -43,10 +43,10 @@ from methodlint.judging.ask.pressure import (
     pressures_that_a_plug_reaches,
     slower,
 )
-from methodlint.judging.ask.rule import At, Candidate, Finding, RunCase, When, bar, show
+from methodlint.judging.ask.rule import At, Candidate, Finding, Grade, RunCase, When, bar, show
 
 SUBJECT = "run"
-CLASSES = ("stop", "caution")
+CLASSES = ("stop", "fault", "caution")
 NEEDS = ("run",)
 
 _ABOVE_HIGHEST = 1.1
@@ -54,6 +54,7 @@ _ABOVE_HIGHEST = 1.1
 
 def judge(case: RunCase) -> Iterator[Finding]:
     """Find the window of a sound high limit and compare the lowest limit with it."""
+    grade: Grade
     run = case.run
     highest = run.highest(run.pump_pressure)
     bottom = _ABOVE_HIGHEST * highest.value
@@ -75,7 +76,11 @@ def judge(case: RunCase) -> Iterator[Finding]:
         if limit is not None:
             said += f" below the instrument's own {show(limit[0], 'pressure')}"
     elif limit[0] > top:
-        grade, said = "caution", f"the pumps stop at {show(limit[0], 'pressure')}"
+        beds = [part.rating or 0.0 for part in open_parts if part.kind == "column"]
+        grade = "fault" if beds and limit[0] > min(beds) else "caution"
+        said = f"the pumps stop at {show(limit[0], 'pressure')}"
+        if grade == "fault":
+            said += f", above the column's rating of {show(min(beds), 'pressure')}"
     else:
         certain = limit[0] < highest.value
         rows = run.pump_pressure >= min(limit[0], highest.value)
@@ -98,7 +103,7 @@ def judge(case: RunCase) -> Iterator[Finding]:
     also: list[At] = [At(weakest.document, weakest.path)] if weakest else []
     yield case.finding(
         "method.pressure_limits.high",
-        "stop" if grade == "stop" else "caution",
+        grade,
         f"{said}; {window}; the run reaches {show(highest.value, 'pressure')} "
         f"({highest.band_words}) at {show(highest.time, 'time', 'min')}",
         found=bar(value) if value is not None else None,

@@ -49,10 +49,17 @@ def test_an_own_limit_above_every_rating_does_not_count() -> None:
 
 
 def test_above_what_a_plug_may_reach_is_a_caution_with_window_and_part() -> None:
-    [found] = findings(lab("450 bar"), RULE)
+    [found] = findings(lab("390 bar"), RULE)
     assert found.grade == "caution"
     assert "350 bar (rating of the " in found.message
     assert "sound is " in found.message
+
+
+def test_above_the_rating_of_the_column_is_a_fault() -> None:
+    """The column is rated 400 bar and nothing else stops the pumps below that."""
+    [found] = findings(lab("450 bar"), RULE)
+    assert found.grade == "fault"
+    assert "above the column's rating of 400 bar" in found.message
 
 
 def test_too_tight_says_when_it_aborts() -> None:
