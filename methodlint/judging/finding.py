@@ -74,15 +74,22 @@ class When:
 
     def overlaps(self, other: When) -> bool:
         """Whether two spans share a moment; a span that is not given overlaps everything."""
-        return _overlap(self.start, self.end, other.start, other.end) and _overlap(
+        return _overlap(self.start, self.end, other.start, other.end, _SOON) and _overlap(
             self.injection, self.last_injection, other.injection, other.last_injection
         )
 
 
-def _overlap(a: float | None, a_end: float | None, b: float | None, b_end: float | None) -> bool:
+_SOON = 1.0
+"""What follows within a second is the same event: a rise, and the limit that it passes [s]."""
+
+
+def _overlap(
+    a: float | None, a_end: float | None, b: float | None, b_end: float | None, slack: float = 0.0
+) -> bool:
     if a is None or b is None:
         return True
-    return a <= (b if b_end is None else b_end) and b <= (a if a_end is None else a_end)
+    ends = a if a_end is None else a_end, b if b_end is None else b_end
+    return a <= ends[1] + slack and b <= ends[0] + slack
 
 
 @dataclass(frozen=True, slots=True)
