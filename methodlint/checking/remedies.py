@@ -44,8 +44,10 @@ class _Search:
     outcomes
         What was found with each candidate that may clear it.
     spoilers
-        Rules whose findings ruled candidates out, and the finding's own: the next candidate mostly
-        fails for the same reason, so these rules are asked first.
+        The finding's own rule, then those whose findings ruled candidates out: the next candidate
+        mostly fails for the same reason, so these rules are asked first.
+    nearest
+        The first candidate that resolves the finding and raises another, and that one's rule.
     tried_any
         Whether any candidate could be tried at all.
     """
@@ -55,7 +57,8 @@ class _Search:
     known: dict[Any, Finding]
     tried: int = 0
     outcomes: list[tuple[Candidate, Judged]] = field(default_factory=list)
-    spoilers: set[str] = field(default_factory=set)
+    spoilers: dict[str, None] = field(default_factory=dict)
+    nearest: tuple[Candidate, str] | None = None
     tried_any: bool = False
     solved: set[str] = field(default_factory=set)
 
@@ -194,7 +197,7 @@ def _searches(judged: Judged) -> Iterator[_Search]:
         if finding.candidates:
             begun[finding.rule] += 1
             if begun[finding.rule] <= _FINDINGS_OF_A_RULE:
-                yield _Search(judged, index, known, spoilers={finding.rule})
+                yield _Search(judged, index, known, spoilers={finding.rule: None})
             else:
                 judged.findings[index] = _not_tried(finding)
 
@@ -226,7 +229,9 @@ def _try(
         outcome.case = search.judged.case
         search.tried_any = True
         if outcome.ended_by:
-            search.spoilers.add(outcome.ended_by)
+            search.spoilers[outcome.ended_by] = None
+            if search.nearest is None and outcome.ended_by != search.finding.rule:
+                search.nearest = candidate, outcome.ended_by
             continue
         if _spoils_a_document(search, candidate, rules):
             continue
@@ -275,11 +280,14 @@ def _with_remedy(search: _Search) -> Finding:
             solutions = tuple(clearing.values())
             words = "; or ".join(solution.text for solution in solutions)
             return replace(finding, remedy=words, solutions=solutions, remedies=(*tried.values(),))
-    said = finding.remedy or "look at the figures above"
-    nothing = "no single change that was tried clears it"
-    failed = any(said.startswith(candidate.text) for candidate in finding.candidates)
+    nothing = "no single change tried resolves it"
+    if search.nearest is not None:
+        nearest, raised = search.nearest
+        nothing += f"; the closest is to {nearest.text}, which then raises {raised}"
+    said = finding.remedy
     # Advice in words goes first; a change that was tried and failed is no advice.
-    return replace(finding, remedy=f"{nothing}; {said}" if failed else f"{said} ({nothing})")
+    failed = not said or any(said.startswith(candidate.text) for candidate in finding.candidates)
+    return replace(finding, remedy=nothing if failed else f"{said} ({nothing})")
 
 
 def _clears(finding: Finding, outcome: Judged, known: dict[Any, Finding], floor: int) -> bool:

@@ -56,7 +56,8 @@ def judge_case(
     known: dict[str | tuple[str, ...], list[Missing] | None] = {}
     asked = _by_subject(rules).get(subject, [])
     if first:
-        asked = sorted(asked, key=lambda rule: rule.id not in first)
+        order = {name: number for number, name in enumerate(first)}
+        asked = sorted(asked, key=lambda rule: order.get(rule.id, len(order)))
     for rule in asked:
         case.rule_id = rule.id
         before = len(judged.findings)

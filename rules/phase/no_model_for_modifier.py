@@ -20,11 +20,11 @@ Sound, because a part below 2 % does not decide the phases
         line: modifier-1
 
 Put right
-    Where the method allows it, take methanol, ethanol, 2-propanol or acetonitrile. Else stay at
-    150 bar or more and 40 degC or less, and watch the first run.
+    Where the method allows it, take methanol, ethanol, 2-propanol or acetonitrile. Else
+    measure phases and pressures of this mixture before the run.
 
 Source
-    Conservative setting of 150 bar at 40 degC: common practice, no source.
+    Common practice, no source.
 """
 
 from collections.abc import Iterator
@@ -51,7 +51,7 @@ def judge(case: RunCase) -> Iterator[Finding]:
     parts = components_of(liquid) if liquid else ()
     names = " + ".join(f"{number(100 * share, 3)} % {name}" for name, share in parts)
     names = parts[0][0] if len(parts) == 1 else names
-    remedy = "stay at 150 bar or more and 40 degC or less, and watch the first run"
+    remedy = "use a modifier that has a model, or measure its phases and pressures first"
     meant = [(name, other) for name, _ in parts for other in similar_liquids(name)]
     if meant:
         written, other = meant[0]

@@ -106,7 +106,7 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
             f"{said} without a preheater (limit 2 mL/min)",
             found=ml_per_min(max(flows)),
             limit=ml_per_min(_FAST),
-            remedy="fit a preheater, or lower the flow to 2 mL/min",
+            remedy="fit a preheater",
             candidates=_slower(case),
             also=(case.at("instrument.oven.preheater"),),
         )
