@@ -33,6 +33,7 @@ __all__ = ["LineCase"]
 
 _PARTS = (0.9, 0.8, 0.7, 0.6, 0.5, 0.4, 0.3, 0.2, 0.1, 0.05)
 _BY_VOLUME = ("flush", "equilibration")
+_REGULATOR = "pressure.bpr-out-of-range"
 _OUTLETS = (100, 120, 150, 180, 200)
 _NAMED = 6
 
@@ -151,22 +152,24 @@ class LineCase(RunCase):
             found = replace(found, message=f"{found.message}; {key}")
         beside = (found.at, *found.also)
         method = self.documents["method"].path
-        phase = self.rule_id.startswith("phase.")
+        phase = self.rule_id.startswith("phase.") or self.rule_id == _REGULATOR
         slower = "lower the flow of the line, and give a flush more time for the same volume"
         return replace(
             found,
             at=self.place,
             also=tuple(dict.fromkeys(a for a in beside if a.document.path != method)),
             when=None,
-            remedy="raise the outlet pressure of the line" if phase else slower,
-            candidates=tuple(self._higher_outlet() if phase else self._slower()),
+            remedy="set another outlet pressure in the line" if phase else slower,
+            candidates=tuple(self._other_outlet() if phase else self._slower()),
         )
 
-    def _higher_outlet(self) -> Iterator[Candidate]:
-        """Candidates with the regulator of the lines set higher."""
+    def _other_outlet(self) -> Iterator[Candidate]:
+        """Candidates with another setting of the regulator in the lines."""
         for value in _OUTLETS:
             text = f"{value} bar"
             changes = [self._change(index, "outlet_pressure", text) for index in self.indices]
+            if self.line.regulator_released:
+                changes += [self._change(one, "regulator_released", None) for one in self.indices]
             yield self.candidate(f"set outlet_pressure: {text} in {self._numbers}", *changes)
 
     def _slower(self) -> Iterator[Candidate]:
@@ -188,7 +191,7 @@ class LineCase(RunCase):
                 said += f" for {length}, the same volume"
             yield self.candidate(said, *changes, way="flow")
 
-    def _change(self, index: int, key: str, value: str) -> Any:
+    def _change(self, index: int, key: str, value: str | None) -> Any:
         return self.change(At(self.sequence_document, ("lines", index, key)), value)
 
 

@@ -51,14 +51,25 @@ from methodlint.judging.ask.rule import (
 )
 
 SUBJECT = "run"
+LINES = True
 CLASSES = ("fault",)
+_RELEASED = 2e5
 NEEDS = ("instrument.regulator.lowest", "instrument.regulator.highest", "method.outlet_pressure")
 
 
 def applies(case: RunCase) -> bool:
     """A declared passive restrictor has no span of its own."""
     regulator = case.instrument.regulator if case.instrument else None
-    return regulator is None or regulator.kind != "passive restrictor"
+    own = case.rehearsal is None or not case.rehearsal.plan.steady or _of_line(case) is not None
+    return own and (regulator is None or regulator.kind != "passive restrictor")
+
+
+def _of_line(case: RunCase) -> float | None:
+    """Setting [Pa] of a line that has its own; a regulator that is released has none."""
+    run = case.run
+    setting = float(run.outlet_pressure[0]) if run.done else 0.0
+    method = case.get("method.outlet_pressure")
+    return setting if setting > _RELEASED and method and abs(setting - method.si) > 1.0 else None
 
 
 def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
@@ -66,8 +77,9 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
     assert case.method is not None
     lowest = case.get("instrument.regulator.lowest").si
     highest = case.get("instrument.regulator.highest").si
+    own = _of_line(case) if case.rehearsal and case.rehearsal.plan.steady else None
     for row in filled_rows(case.method):
-        setting = row.outlet_pressure
+        setting = own or row.outlet_pressure
         if setting is None or lowest - 1.0 <= setting <= highest + 1.0:
             continue
         low = setting < lowest
@@ -88,7 +100,8 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
             also=(case.at(f"instrument.regulator.{key}"),),
         )
         break
-    yield from _flow(case)
+    if own is None:
+        yield from _flow(case)
 
 
 def _boundary(case: RunCase) -> str:
