@@ -240,16 +240,20 @@ def _with_storage(run: Rehearsal, known: tuple[Scouted, Probed], layout: Layout)
     flow = run.co2_mass_flow + run.modifier_mass_flow
     flow = np.interp(scouted.time, run.time, flow)
     lag = np.interp(run.time, *storage_lag(scouted, probed, flow, layout.volume))
-    higher = late_pressures(run.time, run.pressure, lag)
-    one = np.array_equal(run.pressure, run.pressure_alternative)
-    lower = higher if one else late_pressures(run.time, run.pressure_alternative, lag)
-    return replace(run, pressure=higher, pressure_alternative=lower)
+    # both laws of friction in one pass over the rows; their last face is the same
+    places = run.pressure.shape[1] - 1
+    both = np.hstack([run.pressure[:, :places], run.pressure_alternative])
+    late = late_pressures(run.time, both, lag)
+    higher = np.hstack([late[:, :places], late[:, -1:]])
+    return replace(run, pressure=higher, pressure_alternative=late[:, places:])
 
 
 def _plug_volumes(plan: RunPlan, layout: Layout) -> FloatArray:
     """Volume of the slices [m3], (S,); none of the mixer, which delays what passes by mixing it."""
-    stirred = np.isin(layout.segment, _train_of(plan).mixers)
-    return np.where(stirred, 0.0, layout.volume)
+    volume = layout.volume.copy()
+    for number in _train_of(plan).mixers:
+        volume[_train_of(plan).slices_of(layout, number)] = 0.0
+    return volume
 
 
 def _widened(values: FloatArray, width: int) -> FloatArray:
