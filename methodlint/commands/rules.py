@@ -23,24 +23,34 @@ ALLOW_RULES = click.option(
 
 
 @click.command(short_help="Show the page of a rule, and where it fires.")
-@click.argument("rule")
-@click.argument("path", required=False, type=click.Path())
+@click.argument("words", nargs=-1, required=True, metavar="RULE [PATH] | WORDS...")
 @click.option(
     "--as-of", metavar="DATE", help="Date that dates are judged against, YYYY-MM-DD, or today."
 )
 @ALLOW_RULES
-def why(rule: str, path: str | None, as_of: str | None, allow_rules: Sequence[str]) -> int:
+def why(words: Sequence[str], as_of: str | None, allow_rules: Sequence[str]) -> int:
     """Show the page of a RULE; with a PATH, where it fires there and with which figures.
+
+    Words of the trade list the rules that speak of them.
 
     \b
     Examples:
       methodlint why phase.two-phase-at-outlet
       methodlint why phase.two-phase-at-outlet sequences/tonight.yaml
+      methodlint why ghost peak
     """
     from methodlint.reports.rule_page import page_lines
 
     date = as_date(as_of)
-    found = _rule(rule, _everything(allow_rules))
+    everything = _everything(allow_rules)
+    found = next((rule for rule in everything if rule.id == words[0]), None)
+    of_an_id = any(rule.id.endswith(f".{words[0]}") for rule in everything)
+    if found is None and not of_an_id and "." not in words[0]:
+        return _matching(words, everything)
+    if len(words) > 2:
+        raise Refused(f"one rule and one path are looked at, not {len(words)} words")
+    found = found or _rule(words[0], everything)
+    path = words[1] if len(words) > 1 else None
     show_lines(page_lines(found, columns()), sys.stdout)
     if path is None:
         return 0
@@ -59,15 +69,17 @@ def why(rule: str, path: str | None, as_of: str | None, allow_rules: Sequence[st
 
 
 @click.command(short_help="List the rules by family.")
+@click.argument("words", nargs=-1)
 @click.option("--family", metavar="FAMILY", help="Only this family, with the source of each rule.")
 @ALLOW_RULES
-def rules(family: str | None, allow_rules: Sequence[str]) -> int:
-    """List the rules by family: id, classes, what it requires, what it needs.
+def rules(words: Sequence[str], family: str | None, allow_rules: Sequence[str]) -> int:
+    """List the rules by family, or those that speak of some WORDS, the best match first.
 
     \b
     Examples:
       methodlint rules
       methodlint rules --family supply
+      methodlint rules runs out
     """
     from methodlint.reports.rule_page import rule_list_lines
 
@@ -75,6 +87,8 @@ def rules(family: str | None, allow_rules: Sequence[str]) -> int:
     families = list(dict.fromkeys(rule.id.partition(".")[0] for rule in everything))
     if family is not None and family not in families:
         raise Refused(f"there is no family '{family}'; families are {', '.join(families)}")
+    if words:
+        return _matching(words, [r for r in everything if family in (None, r.id.partition(".")[0])])
     shown = [rule for rule in everything if family in (None, rule.id.partition(".")[0])]
     show_lines(rule_list_lines(shown, columns(), whole=family is not None), sys.stdout)
     return 0
@@ -108,6 +122,18 @@ def try_rules(path: str) -> int:
         raise Refused(str(error)) from error
     show_lines(trial_lines(trials, columns()), sys.stdout)
     return int(any(trial.wrong for trial in trials))
+
+
+def _matching(words: Sequence[str], everything: Sequence[Rule]) -> int:
+    """List the rules that speak of some words, with the first sentence of each."""
+    from methodlint.reports.rule_page import match_lines
+    from methodlint.rulebook.search import matches
+
+    found = matches(words, everything)
+    if not found:
+        _rule(" ".join(words), everything)
+    show_lines(match_lines(words, found, columns()), sys.stdout)
+    return 0
 
 
 def _everything(folders: Sequence[str]) -> list[Rule]:

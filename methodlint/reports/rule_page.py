@@ -88,3 +88,22 @@ def rule_list_lines(rules: Sequence[Rule], width: int, *, whole: bool = False) -
             yield from wrapped("", f"waits for a purpose: {', '.join(rule.tags)}", 6, width)
         if whole:
             yield from wrapped("", f"source: {source_of(rule)}", 6, width)
+
+
+def match_lines(words: Sequence[str], rules: Sequence[Rule], width: int) -> Iterator[Line]:
+    """List the rules that speak of some words, with what each requires.
+
+    Parameters
+    ----------
+    words
+        As they were typed.
+    rules
+        The best match first.
+    width
+        Columns to wrap at.
+    """
+    yield [Words(f"{counted(len(rules), 'rule')} on '{visible(' '.join(words))}'", "head")]
+    for rule in rules:
+        yield line("  ", Words(rule.id, rule.grades[0] if rule.grades else "note"))
+        yield from wrapped("", rule.title, 6, width)
+    yield from wrapped("", "methodlint why RULE shows the page of one of them.", 0, width)
