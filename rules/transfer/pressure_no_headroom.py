@@ -43,7 +43,8 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.ask.rule import Candidate, Change, Finding, RunCase, When, bar, number, show
+from methodlint.judging.ask.pressure import slower_and_longer
+from methodlint.judging.ask.rule import Finding, RunCase, When, bar, show
 from methodlint.judging.ask.transfer import loads_beyond, loads_of
 
 SUBJECT = "run"
@@ -82,29 +83,6 @@ def judge(case: RunCase) -> Iterator[Finding]:
         band=bar(load.band),
         when=When(load.time, load.time),
         remedy=f"run at about {100 * factor:.0f} % of the flow with times x {1.0 / factor:.2f}{shorter}",
-        candidates=[_slower(case, part) for part in _FACTORS if part <= factor * 1.02],
+        candidates=[slower_and_longer(case, part) for part in _FACTORS if part <= factor * 1.02],
         cautions=("pressure",),
-    )
-
-
-def _slower(case: RunCase, part: float) -> Candidate:
-    """Lower every flow and lengthen every time by the same factor."""
-    method = case.method
-    assert method is not None
-    changes: list[Change] = []
-
-    def scale(path: str, dimension: str, unit: str, factor: float) -> None:
-        quantity = case.get(path)
-        if quantity is not None:
-            text = show(quantity.si * factor, dimension, unit, 4)
-            changes.append(case.change(path, text))
-
-    scale("method.flow", "volume flow", "mL/min", part)
-    for index in range(len(method.programme)):
-        scale(f"method.programme[{index}].flow", "volume flow", "mL/min", part)
-        scale(f"method.programme[{index}].time", "time", "min", 1.0 / part)
-    scale("method.run_length", "time", "min", 1.0 / part)
-    scale("method.settling_time", "time", "min", 1.0 / part)
-    return case.candidate(
-        f"multiply all flows by {part:g} and all times by {number(1.0 / part, 3)}", *changes
     )

@@ -11,6 +11,7 @@ from methodlint.judging.shared.overpressure import (
     slower,
     worst_against,
 )
+from methodlint.judging.shared.scaled_times import slower_and_longer
 from methodlint.rehearsal.run.extreme import Extreme, pressure_band_words
 from methodlint.rehearsal.run.part_pressures import (
     PartPressure,

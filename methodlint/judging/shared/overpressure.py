@@ -13,6 +13,7 @@ from methodlint.hydraulics.drop_band import DropBand
 from methodlint.judging.case import RunCase
 from methodlint.judging.finding import At, Candidate, Change, Grade, When
 from methodlint.judging.shared.bands import Judgement, judge_limit
+from methodlint.judging.shared.scaled_times import slower_and_longer
 from methodlint.rehearsal.run.extreme import pressure_band_words
 from methodlint.rehearsal.run.part_pressures import pressures_that_a_plug_reaches
 from methodlint.rehearsal.run.rehearsal import Rehearsal
@@ -174,12 +175,14 @@ def slower(case: RunCase, when: When) -> list[Candidate]:
     if all(row.flow is None for row in rows):
         if flow is None:
             return []
+        scaled = [slower_and_longer(case, part, way="flow") for part in _LOWER_FLOWS]
         texts = [show(flow.si * part, "volume flow", "mL/min") for part in _LOWER_FLOWS]
-        change = [case.change("method.flow", text) for text in texts]
-        return [
-            case.candidate(f"set the flow to {text}", one, way="flow")
-            for text, one in zip(texts, change, strict=True)
+        # Where the night has no room for longer runs, the flow alone is still a way.
+        alone = [
+            case.candidate(f"set the flow to {t}", case.change("method.flow", t), way="flow")
+            for t in texts
         ]
+        return scaled + alone
     return [found for part in _LOWER_FLOWS if (found := _slower_rows(case, when, part))]
 
 

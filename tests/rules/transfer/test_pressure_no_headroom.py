@@ -32,7 +32,7 @@ def test_no_headroom_is_found_and_its_remedy_tried():
     (found,) = report.findings
     assert found.grade == "fault"
     assert found.found.value > 0.9 * 310
-    assert "multiply all flows by" in found.remedy
+    assert "multiply all times by" in found.remedy
     assert "pressure" in found.cautions
     assert report.not_checked == []
 
@@ -42,4 +42,4 @@ def test_the_smallest_change_of_flow_that_is_enough_is_offered():
     worst = float(judged("", RULE).runs[0].run.pump_pressure.max()) / 1e5
     card = WEAK.replace("310", f"{worst / 0.9 / 1.02:.1f}")
     (found,) = findings(GRADIENT + FROM_GRADIENT + "runs_on: [other]\n" + OTHER + card, RULE)
-    assert found.remedy == "multiply all flows by 0.85 and all times by 1.18"
+    assert found.remedy == "set the flow to 1.275 mL/min and multiply all times by 1.18"
