@@ -12,6 +12,7 @@ from methodlint.checking.report import Report
 from methodlint.documents.text.places import path_text
 from methodlint.judging.finding import At, Finding
 from methodlint.reports.base_report import Mark
+from methodlint.reports.card.stamp import documents_hash, stamp
 from methodlint.reports.consequences import consequences_data
 from methodlint.reports.consequences_compared import ComparedConsequences, SubjectChange, compared
 from methodlint.reports.markdown_text import cell, code, inert
@@ -80,6 +81,10 @@ def markdown_report(prepared: Prepared) -> str:
         page.add("", f"Judged as of {report.as_of.isoformat()}.")
     for path, text in report.given:
         page.add("", f"Given for this run: {inert(f'{path} = {text}')}")
+    cards = [(batch.name, documents_hash(batch)) for batch in report.batches]
+    cards += [(told.path, told.documents) for told in report.plain_batches]
+    for path, documents in cards[:_MOST_REASONS]:
+        page.add("", f"Bench card of {code(path)}: {code(stamp(report, documents))}")
     reasons = [f"- {inert(text)}" for text in unjudged_words(report)]
     if len(reasons) > _MOST_REASONS:
         reasons = [*reasons[:_MOST_REASONS], f"- and {len(reasons) - _MOST_REASONS} more"]

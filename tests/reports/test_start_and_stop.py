@@ -15,6 +15,7 @@ from methodlint.rehearsal.run.gentle_flow import HIGH_LIMIT, RESERVE, gentle_flo
 from methodlint.reports.card.stamp import documents_hash
 from methodlint.reports.html.page import html_page
 from methodlint.reports.lines import plain_line
+from methodlint.reports.markdown import markdown_report
 from methodlint.reports.prepared import Prepared
 from methodlint.reports.text import report_lines
 from tests.text_labs import TextLab, base_lab, example
@@ -183,6 +184,13 @@ def test_verdict_and_hash_stand_above_the_start_and_beside_the_emergency(lab: Te
     assert f'@bottom-left {{ content: "{mark}"' in page
     assert ("Read and understood" in page) == (report.verdict != "do not run")
     assert "Phone +00 000 0199" in page
+
+
+def test_a_comment_on_a_change_carries_them_too() -> None:
+    report = _held().judged()
+    (batch,) = report.batches
+    mark = f"DO NOT RUN  documents {documents_hash(batch)[:12]}"
+    assert f"`{batch.name}`: `{mark}`" in markdown_report(Prepared(report))
 
 
 def test_another_document_has_another_hash() -> None:
