@@ -55,6 +55,7 @@ from methodlint.judging.ask.pressure import (
     lower_outlet,
     part_pressures,
     slower,
+    wider_tube,
     worst_against,
 )
 from methodlint.judging.ask.rule import At, Finding, NotChecked, RunCase, bar, path_text, show
@@ -110,7 +111,9 @@ def _cell(case: RunCase, cell: PartPressure, rating: float) -> Iterator[Finding]
         possible=worst.verdict.possible,
         first=worst.measure_first(run),
         remedy="fit a wider tube behind the cell, or lower the outlet pressure or the flow",
-        candidates=lower_outlet(case) + slower(case, worst.when),
+        candidates=wider_tube(case, worst.row, int(cell.path[1]))
+        + lower_outlet(case)
+        + slower(case, worst.when),
         also=(case.at("method.outlet_pressure"),),
         cautions=("pressure",),
     )

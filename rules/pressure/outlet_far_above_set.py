@@ -47,8 +47,13 @@ Source
 from collections.abc import Iterator
 
 from methodlint.judging.ask.phase import settings_at
-from methodlint.judging.ask.pressure import losses_behind_column, pressure_band_words, slower
-from methodlint.judging.ask.rule import Candidate, Finding, RunCase, When, bar, show
+from methodlint.judging.ask.pressure import (
+    losses_behind_column,
+    pressure_band_words,
+    slower,
+    wider_tube,
+)
+from methodlint.judging.ask.rule import Finding, RunCase, When, bar, show
 
 SUBJECT = "run"
 CLASSES = ("caution",)
@@ -74,15 +79,6 @@ def judge(case: RunCase) -> Iterator[Finding]:
     when = When(spans[0][0], spans[-1][1])
     worst = tubes[0] if tubes else None
     at = f"instrument.train[{worst.part}]" if worst and worst.part is not None else None
-    candidates: list[Candidate] = []
-    if worst is not None and worst.wider is not None and at is not None:
-        bore = show(worst.wider, "length", "mm")
-        candidates.append(
-            case.candidate(
-                f"take a bore of {bore} for the tube '{worst.name}'",
-                case.change(f"{at}.bore", bore),
-            )
-        )
     pressure = float(run.column_outlet_pressure[row])
     below, above = (float(side[row]) for side in run.pressure_band(run.column_outlet_pressure))
     yield case.finding(
@@ -99,6 +95,6 @@ def judge(case: RunCase) -> Iterator[Finding]:
         band_below=bar(float(run.drop_band(lost).below[row])),
         when=when,
         remedy="take a wider bore for the tube that costs most",
-        candidates=candidates + slower(case, when),
+        candidates=wider_tube(case, row) + slower(case, when),
         also=(settings_at(case),),
     )

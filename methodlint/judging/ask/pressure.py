@@ -9,6 +9,7 @@ from methodlint.judging.shared.overpressure import (
     cut_off_protects,
     lower_outlet,
     slower,
+    wider_tube,
     worst_against,
 )
 from methodlint.judging.shared.scaled_times import slower_and_longer

@@ -17,6 +17,7 @@ from methodlint.judging.shared.scaled_times import slower_and_longer
 from methodlint.rehearsal.run.extreme import pressure_band_words
 from methodlint.rehearsal.run.part_pressures import pressures_that_a_plug_reaches
 from methodlint.rehearsal.run.rehearsal import Rehearsal
+from methodlint.rehearsal.run.tube_losses import losses_behind_column
 
 FloatArray = npt.NDArray[np.float64]
 
@@ -279,3 +280,23 @@ def lower_outlet(case: RunCase) -> list[Candidate]:
             text = f"set the outlet pressure to {value} bar{words}"
             found.append(case.candidate(text, change, *limits, way="outlet"))
     return found
+
+
+def wider_tube(case: RunCase, row: int, upstream: int = -1) -> list[Candidate]:
+    """Candidate with the next wider bore for the tube that costs most of those behind the column.
+
+    Parameters
+    ----------
+    row
+        Row of the rehearsal.
+    upstream
+        Only tubes behind this part of the train.
+    """
+    tubes = [t for t in losses_behind_column(case.run, row) if (t.part or 0) > upstream]
+    worst = max(tubes, key=lambda tube: tube.loss, default=None)
+    if worst is None or worst.wider is None or worst.part is None:
+        return []
+    bore = show(worst.wider, "length", "mm")
+    change = case.change(f"instrument.train[{worst.part}].bore", bore)
+    text = f"take a bore of {bore} for the tube '{worst.name}'"
+    return [case.candidate(text, change, way="tube")]

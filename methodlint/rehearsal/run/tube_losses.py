@@ -8,6 +8,7 @@ from typing import cast
 import numpy as np
 
 from methodlint.documents.kinds.instrument import Instrument
+from methodlint.documents.kinds.method import Method
 from methodlint.rehearsal.run.rehearsal import Rehearsal
 
 __all__ = ["TubeLoss", "losses_behind_column", "tubes_of_unknown_loss"]
@@ -77,6 +78,7 @@ def losses_behind_column(run: Rehearsal, row: int) -> list[TubeLoss]:
         inside = run.slices_of(number)
         bore = card.train[part].bore if part is not None else None
         width = bore.si if bore else segment.bore
+        share = np.inf if part is not None and _past_detection(run, card, part) else _LARGEST_SHARE
         found.append(
             TubeLoss(
                 name=segment.name,
@@ -85,15 +87,24 @@ def losses_behind_column(run: Rehearsal, row: int) -> list[TubeLoss]:
                 reynolds=float(np.max(run.reynolds[row, inside])),
                 transition=bool(np.any(run.transition[row, inside])),
                 bore=width,
-                wider=_wider(width, segment.length, run.hold_up_volume),
+                wider=_wider(width, segment.length, share * run.hold_up_volume),
             )
         )
     return found
 
 
-def _wider(bore: float, length: float, hold_up_volume: float) -> float | None:
+def _past_detection(run: Rehearsal, card: Instrument, part: int) -> bool:
+    """Whether a part lies downstream of the last cell, and cells alone detect."""
+    method = cast(Method, run.plan.method.model)
+    if any(detector.type not in ("UV", "PDA") for detector in method.detectors):
+        return False
+    cells = [number for number, one in enumerate(card.train) if one.part == "cell"]
+    return bool(cells) and part > cells[-1]
+
+
+def _wider(bore: float, length: float, largest: float) -> float | None:
     for wider in _BORES:
         if wider > bore * 1.01:
             volume = np.pi / 4.0 * wider**2 * length
-            return wider if volume <= _LARGEST_SHARE * hold_up_volume else None
+            return wider if volume <= largest else None
     return None
