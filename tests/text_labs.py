@@ -11,8 +11,8 @@ from functools import cache, lru_cache
 from pathlib import Path
 from typing import Any
 
+from methodlint.checking.changed import put
 from methodlint.checking.check import judge_documents
-from methodlint.checking.remedies import put
 from methodlint.checking.report import Report
 from methodlint.documents.library import FOLDERS, MemoryLibrary
 from methodlint.documents.loading import KINDS, Loaded, load, nothing_read

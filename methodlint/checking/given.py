@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
-from methodlint.checking.remedies import put
+from methodlint.checking.changed import put
 from methodlint.documents.library import Library
 from methodlint.documents.loading import KINDS, Loaded, model_class, validated
 from methodlint.documents.not_found import NotFound

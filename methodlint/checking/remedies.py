@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-import copy
 import itertools
 from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
 
+from methodlint.checking.changed import changed_documents
 from methodlint.checking.line_cases import added_lines
-from methodlint.documents.loading import Loaded, model_class, validated
-from methodlint.documents.text.places import Path, path_text
+from methodlint.documents.loading import Loaded
+from methodlint.documents.text.places import path_text
 from methodlint.judging.case import BatchCase, Case, DocumentCase
 from methodlint.judging.engine import judge_case
 from methodlint.judging.finding import Candidate, Finding, Remedy, severity
@@ -371,49 +371,3 @@ def _lost(outcome: Judged, finding: Finding) -> bool:
 
 def _flat(findings: Sequence[Finding]) -> list[Finding]:
     return [f for finding in findings for f in (finding, *_flat(finding.because))]
-
-
-def changed_documents(candidate: Candidate) -> dict[str, Loaded] | None:
-    """Apply a candidate's changes.
-
-    Returns
-    -------
-    dict or None
-        Changed documents by path; None if a changed document does not validate.
-    """
-    data: dict[str, Any] = {}
-    documents: dict[str, Loaded] = {}
-    for change in candidate.changes:
-        document = change.at.document
-        documents[document.path] = document
-        if document.path not in data:
-            data[document.path] = copy.deepcopy(document.data)
-        put(data[document.path], change.at.path, change.value, insert=change.insert)
-    result: dict[str, Loaded] = {}
-    for path, document in documents.items():
-        model, problems, _ = validated(model_class(document.kind), data[path], document.read)
-        if problems:
-            return None
-        result[path] = replace(document, model=model, data=data[path])
-    return result
-
-
-def put(data: Any, path: Path, value: Any, *, insert: bool = False) -> None:
-    """Write a value into plain data, making the mappings on the way."""
-    for step, following in itertools.pairwise(path):
-        if isinstance(data, dict):
-            if not isinstance(data.get(str(step)), (dict, list)):
-                data[str(step)] = [] if isinstance(following, int) else {}
-            data = data[str(step)]
-        else:
-            data = data[int(step)]
-    last = path[-1]
-    if isinstance(data, list):
-        if insert:
-            data.insert(int(last), value)
-        else:
-            data[int(last)] = value
-    elif value is None:
-        data.pop(str(last), None)
-    else:
-        data[str(last)] = value

@@ -10,7 +10,7 @@ from typing import Any
 
 from lsprotocol import types
 
-from methodlint.checking.remedies import changed_documents
+from methodlint.checking.changed import changed_documents
 from methodlint.documents.library import LabFolder
 from methodlint.documents.loading import Loaded, load
 from methodlint.documents.text.nodes import Scalar

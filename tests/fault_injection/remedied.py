@@ -9,7 +9,7 @@ import sys
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from methodlint.checking.remedies import put
+from methodlint.checking.changed import put
 from methodlint.documents.library import FOLDERS
 from methodlint.judging.finding import Finding, Remedy, severity
 from tests.fault_injection.fault import Fault

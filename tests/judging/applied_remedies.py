@@ -5,7 +5,7 @@ from __future__ import annotations
 import copy
 from dataclasses import dataclass
 
-from methodlint.checking.remedies import put
+from methodlint.checking.changed import put
 from methodlint.checking.report import Report
 from methodlint.judging.finding import Candidate, Finding, severity
 from methodlint.rulebook.examples import Example, lab_with

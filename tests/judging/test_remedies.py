@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 
 from methodlint import check
-from methodlint.checking.remedies import changed_documents, put
+from methodlint.checking.changed import changed_documents, put
 from methodlint.judging.engine import judge_case
 from methodlint.judging.finding import Finding
 from methodlint.judging.judged import Judged
