@@ -87,7 +87,8 @@ def judge(case: DocumentCase) -> Iterator[Finding]:
                 yield case.finding(at, "fault", f"there is no rule {name} to move", remedy=said)
         elif kept := _kept_from(change.to, change.rule, grades):
             others = [grade for grade in grades if grade not in kept]
-            rest = f"; only its {' and '.join(others)} becomes {change.to}" if others else ""
+            verb = "becomes" if len(others) == 1 else "become"
+            rest = f"; only its {' and '.join(others)} {verb} {change.to}" if others else ""
             yield case.finding(
                 at,
                 "caution" if others else "fault",
@@ -104,5 +105,6 @@ def _kept_from(to: Grade, rule: str, grades: Sequence[Grade]) -> list[Grade]:
         if severity(grade) < severity(to) and (grade == "stop" or guards_meaning(rule, grade))
     ]
     others = [grade for grade in grades if grade not in kept]
-    lowered = not others or severity(to) >= min(severity(grade) for grade in others)
-    return kept if lowered else []
+    raised = any(severity(grade) > severity(to) for grade in others)
+    lowered = not others or severity(to) > min(severity(grade) for grade in others)
+    return kept if lowered or not raised else []

@@ -22,7 +22,7 @@ def test_silent_for_a_fault_that_becomes_a_caution() -> None:
 
 
 def test_silent_for_raising_what_is_milder_than_a_stop() -> None:
-    # (stop, caution): the cautions become faults, the stops are not touched.
+    # (stop, fault, caution): the cautions become faults, the stops are not touched.
     assert found_in(_lab("rule: pressure.cutoff-unsound, to: fault"), RULE) == []
     assert found_in(_lab("rule: pressure.cutoff-unsound, to: stop"), RULE) == []
 
@@ -54,7 +54,7 @@ def test_an_attempt_to_lower_a_stop() -> None:
 def test_lowering_what_stands_beside_a_stop_is_a_caution() -> None:
     (found,) = found_in(_lab("rule: pressure.cutoff-unsound, to: note"), RULE)
     assert found.grade == "caution"
-    assert "only its caution becomes note" in found.message
+    assert "only its fault and caution become note" in found.message
 
 
 def test_a_rule_that_is_moved_twice() -> None:
