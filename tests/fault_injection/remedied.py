@@ -5,16 +5,20 @@ python -m tests.fault_injection.remedied
 
 from __future__ import annotations
 
+import shutil
 import sys
+import tempfile
 from collections.abc import Iterator
 from dataclasses import dataclass
+from pathlib import Path
 
 from methodlint.checking.changed import put
 from methodlint.documents.library import FOLDERS
 from methodlint.judging.finding import Finding, Remedy, severity
 from tests.fault_injection.fault import Fault
 from tests.fault_injection.trial import faults
-from tests.text_labs import TextLab, as_yaml, everything, steps_of
+from tests.judging.test_remedies_applied import FLAWED, harm
+from tests.text_labs import EXAMPLES, TextLab, as_yaml, everything, steps_of
 from tests.untried import untried_rules
 
 
@@ -76,7 +80,23 @@ def main() -> int:
             print(f"{fault.words}\n    {one.finding.rule}: {one.remedy.text}: {said}", flush=True)
     print(f"{len(faults())} faults, {count} remedies applied, {count - wrong} resolve their finding "
           f"and bring nothing as bad, {wrong} do not")  # fmt: skip
-    return int(wrong > 0)
+    examples, harmful = _flawed_examples()
+    print(f"{len(FLAWED)} flawed examples, {examples} remedies applied, {len(harmful)} leave their "
+          "finding or bring something as bad", *harmful, sep="\n    ")  # fmt: skip
+    return int(wrong > 0 or bool(harmful))
+
+
+def _flawed_examples() -> tuple[int, list[str]]:
+    """Apply every remedy of every flawed example to its files: how many, and what went wrong."""
+    count, wrong = 0, []
+    for name in FLAWED:
+        with tempfile.TemporaryDirectory() as folder:
+            lab = Path(folder) / "lab"
+            shutil.copytree(EXAMPLES, lab)
+            tried, said = harm(lab / "flawed" / f"{name}.yaml", Path(folder))
+        count += tried
+        wrong += said
+    return count, wrong
 
 
 if __name__ == "__main__":
