@@ -79,8 +79,8 @@ class When:
         )
 
 
-_SOON = 0.5
-"""What follows within half a second is the same event: a rise, and the limit that it passes [s]."""
+_SOON = 1.0
+"""What follows within a second is the same event: a rise, and the limit that it passes [s]."""
 
 
 def _overlap(
