@@ -18,6 +18,7 @@ from methodlint.checking.report import Report
 from methodlint.documents.library import FOLDERS
 from methodlint.documents.text.reader import read_text
 from methodlint.judging.finding import Finding
+from methodlint.reports.bench_card import card_lines
 from tests.text_labs import TextLab, as_yaml, everything, loud
 
 HERE = Path(__file__).parent / "lines"
@@ -145,3 +146,13 @@ def test_a_flush_that_is_offered_was_rehearsed_as_a_line() -> None:
     lines[int(change.at.path[1])] = too_fast
     before = everything(lab.changed("sequence.lines", lines).judged().findings)
     assert [one for one in before if one.rule == "pressure.column-rating-exceeded"]
+
+
+def test_a_regulator_holds_no_less_than_the_air() -> None:
+    """A line at 0 bar is judged at 1 bar, where CO2 and modifier part, and its card is printed."""
+    lab = _lab()
+    lines = lab.plain(SEQUENCE)["lines"]
+    lines[-1:-1] = [{"kind": "equilibration", "outlet_pressure": "0 bar", "duration": "5 min"}]
+    report = lab.changed("sequence.lines", lines).judged()
+    assert "phase.two-phase-at-outlet" in {one.rule for one in everything(report.findings)}
+    assert any("STOP" in row for batch in report.batches for row in map(str, card_lines(batch, 80)))

@@ -167,7 +167,8 @@ def settings_of(
             co2=co2,
             flow=step_flow(line, start),
             share=min(max(share, 0.0), 1.0),
-            outlet_pressure=AIR_PRESSURE if line.regulator_released else outlet,
+            # behind the regulator lies the room: it holds no less than the air
+            outlet_pressure=AIR_PRESSURE if line.regulator_released else max(outlet, AIR_PRESSURE),
             liquid=components_of(liquid) if liquid is not None else (),
             bypassed=line.column_bypassed,
             length=0.0,
