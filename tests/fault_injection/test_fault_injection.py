@@ -19,6 +19,7 @@ LABS = labs()
 EDITED = twins()
 
 
+@pytest.mark.long
 def test_planted_faults_are_found_and_most_stand_alone() -> None:
     """Drawn and judged once; one cause makes one finding and is not drowned in others."""
     planted = [outcome(fault) for fault in faults()]

@@ -51,7 +51,13 @@ def shadowed(lab: Path, tmp_path: Path) -> Iterator[Path]:
         file.unlink()
 
 
-@pytest.mark.parametrize("program", [(str(COMMAND),), SAFE_PYTHON], ids=["command", "python -P"])
+@pytest.mark.parametrize(
+    "program",
+    [
+        pytest.param((str(COMMAND),), id="command"),
+        pytest.param(SAFE_PYTHON, id="python -P", marks=pytest.mark.long),
+    ],
+)
 def test_workers_import_nothing_from_the_working_folder(
     lab: Path, shadowed: Path, program: tuple[str, ...]
 ) -> None:

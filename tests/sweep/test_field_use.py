@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import pytest
+
 from tests.sweep.field_use import Field, fields, inert_fields
 
 INERT: dict[Field, str] = {
@@ -107,6 +109,7 @@ train:
 )  # fmt: skip
 
 
+@pytest.mark.long
 def test_no_field_is_read_by_nothing() -> None:
     inert = inert_fields(LABS)
     assert inert - set(INERT) == set(), "a field that nothing uses"
