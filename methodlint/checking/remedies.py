@@ -117,10 +117,7 @@ def add_remedies(
         going = [(search, candidate) for search, _ in going if (candidate := search.next())]
     for search in searches:
         if search.tried_any:
-            found = _with_remedy(search)
-            if found.first:
-                found = replace(found, remedy=f"{found.first}; or {found.remedy}")
-            search.judged.findings[search.index] = found
+            search.judged.findings[search.index] = _with_remedy(search)
     for _, together in itertools.groupby(searches, lambda search: id(search.judged)):
         _agree(sorted(together, key=lambda search: severity(search.finding.grade)))
 
@@ -156,7 +153,7 @@ def _agree_with(search: _Search, other: _Search) -> None:
     words = words or f"correct {worse.rule} first, then check again: both change the same setting"
     search.judged.findings[search.index] = replace(
         finding,
-        remedy=f"{finding.first}; or {words}" if finding.first else words,
+        remedy=_said(finding, words),
         solutions=tuple(finding.solutions[n] for n in free),
         remedies=tuple(finding.remedies[n] for n in free),
     )
@@ -175,14 +172,27 @@ def _contradict(one: Candidate, others: Sequence[Candidate]) -> bool:
 
 
 def _offer(search: _Search, candidate: Candidate, outcome: Judged) -> None:
-    left = _rest(search.finding, outcome, search.known)
-    words = candidate.text + (f"; that leaves {', '.join(left)}" if left else "")
+    solution, remedy = _resolved(search.finding, candidate, outcome, search.known)
     search.judged.findings[search.index] = replace(
         search.finding,
-        remedy=f"{search.finding.first}; or {words}" if search.finding.first else words,
-        solutions=(replace(candidate, text=words),),
-        remedies=(_plain(candidate, search.finding, outcome, search.known),),
+        remedy=_said(search.finding, solution.text),
+        solutions=(solution,),
+        remedies=(remedy,),
     )
+
+
+def _said(finding: Finding, words: str) -> str:
+    """A remedy in words, behind what is to be done first."""
+    return f"{finding.first}; or {words}" if finding.first else words
+
+
+def _resolved(
+    finding: Finding, candidate: Candidate, outcome: Judged, known: dict[Any, Finding]
+) -> tuple[Candidate, Remedy]:
+    """A candidate that clears a finding, told with what it leaves, and as plain data."""
+    left = _rest(finding, outcome, known)
+    words = candidate.text + (f"; that leaves {', '.join(left)}" if left else "")
+    return replace(candidate, text=words), _plain(candidate, finding, outcome, known)
 
 
 def _searches(judged: Judged) -> Iterator[_Search]:
@@ -217,13 +227,13 @@ def _try(
     rehearse: Rehearse,
 ) -> None:
     """Try one candidate of each search."""
-    trials: list[tuple[_Search, Candidate, Case]] = []
+    trials: list[tuple[_Search, Candidate, Case, dict[str, Loaded]]] = []
     for search, candidate in tries:
         changed = changed_documents(candidate)
         if changed is not None:
-            trials.append((search, candidate, rebuild(search.judged.case, changed)))
-    rehearse([case for _, _, case in trials])
-    for search, candidate, case in trials:
+            trials.append((search, candidate, rebuild(search.judged.case, changed), changed))
+    rehearse([case for _, _, case, _ in trials])
+    for search, candidate, case, changed in trials:
         outcome = judge_case(case, rules, search.rules_out(), search.spoilers)
         # What a trial found is all that is asked of it; its arrays may go.
         outcome.case = search.judged.case
@@ -233,7 +243,7 @@ def _try(
             if search.nearest is None and outcome.ended_by != search.finding.rule:
                 search.nearest = candidate, outcome.ended_by
             continue
-        if _spoils_a_document(search, candidate, rules):
+        if _spoils_a_document(search, candidate, changed, rules):
             continue
         if isinstance(case, BatchCase) and isinstance(search.judged.case, BatchCase):
             added = added_lines(search.judged.case, case)
@@ -245,9 +255,10 @@ def _try(
             search.solved.add(candidate.way)
 
 
-def _spoils_a_document(search: _Search, candidate: Candidate, rules: Sequence[Rule]) -> bool:
+def _spoils_a_document(
+    search: _Search, candidate: Candidate, changed: dict[str, Loaded], rules: Sequence[Rule]
+) -> bool:
     """Whether a document by itself is worse with a candidate: two settings that contradict."""
-    changed = changed_documents(candidate) or {}
     before = {one.at.document.path: one.at.document for one in candidate.changes}
     for path, document in changed.items():
         known = {one.key for one in _of_document(search, before[path], rules)}
@@ -268,18 +279,14 @@ def _with_remedy(search: _Search) -> Finding:
     finding, known = search.finding, search.known
     # Beyond clearing the finding, a good remedy leaves nothing of its consequences either.
     for floor in (severity("caution"), search.floor):
-        clearing: dict[str, Candidate] = {}
-        tried: dict[str, Remedy] = {}
+        clearing: dict[str, tuple[Candidate, Remedy]] = {}
         for candidate, outcome in search.outcomes:
             if candidate.way not in clearing and _clears(finding, outcome, known, floor):
-                left = _rest(finding, outcome, known)
-                words = candidate.text + (f"; that leaves {', '.join(left)}" if left else "")
-                clearing[candidate.way] = replace(candidate, text=words)
-                tried[candidate.way] = _plain(candidate, finding, outcome, known)
+                clearing[candidate.way] = _resolved(finding, candidate, outcome, known)
         if clearing:
-            solutions = tuple(clearing.values())
-            words = "; or ".join(solution.text for solution in solutions)
-            return replace(finding, remedy=words, solutions=solutions, remedies=(*tried.values(),))
+            solutions, remedies = zip(*clearing.values(), strict=True)
+            words = _said(finding, "; or ".join(solution.text for solution in solutions))
+            return replace(finding, remedy=words, solutions=solutions, remedies=remedies)
     nothing = "no single change tried resolves it"
     if search.nearest is not None:
         nearest, raised = search.nearest
@@ -287,7 +294,7 @@ def _with_remedy(search: _Search) -> Finding:
     said = finding.remedy
     # Advice in words goes first; a change that was tried and failed is no advice.
     failed = not said or any(said.startswith(candidate.text) for candidate in finding.candidates)
-    return replace(finding, remedy=nothing if failed else f"{said} ({nothing})")
+    return replace(finding, remedy=_said(finding, nothing if failed else f"{said} ({nothing})"))
 
 
 def _clears(finding: Finding, outcome: Judged, known: dict[Any, Finding], floor: int) -> bool:

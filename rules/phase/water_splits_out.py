@@ -56,20 +56,17 @@ Source
 from collections.abc import Iterator
 
 from methodlint.judging.ask.flow import filled_rows
-from methodlint.judging.ask.liquids import LEAST_WATER_AT, water_by_table
-from methodlint.judging.ask.pressure import volume_share_of_water, water_closest_to_limit
-from methodlint.judging.ask.rule import (
-    Finding,
-    RunCase,
-    When,
+from methodlint.judging.ask.phase import (
+    LEAST_WATER_AT,
     less_water,
     more_modifier,
     mostly_acetonitrile,
-    number,
-    percent,
-    show,
+    volume_share_of_water,
+    water_by_table,
+    water_closest_to_limit,
     water_in_modifier,
 )
+from methodlint.judging.ask.rule import Finding, RunCase, When, number, percent, show
 
 SUBJECT = "run"
 CLASSES = ("fault", "caution")

@@ -11,7 +11,7 @@ from pathlib import Path
 
 import numpy as np
 
-from methodlint.fluids import water_limit
+from methodlint.fluids.mixtures import water_limit
 from methodlint.fluids.mixtures.mixture_choice import model_for
 
 _FILE = Path(__file__).parent / "co2_ethanol_water_tie_lines.csv"

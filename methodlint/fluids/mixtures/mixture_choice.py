@@ -31,6 +31,11 @@ _ROOM_TEMPERATURE = 293.15
 _CARBON_DIOXIDE = frozenset(normalised_name(n) for n in ("carbon dioxide", "CO2", "124-38-9"))
 
 
+def is_carbon_dioxide(name: str) -> bool:
+    """Whether a name is one of carbon dioxide."""
+    return normalised_name(name) in _CARBON_DIOXIDE
+
+
 @lru_cache(maxsize=256)
 def model_for(modifier: str | tuple[tuple[str, float], ...]) -> MixtureModel | None:
     """Model of carbon dioxide with a modifier.
@@ -47,7 +52,7 @@ def model_for(modifier: str | tuple[tuple[str, float], ...]) -> MixtureModel | N
         None where there is no model; the rule is told above.
     """
     if isinstance(modifier, str):
-        if normalised_name(modifier) in _CARBON_DIOXIDE:
+        if is_carbon_dioxide(modifier):
             return PureCarbonDioxide(
                 "carbon dioxide",
                 _modifier({"methanol": 1.0}, 0.0),

@@ -9,7 +9,6 @@ from methodlint.fluids.liquids.liquid_classes import is_in, known_on_a_list
 from methodlint.fluids.liquids.wetted_materials import attack, attacks_anything, find_material
 from methodlint.fluids.miscibility.blends import BRIDGES, bridge_for, miscible_blend
 from methodlint.fluids.miscibility.incompatible import clashes
-from methodlint.fluids.water_limit import LEAST_WATER_AT, water_by_table
 from methodlint.judging.shared.flowing import additives_in_flow
 from methodlint.judging.shared.held_liquids import (
     additives_of,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from methodlint.fluids.co2 import properties as co2
+from methodlint.fluids.mixtures.water_limit import LEAST_WATER_AT, water_by_table
 from methodlint.judging.shared.two_phases import (
     Parting,
     cooler,
@@ -11,6 +12,12 @@ from methodlint.judging.shared.two_phases import (
     parting_in_cells,
     settings_at,
 )
+from methodlint.judging.shared.water import (
+    less_water,
+    more_modifier,
+    mostly_acetonitrile,
+    water_in_modifier,
+)
 from methodlint.rehearsal.run.phase_places import (
     band_words,
     highest_boundary,
@@ -18,3 +25,4 @@ from methodlint.rehearsal.run.phase_places import (
     thinnest_place,
     warmest_before_regulator,
 )
+from methodlint.rehearsal.run.water_in_modifier import volume_share_of_water, water_closest_to_limit

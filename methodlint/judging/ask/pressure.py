@@ -25,4 +25,3 @@ from methodlint.rehearsal.run.part_pressures import (
 from methodlint.rehearsal.run.rehearsal import Rehearsal
 from methodlint.rehearsal.run.states import FloatArray
 from methodlint.rehearsal.run.tube_losses import losses_behind_column, tubes_of_unknown_loss
-from methodlint.rehearsal.water_in_modifier import volume_share_of_water, water_closest_to_limit

@@ -36,9 +36,3 @@ from methodlint.judging.shared.figures import (
     percent,
     ppm,
 )
-from methodlint.judging.water import (
-    less_water,
-    more_modifier,
-    mostly_acetonitrile,
-    water_in_modifier,
-)

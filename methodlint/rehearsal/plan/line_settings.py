@@ -12,7 +12,7 @@ import numpy as np
 from methodlint.documents.kinds.base import Liquid
 from methodlint.documents.kinds.sequence import Line
 from methodlint.fluids.mixtures.mixture import MixtureModel
-from methodlint.fluids.mixtures.mixture_choice import model_for
+from methodlint.fluids.mixtures.mixture_choice import is_carbon_dioxide, model_for
 from methodlint.fluids.mixtures.neat import neat_liquid
 from methodlint.rehearsal.plan.components import components_of
 from methodlint.rehearsal.plan.missing import Missing
@@ -33,7 +33,6 @@ __all__ = [
 RESTING = ("shutdown", "idle")
 """Kinds of line in which the CO2 is off unless they say otherwise."""
 
-_CO2 = ("co2", "carbon dioxide")
 _MODIFIER = "method.mobile_phase.modifier"
 _STEADY = 60.0
 """Length of a step that gives no duration [s]; its pressure does not depend on it."""
@@ -42,7 +41,7 @@ _STEADY = 60.0
 def is_co2(liquid: Liquid | None) -> bool:
     """Whether a flush names CO2 alone, which comes from no bottle."""
     parts = components_of(liquid) if liquid is not None else ()
-    return bool(parts) and all(name.lower() in _CO2 for name, _ in parts)
+    return bool(parts) and all(is_carbon_dioxide(name) for name, _ in parts)
 
 
 def co2_flows(line: Line) -> bool | None:

@@ -70,18 +70,15 @@ class GentleFlows:
 
     Attributes
     ----------
-    modifier
-        Modifier alone, at most what the modifier pump delivers when the method starts; None for a
-        method without modifier, or one whose liquid has no model.
     rinse
-        Modifier alone, at most the whole flow of the method; None likewise.
+        Modifier alone, at most the whole flow of the method; None for a method without modifier,
+        or one whose liquid has no model.
     mixture
         The mobile phase that the method starts with.
     set_flow
         That mobile phase at the method's flow.
     """
 
-    modifier: GentleFlow | None
     rinse: GentleFlow | None
     mixture: GentleFlow
     set_flow: GentleFlow
@@ -110,14 +107,10 @@ def gentle_flows(run: Rehearsal) -> GentleFlows:
         length=_STEP_LENGTH,
     )
     neat = replace(mixture, co2=False, share=1.0)
-    own = start * share
     flows = [start * part for part in _PARTS]
     mixed = _tried(run, [replace(mixture, flow=flow) for flow in flows])
     rinses = _tried(run, [replace(neat, flow=flow) for flow in flows]) if neat.liquid else []
-    firsts = _tried(run, [replace(neat, flow=own)]) if neat.liquid and own > 0.0 else []
-    slower = [one for one in rinses if one.flow < own]
     return GentleFlows(
-        modifier=_highest([*firsts, *slower]) if firsts else None,
         rinse=_highest(rinses) if rinses else None,
         mixture=cast(GentleFlow, _highest(mixed)),
         set_flow=mixed[0],

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from methodlint.fluids import water_limit
 from methodlint.fluids.liquids.known import find_liquid
+from methodlint.fluids.mixtures import water_limit
 from methodlint.rehearsal.plan.surroundings import AMBIENT
 from methodlint.rehearsal.run.phase_places import PhasePlace, places_before_regulator
 from methodlint.rehearsal.run.rehearsal import Rehearsal
