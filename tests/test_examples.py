@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
 
 from methodlint.checking.check import check
-from tests.refresh_expected import documents, expected_of, readme_with_screen, report_of
+from tests.pictures import pictures
+from tests.refresh_expected import documents, expected_of, report_of
 
 ROOT = Path(__file__).resolve().parent.parent
 SOUND = sorted((ROOT / "example_methods" / "sound").glob("*.yaml"))
@@ -54,5 +56,14 @@ def test_the_unreadable_folder_could_not_be_judged() -> None:
     assert paths == {file.relative_to(ROOT).as_posix() for file in files}
 
 
-def test_the_readme_shows_the_screen_that_comes_out() -> None:
-    assert readme_with_screen() == (ROOT / "README.md").read_text(encoding="utf-8")
+def test_the_pictures_show_what_comes_out() -> None:
+    for file, text in pictures().items():
+        assert file.read_text(encoding="utf-8") == text, f"{file.name} is stale"
+        assert file.relative_to(ROOT).as_posix() in (ROOT / "README.md").read_text("utf-8")
+
+
+def test_the_readme_is_read_in_one_go_and_its_links_lead_somewhere() -> None:
+    text = (ROOT / "README.md").read_text(encoding="utf-8")
+    assert len(text.encode()) <= 8_000
+    links = re.findall(r"\]\(([^)#]+)[^)]*\)", text)
+    assert [link for link in links if not (ROOT / link).exists()] == []

@@ -1,6 +1,6 @@
 """Everything that is promised about speed, measured in one run.
 
-python -m tests.benchmarks                    measures, writes RESULTS.md and the README's table
+python -m tests.benchmarks                    measures and writes RESULTS.md
 python -m tests.benchmarks cold folders       measures these parts and prints them
 python -m tests.benchmarks --quick            fewer turns, small folders: do the scripts work?
 python -m tests.benchmarks --folder FOLDER    keeps environments and folders there for next time
@@ -24,12 +24,10 @@ from pathlib import Path
 
 from tests.benchmarks import cold, folders, inside
 from tests.benchmarks.figure import Figure
-from tests.benchmarks.places import ROOT, prepare
+from tests.benchmarks.places import prepare
 
 PARTS = {"cold": cold, "inside": inside, "folders": folders}
 RESULTS = Path(__file__).with_name("RESULTS.md")
-README = ROOT / "README.md"
-BEGIN, END = "<!-- speed -->", "<!-- end of speed -->"
 
 
 def machine() -> str:
@@ -49,7 +47,7 @@ def machine() -> str:
 
 
 def rows(figures: Sequence[Figure]) -> list[str]:
-    """Lines of the short table in markdown."""
+    """Lines of the table in markdown."""
     lines = ["| what | compared with | found | wanted |", "| --- | --- | --- | --- |"]
     for one in figures:
         mark = "" if one.reached else " **not reached**"
@@ -84,22 +82,6 @@ def results(figures: Sequence[Figure], before: str, after: str) -> str:
     return "\n".join(lines) + "\n"
 
 
-def section(figures: Sequence[Figure]) -> str:
-    """What stands between the marks of the README."""
-    day = datetime.datetime.now(datetime.UTC).date().isoformat()
-    short = [one for one in figures if one.short]
-    return "\n".join(
-        [
-            "",
-            f"Measured on {day} by `python -m tests.benchmarks`; the machine, what else it did, the",
-            "times and the rest are in `tests/benchmarks/RESULTS.md`.",
-            "",
-            *rows(short),
-            "",
-        ]
-    )
-
-
 def main(words: Sequence[str] | None = None) -> int:
     """Measure, print, and write if everything was measured."""
     reader = argparse.ArgumentParser(prog="python -m tests.benchmarks")
@@ -123,9 +105,6 @@ def main(words: Sequence[str] | None = None) -> int:
     if asked.parts or asked.quick:
         return 0
     RESULTS.write_text(results(figures, before, machine()), encoding="utf-8")
-    text = README.read_text(encoding="utf-8")
-    head, tail = text.partition(BEGIN)[0], text.partition(END)[2]
-    README.write_text(f"{head}{BEGIN}{section(figures)}{END}{tail}", encoding="utf-8")
     return 0
 
 

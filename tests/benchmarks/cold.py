@@ -51,12 +51,11 @@ def _check(places: Places, schema: Path, programs: Path, where: str) -> Figure:
     times = in_turn(ours, theirs, times=places.turns(11))
     return Figure(
         f"cold check of one method with its cards, full physics, all rules; {where}",
-        "`check-jsonschema` of the same file with the method's schema",
+        "a schema check of the same file with the method's schema",
         f"{times.processor_ratio:.2f} x",
         "at most 2 x",
         times.processor_ratio <= 2.0,
         both(times),
-        short=programs == places.ours,
     )
 
 
@@ -84,5 +83,4 @@ def _imports(places: Places) -> Figure:
         "none of them",
         not heavy and "numpy" in modules,
         f"{len(modules)} modules",
-        short=False,
     )

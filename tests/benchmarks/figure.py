@@ -23,8 +23,6 @@ class Figure:
         Whether it is.
     detail
         The times behind the figure.
-    short
-        Whether the README shows it.
     """
 
     what: str
@@ -33,7 +31,6 @@ class Figure:
     wanted: str
     reached: bool
     detail: str = ""
-    short: bool = True
 
 
 def ms(seconds: float) -> str:

@@ -95,7 +95,7 @@ def _saturation() -> list[Row]:
     return [
         Row("CO2 saturation pressure", where, EQUATION, kind, pressure),
         Row("CO2 saturated liquid and vapour density", where, EQUATION, kind, dense + thin),
-        Row("CO2 saturation line", "-3 to 27 °C", table, "from memory", per_cent(printed, 1.0)),
+        Row("CO2 saturation line", "-3 to 27 °C", table, "unverified", per_cent(printed, 1.0)),
     ]
 
 
@@ -131,7 +131,7 @@ def _tables() -> list[Row]:
             "CO2 density",
             "40 to 60 °C, 80 to 200 bar",
             "NIST WebBook",
-            "from memory",
+            "unverified",
             density(WEBBOOK),
         ),
         Row(
@@ -141,7 +141,7 @@ def _tables() -> list[Row]:
             "reference equation",
             viscosity(LAESECKE_MUZNY_2017, 1e-3),
         ),
-        Row("CO2 viscosity", "220 to 304 K", older, "from memory", viscosity(FENGHOUR_1998, 1e-6)),
+        Row("CO2 viscosity", "220 to 304 K", older, "unverified", viscosity(FENGHOUR_1998, 1e-6)),
     ]
 
 
@@ -207,7 +207,7 @@ def _expansion() -> list[Row]:
             "another model only",
             per_cent(at[1], 450e5),
         ),
-        Row("Joule-Thomson coefficient of CO2", "25 °C, 1 bar", textbook, "from memory", ambient),
+        Row("Joule-Thomson coefficient of CO2", "25 °C, 1 bar", textbook, "unverified", ambient),
         Row("temperature behind the regulator, CO2", span, EQUATION, kind, tuple(temperature), "K"),
         Row(
             "vapour fraction behind the regulator, CO2",

@@ -128,7 +128,7 @@ def _handbook() -> list[Row]:
     tables = "CRC Handbook and tables of solvents for chromatography"
     return [
         Row("density of liquids", "20 and 25 °C", "CRC Handbook", "handbook", per_cent(dense, 1.0)),
-        Row("viscosity of liquids", "20 to 26 °C", tables, "from memory", per_cent(thick, 1.0)),
+        Row("viscosity of liquids", "20 to 26 °C", tables, "unverified", per_cent(thick, 1.0)),
     ]
 
 
@@ -143,5 +143,5 @@ def _miscibility() -> list[Row]:
     memory = f"Solubility Data Series and other literature; {stored}"
     return [
         Row(name, "-2 to 68 °C", seen, "measured", found(SEEN_CRITICAL), "K"),
-        Row(name, "14 to 85 °C", memory, "from memory", found(REMEMBERED_CRITICAL), "K"),
+        Row(name, "14 to 85 °C", memory, "unverified", found(REMEMBERED_CRITICAL), "K"),
     ]

@@ -56,9 +56,9 @@ def _bubble() -> list[Row]:
     rich = per_cent([bar(ethanol, x, 313.14) for x, _ in ETHANOL_313], [p for _, p in ETHANOL_313])
     name = "bubble pressure, CO2 + "
     ohgaki = "Ohgaki & Katayama 1976, Suzuki et al. 1990, Bezanehtak 2002, rounded"
-    galicia = "Galicia-Luna, Ortega-Rodriguez & Richon 2000, paper's name from memory"
+    galicia = "Galicia-Luna, Ortega-Rodriguez & Richon 2000 (paper's name unverified)"
     return [
-        Row(name + "methanol", "25 and 40 °C", ohgaki, "from memory", lean),
+        Row(name + "methanol", "25 and 40 °C", ohgaki, "unverified", lean),
         Row(name + "ethanol", "40 °C, x(CO2) 0.05 to 0.75", galicia, "measured", rich),
         *(_open_data(liquid, warm) for liquid in PAIRS for warm in (False, True)),
     ]
@@ -94,7 +94,7 @@ def _critical() -> list[Row]:
         found = [float(_model(liquid).highest_two_phase_pressure(t + 273.15)) for t, _ in points]
         errors = apart(np.array(found) / 1e5, [bar for _, bar in points])
         where = ", ".join(f"{celsius:.0f}" for celsius, _ in points) + " °C"
-        lines.append(Row(name + liquid, where, source, "from memory", errors, "bar"))
+        lines.append(Row(name + liquid, where, source, "unverified", errors, "bar"))
     crest = [
         float(_model("acetonitrile").highest_two_phase_pressure(celsius + 273.15)) / 1e5
         for celsius, _ in TRACED_ACETONITRILE
@@ -255,7 +255,7 @@ def _modifiers() -> list[Row]:
             "compressibility of 2-propanol, acetonitrile, tetrahydrofuran, water",
             "25 °C",
             "handbook values; set to them",
-            "from memory",
+            "unverified",
             per_cent(compressed, 1.0),
         ),
         Row(

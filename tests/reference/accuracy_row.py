@@ -14,7 +14,7 @@ Trust = Literal[
     "measured",
     "reference equation",
     "handbook",
-    "from memory",
+    "unverified",
     "another model only",
     "not compared",
 ]

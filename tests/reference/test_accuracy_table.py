@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 
-from tests.reference.accuracy import BEGIN, END, README, differences, main, table
+from tests.reference import accuracy
+from tests.reference.accuracy import PAGE, differences, main, table
 from tests.reference.accuracy_row import Row, apart, per_cent, rounded, spread
 
 
@@ -80,31 +83,24 @@ def test_points_fill_the_box_evenly_and_are_always_the_same() -> None:
         assert second[inside].max() > 3.9
 
 
-def test_the_readme_has_the_table_and_its_columns() -> None:
-    text = README.read_text(encoding="utf-8")
-    shown = text.partition(BEGIN)[2].partition(END)[0]
-    head = table([])[0]
-    assert head in shown
-    for trust in ("measured", "reference equation", "handbook", "from memory", "not compared"):
+def test_the_page_has_the_table_and_its_columns() -> None:
+    shown = PAGE.read_text(encoding="utf-8")
+    assert table([])[0] in shown
+    for trust in ("measured", "reference equation", "handbook", "unverified", "not compared"):
         assert f"| {trust} |" in shown
 
 
 def test_the_check_fails_where_a_figure_was_changed(
-    tmp_path: object, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    from tests.reference import accuracy
-
     row = Row("density", "1 bar", "a book", "handbook", (1.0, 2.0))
     monkeypatch.setattr(accuracy, "rows", lambda: [row])
-    readme = tmp_path / "README.md"  # type: ignore[operator]
-    readme.write_text(f"before\n{BEGIN}\n{END}\nafter\n", encoding="utf-8")
-    monkeypatch.setattr(accuracy, "README", readme)
+    page = tmp_path / "ACCURACY.md"
+    monkeypatch.setattr(accuracy, "PAGE", page)
     assert main(["--check"]) == 1
     assert main([]) == 0
     assert main(["--check"]) == 0
-    text = readme.read_text(encoding="utf-8")
-    assert text.startswith("before\n")
-    assert text.endswith("after\n")
-    readme.write_text(text.replace("2.0 %", "3.0 %"), encoding="utf-8")
+    text = page.read_text(encoding="utf-8")
+    page.write_text(text.replace("2.0 %", "3.0 %"), encoding="utf-8")
     assert main(["--check"]) == 1
     assert "stale" in capsys.readouterr().out

@@ -14,7 +14,7 @@ from methodlint.documents.loading import KINDS
 from methodlint.documents.starters import starter
 from tests.command import run
 
-README = Path(__file__).parents[2] / "README.md"
+PAGE = Path(__file__).parents[2] / "example_methods" / "README.md"
 LEFT = re.compile(r"<([^<>\n]*)>")
 FILES = {
     "method": "enantiomers",
@@ -84,8 +84,8 @@ def test_the_command_prints_or_writes_and_never_over_a_file(tmp_path: Path) -> N
     assert file.read_text(encoding="utf-8") == "mine\n"
 
 
-def test_the_commands_of_the_readme_begin_a_lab_folder(tmp_path: Path) -> None:
-    lines = README.read_text(encoding="utf-8").splitlines()
+def test_the_commands_of_the_page_begin_a_lab_folder(tmp_path: Path) -> None:
+    lines = PAGE.read_text(encoding="utf-8").splitlines()
     commands = [line.split()[1:] for line in lines if re.match(r"methodlint new \w+ -o ", line)]
     assert sorted(command[1] for command in commands) == sorted(KINDS)
     for command in commands:

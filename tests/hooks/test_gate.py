@@ -1,4 +1,4 @@
-"""The README's command gates a change of a scratch repository as the README says."""
+"""The command of DEVELOPERS.md gates a change of a scratch repository as it says there."""
 
 from __future__ import annotations
 
@@ -18,19 +18,19 @@ from tests.changes.repositories import CARD, OTHER, RATING, USERS, commit, git
 from tests.command import ROOT
 from tests.reports.scratch_lab import change, line_of
 
-README = (ROOT / "README.md").read_text(encoding="utf-8")
+PAGE = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
 HOOKS = YAML(typ="safe").load((ROOT / ".pre-commit-hooks.yaml").read_text("utf-8"))
 pytestmark = pytest.mark.skipif(shutil.which("bash") is None, reason="the command is for a shell")
 
 
 def the_gate() -> str:
-    found = re.search(r"<!-- gate -->\n```bash\n(.*?)```", README, re.DOTALL)
+    found = re.search(r"<!-- gate -->\n```bash\n(.*?)```", PAGE, re.DOTALL)
     assert found
     return found.group(1)
 
 
 def gate(repository: Path) -> subprocess.CompletedProcess[str]:
-    """Run the README's text as a shell does, with `main` as the branch of a code host."""
+    """Run its text as a shell does, with `main` as the branch of a code host."""
     git(repository, "update-ref", "refs/remotes/origin/main", "main")
     tools = repository.parent / "bin"
     tools.mkdir(exist_ok=True)
@@ -93,8 +93,8 @@ def test_a_change_of_nothing_that_is_ours_passes(repository: Path) -> None:
     assert gate(repository).returncode == 0
 
 
-def test_the_yaml_of_the_readme_is_yaml_and_names_our_hooks() -> None:
-    blocks = re.findall(r"```yaml\n(.*?)```", README, re.DOTALL)
+def test_the_yaml_of_the_page_is_yaml_and_names_our_hooks() -> None:
+    blocks = re.findall(r"```yaml\n(.*?)```", PAGE, re.DOTALL)
     read = [YAML(typ="safe").load(block) for block in blocks]
     (hooks,) = [data["repos"][0]["hooks"] for data in read if "repos" in (data or {})]
     known = {hook["id"] for hook in HOOKS}
