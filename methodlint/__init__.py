@@ -12,17 +12,27 @@ from typing import TYPE_CHECKING, Any
 from methodlint.version import __version__
 
 if TYPE_CHECKING:
-    from methodlint.checking.check import check
-    from methodlint.checking.report import Report
-    from methodlint.many.check_many import check_many
+    from methodlint.api import CheckReport as Report
+    from methodlint.api import check, check_many
+    from methodlint.checking.given import Given, GivenWrong
+    from methodlint.checking.targets import NothingToCheck
+    from methodlint.judging.lab_rules import RulesNotNamed
     from methodlint.rehearsal.open_run import rehearse
     from methodlint.rehearsal.run.rehearsal import Rehearsal
+    from methodlint.transfer.computed import NoFeasibleTransfer
     from methodlint.transfer.open_transfer import transfer
     from methodlint.transfer.result import Transfer
+    from methodlint.transfer.sides import CannotTransfer
 
 __all__ = [
+    "CannotTransfer",
+    "Given",
+    "GivenWrong",
+    "NoFeasibleTransfer",
+    "NothingToCheck",
     "Rehearsal",
     "Report",
+    "RulesNotNamed",
     "Transfer",
     "__version__",
     "check",
@@ -32,13 +42,19 @@ __all__ = [
 ]
 
 _WHERE = {
-    "check": "methodlint.checking.check",
-    "Report": "methodlint.checking.report",
-    "check_many": "methodlint.many.check_many",
-    "rehearse": "methodlint.rehearsal.open_run",
+    "CannotTransfer": "methodlint.transfer.sides",
+    "Given": "methodlint.checking.given",
+    "GivenWrong": "methodlint.checking.given",
+    "NoFeasibleTransfer": "methodlint.transfer.computed",
+    "NothingToCheck": "methodlint.checking.targets",
     "Rehearsal": "methodlint.rehearsal.run.rehearsal",
-    "transfer": "methodlint.transfer.open_transfer",
+    "Report": "methodlint.api:CheckReport",
+    "RulesNotNamed": "methodlint.judging.lab_rules",
     "Transfer": "methodlint.transfer.result",
+    "check": "methodlint.api",
+    "check_many": "methodlint.api",
+    "rehearse": "methodlint.rehearsal.open_run",
+    "transfer": "methodlint.transfer.open_transfer",
 }
 
 
@@ -47,5 +63,11 @@ def __getattr__(name: str) -> Any:
     if name in _WHERE:
         import importlib
 
-        return getattr(importlib.import_module(_WHERE[name]), name)
+        module, _, inside = _WHERE[name].partition(":")
+        return getattr(importlib.import_module(module), inside or name)
     raise AttributeError(f"module 'methodlint' has no attribute {name!r}")
+
+
+def __dir__() -> list[str]:
+    """Public names for `help` and tab completion, those that are not imported yet included."""
+    return sorted({*__all__, *(name for name in globals() if name.startswith("__"))})

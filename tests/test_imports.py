@@ -23,6 +23,7 @@ ORDER = (
     "reports",
     "many",
     "changes",
+    "api",
     "editor",
     "commands",
     "cli",

@@ -12,9 +12,34 @@ from methodlint.transfer.writing import write_transfer
 __all__ = ["AllowanceUse", "NoFeasibleTransfer", "Transfer"]
 
 
-@dataclass
+@dataclass(repr=False)
 class Transfer(Computed):
     """A method moved to another instrument or column. Predicted; verify."""
+
+    def __repr__(self) -> str:
+        """Method, target and outcome in one line."""
+        sides = self.sides
+        instrument = sides.target.plan.instrument
+        where = instrument.name if instrument is not None else "no instrument"
+        if not self.feasible:
+            return f"<Transfer of {sides.method.name} to {where}: not feasible>"
+        changed = sum(entry.proposed != entry.source for entry in self.entries)
+        return (
+            f"<Transfer of {sides.method.name} to {where}: feasible, {changed} items change, "
+            f"{len(self.remaining)} findings remain (predicted; verify)>"
+        )
+
+    def _repr_html_(self) -> str:
+        """The same with the table of items or with what binds, for notebooks."""
+        from html import escape
+
+        lines = [(each.item, each.source, each.proposed, each.reason) for each in self.entries]
+        lines = lines or [(each.name, "", "", each.message) for each in self.obstacles]
+        rows = "".join(
+            f"<tr>{''.join(f'<td>{escape(cell)}</td>' for cell in line)}</tr>" for line in lines
+        )
+        titles = "".join(f"<th>{name}</th>" for name in ("item", "source", "proposed", "why"))
+        return f"<p>{escape(repr(self)[1:-1])}</p><table><tr>{titles}</tr>{rows}</table>"
 
     def write(
         self, file: str | FilePath, beside: Mapping[str, str] | None = None

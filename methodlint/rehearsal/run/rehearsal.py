@@ -16,9 +16,28 @@ if TYPE_CHECKING:
 __all__ = ["Rehearsal"]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, repr=False)
 class Rehearsal(RunStates):
     """What will happen in one run; see `RunStates` for its figures."""
+
+    def __repr__(self) -> str:
+        """Name, size of the arrays and highest pressure in one line."""
+        name = self.plan.method.name
+        if not self.done:
+            return f"<Rehearsal of {name}: not rehearsed, {len(self.missing)} values missing>"
+        times, places = self.w_modifier.shape
+        highest = self.worst_points[0].pressure
+        return (
+            f"<Rehearsal of {name}: {times} times x {places} places; pump up to "
+            f"{highest.value / 1e5:.0f} bar (predicted; verify)>"
+        )
+
+    def _repr_html_(self) -> str:
+        """The same with the worst points as a table, for notebooks."""
+        from html import escape
+
+        table = f"<pre>{escape(str(self.worst_points))}</pre>" if self.done else ""
+        return f"<p>{escape(repr(self)[1:-1])}</p>{table}"
 
     @cached_property
     def worst_points(self) -> WorstPoints:
