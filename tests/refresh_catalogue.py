@@ -62,7 +62,7 @@ def _entry(rule: Rule) -> Iterator[str]:
     yield f"\n### [{rule.id}]({place})"
     yield f"\n**{inert(rule.title)}**"
     for part in parts_of(rule):
-        if part.heading in ("Reason", "Put right"):
+        if part.heading in ("Reason", "Remedy"):
             yield f"\n*{part.heading}:* {inert(' '.join(part.paragraphs))}"
     yield f"\n*Source:* {inert(source_of(rule))}"
     facts = [f"classes {', '.join(rule.grades)}", f"judges a {rule.subject}"]

@@ -20,7 +20,7 @@ Sound
     kind: method
     settling_time: 6 min
 
-Put right
+Remedy
     <what to do about it>
 
 Source

@@ -16,7 +16,7 @@ Sound
     kind: method
     title: The same method, without a deviation
 
-Put right
+Remedy
     Correct what the rule finds and take the deviation out; keep it if the named person has approved
     it until that day.
 

@@ -13,7 +13,7 @@ Sound, because the document is still there
     kind: column
     title: The same column, described in other words
 
-Put right
+Remedy
     Put the document back, or say in the review of the change that it is meant to go. One that is
     only renamed or moved inside its lab is not meant here.
 

@@ -21,7 +21,7 @@ Sound, because the lab asks for more than before
     classes:
       - {rule: sequence.overruns-slot, to: fault, reason: the next booking is always full}
 
-Put right
+Remedy
     Take the change back, or have it approved by whoever answers for the lab's policy.
 
 Source

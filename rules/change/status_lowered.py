@@ -13,7 +13,7 @@ Sound
     kind: method
     status: approved
 
-Put right
+Remedy
     Write `status: approved`, or take `status` out; keep draft or retired if that is what the change
     is made for.
 

@@ -37,7 +37,7 @@ Sound, because no pH is defined in methanol
     mobile_phase:
       modifier: {liquid: methanol, line: modifier-1, ph: 9, additives: [{additive: AmF, level: 20 mM}]}
 
-Put right
+Remedy
     Lower the level, or use a volatile ammonium salt and a column that bears it.
 
 Source

@@ -22,7 +22,7 @@ Sound, because it is flushed first
     kind: sequence
     equilibration: 10 min
 
-Put right
+Remedy
     Flush with 20 to 50 hold-up volumes, or keep a column for methods with this additive.
 
 Source

@@ -17,7 +17,7 @@ Sound, because a monolith has no particles
     particle_type: monolith
     particle_size: null
 
-Put right
+Remedy
     Write the unit that the message guesses, after a look at the label.
 
 Source

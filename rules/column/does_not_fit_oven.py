@@ -16,7 +16,7 @@ Sound, because a jacket outside the oven heats the column
     kind: instrument
     oven: {length: 100 mm, external_jacket: true}
 
-Put right
+Remedy
     Use a shorter column or a jacket.
 
 Source

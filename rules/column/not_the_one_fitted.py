@@ -20,7 +20,7 @@ Sound, because the method accepts an equivalent
     kind: instrument
     fitted_columns: {"1": amylose-3um}
 
-Put right
+Remedy
     Fit the column, or correct the card of the instrument.
 
 Source

@@ -23,7 +23,7 @@ Sound, because a peak at the hold-up time marks it
       - {name: void, retention_time: 0.41 min, plates: 3000}
       - {name: last peak, retention_time: 5.5 min, plates: 12000}
 
-Put right
+Remedy
     Compare column, flow and the unit of the time with the run that the times were read from. In
     a transfer the times go with the hold-up time.
 

@@ -55,7 +55,7 @@ Sound, because the pair is left out on purpose
       equilibration: 15 min
       lines: {kind: sample, sample: extract 1, plate: 1, well: D1, fill: 1 mL}
 
-Put right
+Remedy
     Take the modifier or the column out, or write the pair under `leave_out:` of the matrix if the
     rest is to be run. A cell that needs a flush before it stands where no order of the cells
     spares a column the liquid of another: run it in a sequence of its own.

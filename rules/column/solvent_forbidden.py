@@ -42,7 +42,7 @@ Unsound, because a class of liquids is forbidden
     kind: sequence
     diluent: acetone  # <- here
 
-Put right
+Remedy
     Use the liquid that the message offers, or an immobilised column.
 
 Source

@@ -33,7 +33,7 @@ Sound, because the next booking goes on
     lines:
       - {kind: sample, sample: extract 1, plate: 1, well: D1, fill: 1 mL}
 
-Put right
+Remedy
     End with a flush of the modifier without additive, 10 hold-up volumes.
 
 Source

@@ -20,7 +20,7 @@ Sound
     temperature_limits:
       - {temperature: 35 degC, liquids: [water]}
 
-Put right
+Remedy
     Lower the oven temperature to the limit, and look at the phase boundary again.
 
 Source

@@ -12,7 +12,7 @@ Sound
     kind: column
     injections: {count: 640, limit: 3000, last_test_passed: true}
 
-Put right
+Remedy
     Change the column before the line that the message names, or shorten the sequence.
 
 Source

@@ -31,7 +31,7 @@ Sound, because the trace only triggers and the mass spectrometer is evaluated
       - {type: UV, cell: UV cell, wavelength: 254 nm, rate: 40 Hz, purpose: trigger}
       - {type: MS, source: ESI, rate: 20 Hz, purpose: quantify}
 
-Put right
+Remedy
     Fit a smaller cell, or use a wider column.
 
 Source

@@ -22,7 +22,7 @@ Sound, because the trace only triggers a collector
     detectors:
       - {type: UV, cell: UV cell, wavelength: 254 nm, filter: 1 s, purpose: trigger}
 
-Put right
+Remedy
     Choose a shorter time constant; the message prints the largest that passes.
 
 Source

@@ -21,7 +21,7 @@ Sound, because a doubly charged ion is given by its m/z
     detectors:
       - {type: MS, source: ESI, polarity: positive, rate: 10 Hz, scan: [100, 600]}
 
-Put right
+Remedy
     Widen the range or set the polarity. The ion is given as m/z, charge state and adduct
     included.
 

@@ -29,7 +29,7 @@ Sound
           - {name: analyte A, dwell: 100 ms, begins: 0.5 min, ends: 1.5 min}
           - {name: analyte B, dwell: 100 ms, begins: 1.6 min, ends: 2.8 min}
 
-Put right
+Remedy
     Shorten the dwell times or narrow the windows so that fewer of them overlap.
 
 Source

@@ -24,7 +24,7 @@ Sound, because a diode array records in the cell of a UV detector as well
     detectors:
       - {type: PDA, wavelength: 254 nm}
 
-Put right
+Remedy
     Name the cell as the instrument card does, put it into the flow, or run on a bench that has
     the detector.
 

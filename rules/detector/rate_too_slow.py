@@ -22,7 +22,7 @@ Sound, because the trace only triggers a collector
     detectors:
       - {type: UV, cell: UV cell, wavelength: 254 nm, rate: 2 Hz, purpose: trigger}
 
-Put right
+Remedy
     Raise the rate. The width comes from the width given for the peak, else from its plates, else
     from the plates of the column; the last is a guess, and the message says so.
 

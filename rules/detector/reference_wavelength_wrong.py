@@ -23,7 +23,7 @@ Sound, because the detector has a single wavelength
     detectors:
       - {type: UV, cell: UV cell, wavelength: 254 nm, reference_wavelength: 260 nm}
 
-Put right
+Remedy
     Move the reference to where nothing absorbs, usually 80 nm or more above the measured one. That
     a very compressible mobile phase goes without one is a note.
 

@@ -21,7 +21,7 @@ Sound, because only the first peak is wanted
     detectors:
       - {type: UV, cell: UV cell, wavelength: 254 nm, rate: 20 Hz, ends: 3 min, heart_cut: true}
 
-Put right
+Remedy
     Let the trace, or the run, go on for five standard deviations after the last peak.
 
 Source

@@ -24,7 +24,7 @@ Sound, because there is little of the modifier
     detectors:
       - {type: UV, cell: UV cell, wavelength: 200 nm, rate: 20 Hz, filter: 0.1 s}
 
-Put right
+Remedy
     Measure at the wavelength that the message prints, or take a modifier with a lower cutoff.
 
 Source

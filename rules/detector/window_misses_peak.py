@@ -24,7 +24,7 @@ Sound
         transitions:
           - {name: analyte A, dwell: 20 ms, begins: 1.5 min, ends: 3 min}
 
-Put right
+Remedy
     Widen the window to three standard deviations and 5 % of the retention time on either side.
     A trace that ends too early as a whole is the matter of detector.stops-before-end.
 

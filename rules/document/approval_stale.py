@@ -15,7 +15,7 @@ Sound
     approval: {by: QA office, on: 2026-09-01, hash: v1-9662dd3dbddeb29c80a0de728eb8446c}
     flow: 1.5 mL/min  # as approved
 
-Put right
+Remedy
     Have the document approved again and write the new hash, or go back to the approved values.
     With `parts:` in the approval (a hash for each key) the message names what has changed.
 

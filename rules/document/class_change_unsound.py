@@ -26,7 +26,7 @@ Sound
     classes:
       - {rule: sequence.overruns-slot, to: fault, reason: the next booking is always full}
 
-Put right
+Remedy
     Correct the id, or take the line out. A stop in one document is moved aside by a deviation
     there, with reason, approver and end date.
 

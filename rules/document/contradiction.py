@@ -21,7 +21,7 @@ Sound
     title: Resin oligomers, 35 C, 5 to 40 % methanol
     oven_temperature: 35 degC
 
-Put right
+Remedy
     Keep the one that is meant and change or take out the other; the message names both.
 
 Source

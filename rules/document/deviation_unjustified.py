@@ -25,7 +25,7 @@ Sound
         approved_by: Head of lab
         until: 2027-01-31
 
-Put right
+Remedy
     Write `reason:`, `approved_by:` and `until:`; renew or take out what has expired; take out what
     no longer sets anything aside.
 

@@ -13,7 +13,7 @@ Sound
     kind: method
     flow: 1.5 mL/min
 
-Put right
+Remedy
     Keep one of the two; the message names the line of the first.
 
 Source

@@ -12,7 +12,7 @@ Sound
     kind: method
     title: purity of batch 7
 
-Put right
+Remedy
     Delete the character at the place that the message names, or type the line anew.
 
 Source

@@ -29,7 +29,7 @@ Sound, because another liquid is no slip
     kind: method
     injection: {volume: 2 uL, diluent: isobutanol}
 
-Put right
+Remedy
     Write the name that is meant. A liquid that is not known here is no error: what cannot be
     judged for want of its data is told as not checked.
 

@@ -12,7 +12,7 @@ Sound
     kind: method
     mobile_phase: {modifier: methanol, modifier_share: 20 % v/v}
 
-Put right
+Remedy
     Write `% v/v`, `% w/w` or `% mol`.
 
 Source

@@ -16,7 +16,7 @@ Sound
     kind: method
     title: Triazole enantiomers in wine
 
-Put right
+Remedy
     Write what is meant, or take the key out. While `status: draft` stands in the document it is a
     caution.
 

@@ -18,7 +18,7 @@ Sound, because 60 to 1200 bar are taken as they are
     outlet_pressure: 60 bar
     pressure_limits: {high: 1200 bar}
 
-Put right
+Remedy
     Write the unit that is meant; the message gives each reading in bar.
 
 Source

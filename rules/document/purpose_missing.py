@@ -18,7 +18,7 @@ Sound
       - {kind: blank, plate: 1, well: A1}
       - {kind: sample, sample: S1, plate: 1, well: A2}
 
-Put right
+Remedy
     Write `purpose: regulated`, `bioanalysis`, `research`, `screening` or `preparative` in the
     sequence or the method, or one for the whole lab in the policy of lab.yaml.
 

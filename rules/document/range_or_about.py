@@ -16,7 +16,7 @@ Sound
     kind: method
     oven_temperature: {value: 37 degC, tolerance: 2 degC}
 
-Put right
+Remedy
     Write the value that is set and, where it matters, its tolerance.
 
 Source

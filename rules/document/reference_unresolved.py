@@ -11,7 +11,7 @@ Sound
     kind: method
     column: column
 
-Put right
+Remedy
     Use the name that the message offers, or write the missing card. A name found in two places has
     to be given up in one of them.
 

@@ -14,7 +14,7 @@ Sound
     kind: lab
     name: Separations laboratory
 
-Put right
+Remedy
     Put the rules in a folder beside lab.yaml, as family/what_is_wrong.py; run
     methodlint try-rules FOLDER to see what is wrong with them; allow them with
     --allow-rules FOLDER.

@@ -14,7 +14,7 @@ Sound
     programme:
       - {time: 0 min, modifier_share: 5 % v/v}
 
-Put right
+Remedy
     Write what the message says is missing, or the shape it names.
 
 Source

@@ -21,7 +21,7 @@ Sound, because nothing had to be made out
         sample,well,volume [uL]
         wine 01,A1,2.0
 
-Put right
+Remedy
     Nothing has to be done if the note says what is meant. Otherwise write the headers as the keys
     of a line (sample, plate, well, volume, ...), or say in the sequence what they mean:
     `table: {file: samples.csv, columns: {Our word: sample}}`.

@@ -12,7 +12,7 @@ Sound
     kind: column
     plates: 10000
 
-Put right
+Remedy
     Split the document, or write fewer digits.
 
 Source

@@ -27,7 +27,7 @@ Sound, because the second regulator is out of the flow
       - {part: regulator, name: first regulator, pressure_rating: 380 bar, bypassed: true}
       - {part: regulator, name: second regulator, pressure_rating: 380 bar}
 
-Put right
+Remedy
     Write every part that is in the flow once, in the order in which the mobile phase meets it.
     Columns in series are a list in the method's `column`.
 

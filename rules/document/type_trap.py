@@ -19,7 +19,7 @@ Sound
     lines:
       - {kind: sample, sample: extract 1, plate: 1, well: "1E2"}
 
-Put right
+Remedy
     Put names in quotation marks; leave a key out instead of writing `no`.
 
 Source

@@ -17,7 +17,7 @@ Sound
     flow: 2 mL/min
     suitability: {replicates: 5, resolution: 1.5}
 
-Put right
+Remedy
     Write the unit that is meant; the message offers those that make the figure a usual one. Counts,
     ratios and indices stay bare numbers.
 

@@ -13,7 +13,7 @@ Sound
     outlet_pressure: 120 bar
     x-approved-in: our own register
 
-Put right
+Remedy
     Use the key that the message offers. Keys of your own start with `x-` and are never judged.
 
 Source

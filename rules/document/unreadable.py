@@ -11,7 +11,7 @@ Sound
     kind: method
     programme: [{time: 0 min}]
 
-Put right
+Remedy
     Close what is open, give each key its colon and a blank, and indent with blanks. The message
     names the line where reading stopped, which may be behind the mistake.
 

@@ -25,7 +25,7 @@ Sound, because the scale is declared
     purpose: preparative
     flow: 180 mL/min
 
-Put right
+Remedy
     Compare the value with its source; the message says whether ten, a hundred or a thousand times
     less or more would be usual. Columns are judged by their dimensions, an outlet pressure by what
     the regulator controls.

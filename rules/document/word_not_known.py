@@ -13,7 +13,7 @@ Sound
     lines:
       - {kind: sample, plate: 1, well: A1}
 
-Put right
+Remedy
     Use the word that the message offers.
 
 Source

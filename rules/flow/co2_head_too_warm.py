@@ -17,7 +17,7 @@ Sound, because the volume follows the density at the head
     kind: instrument
     co2_pump: {head_temperature: 18 degC, metering: compensated}
 
-Put right
+Remedy
     Set the chiller to 5 to 10 degC and wait for it before the run.
 
 Source

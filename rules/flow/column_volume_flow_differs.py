@@ -16,7 +16,7 @@ Sound
     outlet_pressure: 150 bar
     flow: 1.5 mL/min
 
-Put right
+Remedy
     Nothing. Use the figure for hold-up time and velocity; leave the set flow as it is.
 
 Source

@@ -19,7 +19,7 @@ Sound
       - {kind: flush, liquid: methanol, duration: 5 min, flow: 1 mL/min}
       - {kind: shutdown, duration: 5 min, co2: "off", makeup: "off", source: "off"}
 
-Put right
+Remedy
     Lower the flow of the line, and give a flush more time for the same volume.
 
 Source

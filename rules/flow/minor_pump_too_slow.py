@@ -34,7 +34,7 @@ Sound, because the CO2 pump has enough to meter at this flow
     kind: instrument
     co2_pump: {lowest_flow: 2 mL/min, lowest_accurate_flow: 2 mL/min}
 
-Put right
+Remedy
     Begin with a little more of the smaller stream, or raise the flow. Where the pump with the
     larger stream is too slow, the flow is too low for this instrument, and another share would be
     another separation.

@@ -12,7 +12,7 @@ Sound
     kind: method
     flow: 4.0 mL/min
 
-Put right
+Remedy
     Lower the flow at that row, or run on an instrument whose pumps reach further. What a pump
     cannot meter at the lower end is the matter of flow.minor-pump-too-slow.
 

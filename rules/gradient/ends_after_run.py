@@ -28,7 +28,7 @@ Sound, because only the return to the start is on its way, and settling follows
     run_length: 7 min
     settling_time: 3 min
 
-Put right
+Remedy
     Lengthen the run to the time that the message prints, or end the last ramp earlier. Of a hold
     at the end only its begin has to arrive.
 

@@ -26,7 +26,7 @@ Sound
       - {time: 0 min, modifier_share: 0 % v/v}
       - {time: 5 min, modifier_share: 100 % v/v}
 
-Put right
+Remedy
     Keep the share within the cap that the message prints; make the parts of a blend 100 %.
 
 Source

@@ -26,7 +26,7 @@ Sound, because settling time is spent at the starting values
       - {time: 5 min, modifier_share: 40 % v/v}
     settling_time: 4 min
 
-Put right
+Remedy
     Give a settling time, or add a row that returns to the start with enough time behind it.
 
 Source

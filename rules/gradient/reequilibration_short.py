@@ -21,7 +21,7 @@ Sound, because a series at the run's own rhythm was measured and passed
     run_length: 7 min
     suitability: {at_rhythm: true}
 
-Put right
+Remedy
     Lengthen the settling time; a note only for screening and preparative work. What the instrument spends between two runs is not counted,
     because nobody promises it.
 

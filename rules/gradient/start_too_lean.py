@@ -26,7 +26,7 @@ Sound, because waxes are run like that
       - {time: 0 min, modifier_share: 1 % v/v}
       - {time: 5 min, modifier_share: 40 % v/v}
 
-Put right
+Remedy
     Start at 2 % (3 % with an additive) or more.
 
 Source

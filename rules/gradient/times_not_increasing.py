@@ -26,7 +26,7 @@ Sound, because the row says that it is a jump
       - {time: 5 min, modifier_share: 40 % v/v}
       - {time: 5 min, modifier_share: 5 % v/v, step: true}
 
-Put right
+Remedy
     Sort the rows; mark a jump with `step: true`.
 
 Source

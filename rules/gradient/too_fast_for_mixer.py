@@ -38,7 +38,7 @@ Sound, because the ramp begins when the last peak has left: it washes
       - {time: 7.1 min, modifier_share: 15 % v/v}
     expected_peaks: [{name: last peak, retention_time: 5.5 min, plates: 12000}]
 
-Put right
+Remedy
     Give the ramp the time that the message prints, or mark a wash or a return as a step.
 
 Source

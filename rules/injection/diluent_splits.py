@@ -34,7 +34,7 @@ Sound, because much alcohol takes a small plug up
     kind: sequence
     diluent: {liquids: [{liquid: water, share: 40 %}, {liquid: methanol, share: 60 %}]}
 
-Put right
+Remedy
     Dilute with or change to an alcohol, inject less, or start with more modifier.
 
 Source

@@ -28,7 +28,7 @@ Sound, because the mobile phase starts rich in an alcohol as strong
     kind: sequence
     diluent: methanol
 
-Put right
+Remedy
     Inject less, or dilute with an alkane and inject twice as much; the tool tries whether the two
     mix: 2-propanol and heptane do, methanol and heptane part.
 

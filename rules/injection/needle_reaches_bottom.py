@@ -16,7 +16,7 @@ Sound, because the sampler feels the bottom
     kind: instrument
     autosampler: {needle_depth: 29 mm, bottom_sensing: true}
 
-Put right
+Remedy
     Set the needle as high as the message says, or use a deeper vessel.
 
 Source

@@ -28,7 +28,7 @@ Sound, because a needle in the flow has no loop to overfill
     kind: instrument
     autosampler: {loop: null, flow_through_needle: true, highest_volume: 20 uL}
 
-Put right
+Remedy
     Stay within the span that the message gives, or fit the loop that it names.
 
 Source

@@ -14,7 +14,7 @@ Sound
     kind: method
     injection: {volume: 2 uL}
 
-Put right
+Remedy
     Inject no more than the smaller of the two volumes in the message.
 
 Source

@@ -23,7 +23,7 @@ Sound, because the second name is declared
       - {kind: conditioning, sample: pool, plate: 2, well: C4, fill: 1 mL, count: 2}
       - {kind: control, sample: QC 1, plate: 2, well: C4}
 
-Put right
+Remedy
     Look at the tray and correct the well; if both names mean one vial, write `aliases`.
 
 Source

@@ -17,7 +17,7 @@ Sound
       - {kind: sample, sample: extract 1, plate: 1, well: H12, fill: 200 uL}
       - {kind: sample, sample: extract 2, plate: 1, well: a01, fill: 200 uL}
 
-Put right
+Remedy
     Look at the tray; the message names the valid places next to the one written.
 
 Source

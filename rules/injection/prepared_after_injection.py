@@ -22,7 +22,7 @@ Sound, because the sample comes late in the sequence
       - {kind: conditioning, sample: pool, plate: 1, well: A2, fill: 1 mL, count: 20}
       - {kind: sample, sample: x, plate: 1, well: D1, fill: 1 mL, prepared: "2026-11-24T11:00"}
 
-Put right
+Remedy
     Correct the date of the preparation or the begin of the sequence, or move the line behind the
     time at which its sample is ready.
 

@@ -22,7 +22,7 @@ Sound
       - {kind: blank, sample: diluent, plate: 1, well: A1, fill: 1 mL}
       - {kind: sample, sample: extract 1, plate: 1, well: D1, fill: 1 mL}
 
-Put right
+Remedy
     Inject those samples earlier, or prepare them anew before the line that the message names.
 
 Source

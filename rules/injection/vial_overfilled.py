@@ -16,7 +16,7 @@ Sound
       - {kind: blank, sample: diluent, plate: 1, well: A1, fill: 1 mL}
       - {kind: suitability, sample: SST, plate: 1, well: A3, fill: 300 uL, count: 6}
 
-Put right
+Remedy
     Write what is in one vial; several like vials are written as `vials: 2`. A larger vessel on
     that plate is named as `vessel` in the line or under `plates`.
 

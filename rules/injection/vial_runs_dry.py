@@ -22,7 +22,7 @@ Sound, because like vials are set out
     lines:
       - {kind: suitability, sample: SST, plate: 1, well: A3, fill: 40 uL, dead_volume: 12 uL, count: 6, vials: 2}
 
-Put right
+Remedy
     Fill as much as the message says, or set out like vials and write `vials: 2`.
 
 Source

@@ -23,7 +23,7 @@ Sound, because an outside wash never enters the loop
     bottles:
       - {line: needle-wash, liquid: methanol, enters_flow: false}
 
-Put right
+Remedy
     Wash in two steps: first with what dissolves the analytes, then with the diluent or weaker.
 
 Source

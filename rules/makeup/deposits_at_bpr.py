@@ -21,7 +21,7 @@ Sound
         line: modifier-1
         additives: [{additive: ammonium acetate, level: 20 mM}]
 
-Put right
+Remedy
     Add makeup in front of the regulator, take less salt, or flush with pure modifier every few
     injections.
 

@@ -24,7 +24,7 @@ Sound
       - {kind: sample, sample: extract 1, plate: 1, well: D1, fill: 1 mL}
       - {kind: shutdown, duration: 5 min, co2: "off", makeup: "off", source: "off"}
 
-Put right
+Remedy
     Switch the makeup off with the source, and CO2 off before the makeup. What happens on the way
     there is judged with the order of starting and stopping.
 

@@ -22,7 +22,7 @@ Sound, because only UV is read
     kind: method
     detectors: [{type: UV, cell: UV cell, wavelength: 254 nm, rate: 20 Hz, filter: 0.1 s}]
 
-Put right
+Remedy
     Add makeup so that the leanest moment has 0.15 to 0.2 mL/min of liquid.
 
 Source

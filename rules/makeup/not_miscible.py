@@ -19,7 +19,7 @@ Sound, because the modifier bridges the two
     mobile_phase: {modifier: {liquid: ethanol, line: modifier-2}}
     makeup: {liquid: n-heptane, line: makeup, flow: 0.3 mL/min, tee: after the regulator}
 
-Put right
+Remedy
     Use the modifier's own liquid as makeup, or one that mixes with both such as 2-propanol; the
     message names it. Flush the makeup line with the bridging liquid before the change. A blend that
     parts by itself needs another composition.

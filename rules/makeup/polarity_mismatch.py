@@ -25,7 +25,7 @@ Sound
       flow: 0.2 mL/min
       tee: after the regulator
 
-Put right
+Remedy
     Take an ammonium salt (5 to 10 mM ammonium formate or acetate) in place of the additive; it
     suits both polarities.
 

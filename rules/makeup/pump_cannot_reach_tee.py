@@ -22,7 +22,7 @@ Sound, because behind the regulator there is no pressure
     kind: instrument
     makeup_pump: {pressure_rating: 150 bar}
 
-Put right
+Remedy
     Use a makeup pump with a higher rating and a check valve at the tee, or put the tee behind the
     regulator.
 

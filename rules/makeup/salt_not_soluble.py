@@ -23,7 +23,7 @@ Sound
       flow: 0.2 mL/min
       tee: after the regulator
 
-Put right
+Remedy
     Dissolve the salt in methanol with 5 % water, or take less of it.
 
 Source

@@ -25,7 +25,7 @@ Sound, because the maker of this source permits clean air
     kind: instrument
     ms: {gas: air, air_permitted: true}
 
-Put right
+Remedy
     Connect nitrogen (or argon) to the source, and say so on the instrument card. Some sources are
     specified for clean air: then the card states it (`ms.air_permitted: true`).
 

@@ -33,7 +33,7 @@ Sound
       - {part: regulator, name: regulator, pressure_rating: 380 bar}
       - {part: source, name: electrospray source, detector: MS}
 
-Put right
+Remedy
     Use an active splitter, or an internal standard that elutes with the analyte.
 
 Source

@@ -15,7 +15,7 @@ Sound
     detectors: [{type: MS, source: ESI, polarity: positive}]
     makeup: {liquid: methanol, line: makeup, flow: 0.2 mL/min, tee: before the regulator}
 
-Put right
+Remedy
     Lower the makeup while the mobile phase is rich, or split the stream.
 
 Source

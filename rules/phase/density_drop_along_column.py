@@ -31,7 +31,7 @@ Sound, because a fall of a few per cent is normal
     kind: method
     programme: [{time: 0 min, modifier_share: 5 % v/v}]
 
-Put right
+Remedy
     Raise the outlet pressure, or lower the flow.
 
 Source

@@ -26,7 +26,7 @@ Sound, because the mixture is stiff with a fifth of modifier
     mobile_phase: {modifier: {liquid: methanol, line: modifier-1}, modifier_share: 20 % v/v}
     programme: []
 
-Put right
+Remedy
     Raise the outlet pressure or lower the temperature; both move away from the critical region.
 
 Source

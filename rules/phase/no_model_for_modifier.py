@@ -19,7 +19,7 @@ Sound, because a part below 2 % does not decide the phases
         liquids: [{liquid: methanol, share: 98.5 % v/v}, {liquid: ethyl acetate, share: 1.5 % v/v}]
         line: modifier-1
 
-Put right
+Remedy
     Where the method allows it, take methanol, ethanol, 2-propanol or acetonitrile. Else
     measure phases and pressures of this mixture before the run.
 

@@ -43,7 +43,7 @@ Sound
     kind: instrument
     regulator: {ramp: 40}
 
-Put right
+Remedy
     On the way up raise the pressure first, then the temperature; on the way down the reverse.
 
 Source

@@ -31,7 +31,7 @@ Sound, because the liquid is one phase above 64 bar at 25 degC
     outlet_pressure: 110 bar
     programme: [{time: 0 min, modifier_share: 30 % v/v}]
 
-Put right
+Remedy
     Raise the outlet pressure, or lower the oven temperature; the message says how far.
 
 Source

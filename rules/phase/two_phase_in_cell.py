@@ -25,7 +25,7 @@ Sound
     oven_temperature: 35 degC
     outlet_pressure: 150 bar
 
-Put right
+Remedy
     Raise the outlet pressure, or cool the cell.
 
 Source

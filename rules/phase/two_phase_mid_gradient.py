@@ -23,7 +23,7 @@ Sound
       - {time: 0 min, modifier_share: 1 % v/v}
       - {time: 6 min, modifier_share: 70 % v/v}
 
-Put right
+Remedy
     Raise the outlet pressure above the highest boundary on the way, or lower the temperature.
 
 Source

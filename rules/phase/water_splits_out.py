@@ -43,7 +43,7 @@ Sound, because 2 % water stay dissolved
         line: modifier-2
     programme: [{time: 0 min, modifier_share: 14 % v/v}]
 
-Put right
+Remedy
     Start with more modifier, or with less water in it; 1-5 % water in methanol is a useful
     additive.
 

@@ -23,7 +23,7 @@ Sound, because the restrictor is passive
     kind: instrument
     regulator: {kind: passive restrictor}
 
-Put right
+Remedy
     Set a pressure within the span, and well above the phase boundary.
 
 Source

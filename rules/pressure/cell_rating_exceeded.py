@@ -38,7 +38,7 @@ Sound, because the cell lies behind the regulator
       - {part: regulator, name: regulator, pressure_rating: 380 bar}
       - {part: cell, name: UV cell, volume: 11 uL, pressure_rating: 20 bar}
 
-Put right
+Remedy
     A wider tube behind the cell, a lower outlet pressure, or a lower flow.
 
 Source

@@ -13,7 +13,7 @@ Sound
     kind: column
     drop_rating: 350 bar
 
-Put right
+Remedy
     Lower the flow while the rich mobile phase is in the column; the outlet pressure changes
     nothing.
 

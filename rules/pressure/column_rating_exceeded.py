@@ -33,7 +33,7 @@ Sound, because what the card gives is a limit of the drop
     pressure_rating: 400 bar
     drop_rating: 200 bar
 
-Put right
+Remedy
     Lower the flow while the rich mobile phase is in the column, lower the outlet pressure if
     the phase boundary allows, or choose a column with larger particles.
 

@@ -30,7 +30,7 @@ Sound, because the weak valve is bypassed
       - {part: column}
       - {part: regulator, name: regulator, pressure_rating: 380 bar}
 
-Put right
+Remedy
     Lower the flow or the outlet pressure, or fit a part with a higher rating.
 
 Source

@@ -26,7 +26,7 @@ Sound, because the instrument stops by itself inside the window
     kind: instrument
     trips: {high_pressure: 345 bar}
 
-Put right
+Remedy
     Type a high limit inside the window that the message gives. If the window is empty, fit a trip
     or a relief at the weak part, or lower the pressure of the run.
 

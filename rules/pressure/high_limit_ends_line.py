@@ -19,7 +19,7 @@ Sound
       - {kind: flush, liquid: 2-propanol, co2: "off", flow: 0.1 mL/min, duration: 2 h}
       - {kind: shutdown, duration: 5 min, co2: "off", makeup: "off", source: "off"}
 
-Put right
+Remedy
     Lower the flow of the line and give it more time.
 
 Source

@@ -18,7 +18,7 @@ Sound
     kind: method
     pressure_limits: {high: 340 bar, low: 160 bar}
 
-Put right
+Remedy
     Type the low limit that the message gives: 0.8 of the lowest pump pressure after settling, or
     a little more where that lies below the regulator's setting.
 

@@ -23,7 +23,7 @@ Sound, because little modifier never parts at 60 degC
     outlet_pressure: 110 bar
     programme: [{time: 0 min, modifier_share: 0.5 % v/v}]
 
-Put right
+Remedy
     Raise the outlet pressure, or lower the temperature.
 
 Source

@@ -20,7 +20,7 @@ Sound
     measured_pressures:
       - {pump_pressure: 260 bar, modifier_share: 20 % v/v}
 
-Put right
+Remedy
     Look at the reading and at the outlet pressure, flow and composition it belongs to; give
     absolute pressures, or write '(g)'.
 

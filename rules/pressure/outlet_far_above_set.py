@@ -35,7 +35,7 @@ Sound
     kind: method
     flow: 4.0 mL/min
 
-Put right
+Remedy
     Take the next wider bore for the tube that costs most, as long as its volume stays small
     against that of the column.
 

@@ -19,7 +19,7 @@ Sound
         - {flow: 1 mL/min, pressure: 550 bar}
         - {flow: 5 mL/min, pressure: 380 bar}
 
-Put right
+Remedy
     Lower the flow while the rich mobile phase is in the column.
 
 Source

@@ -33,7 +33,7 @@ Sound, because a pump or valve keeps the ratio
       - {part: regulator, name: regulator, pressure_rating: 380 bar}
       - {part: source, name: light scattering, detector: ELSD}
 
-Put right
+Remedy
     Take a narrower restrictor: its flow goes with the fourth power of the bore. Or take a longer
     one, or an active splitter. Relieve the pressure before the restrictor is opened.
 

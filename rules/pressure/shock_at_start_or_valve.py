@@ -30,7 +30,7 @@ Sound, because the column card allows it
     phase: immobilised polysaccharide
     fast_pressurising: true
 
-Put right
+Remedy
     Let the flow rise by no more than 0.5 mL/min in 10 s on columns up to 4.6 mm, on wider ones
     by as much more as their cross-section is larger; make steps of the flow into ramps.
 

@@ -35,7 +35,7 @@ Sound, because it holds no more than 68 % of its water capacity
     rated_parts:
       - {part: hose, pressure_rating: 140 bar}
 
-Put right
+Remedy
     Shade the store, order cylinders with the lower fill, or exchange the weakest part. An
     overfilled cylinder goes back.
 

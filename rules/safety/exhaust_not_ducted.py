@@ -19,7 +19,7 @@ Sound
       - {name: source exhaust, of: MS exhaust, ducted: true}
       - {name: rough pump, of: rough pump, ducted: true}
 
-Put right
+Remedy
     Lead the outlet that the message names outdoors or to an extraction, with a line of its own.
 
 Source

@@ -24,7 +24,7 @@ Sound
         pressure_rating: 250 bar
         relief: 240 bar
 
-Put right
+Remedy
     Run the methods in order of falling oven temperature, or have the selector park columns
     vented; give a closed section a relief.
 

@@ -27,7 +27,7 @@ Sound, because no CO2 to speak of can get into the room
     monitors:
       - {gas: O2, place: above the bench, audible: true}
 
-Put right
+Remedy
     Mount a CO2 monitor low on the wall, with an alarm that is heard; the oxygen monitor may stay.
 
 Source

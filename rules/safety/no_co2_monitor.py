@@ -36,7 +36,7 @@ Sound, because the cylinder stands outside behind an excess-flow valve
     flow_stop: excess-flow valve
     flow_stop_place: upstream of the wall
 
-Put right
+Remedy
     Mount a CO2 monitor about 30 cm above the floor, where people enter and where the gas would
     gather; alarms at 5000 and 15 000 ppm are usual.
 

@@ -29,7 +29,7 @@ Sound
     flow_stop: excess-flow valve
     flow_stop_place: upstream of the wall
 
-Put right
+Remedy
     Store the cylinder outside behind an excess-flow valve or a shut-off that a CO2 monitor
     operates; else have the release assessed, and a CO2 alarm at floor level.
 

@@ -25,7 +25,7 @@ Sound
     kind: lab
     policy: {exposure_limits: {jurisdiction: house rule, co2_long: 5000 ppm}}
 
-Put right
+Remedy
     Lead the vent outdoors or to an extraction; else keep to the flow or the air changes that the
     message gives.
 

@@ -23,7 +23,7 @@ Sound
     kind: lab
     policy: {exposure_limits: {jurisdiction: house rule, vapours: {methanol: 200 ppm}}}
 
-Put right
+Remedy
     Lead the vent outdoors or to an extraction.
 
 Source

@@ -28,7 +28,7 @@ Sound, because a trap holds it back
     outlets:
       - {name: separator, of: separator, ducted: false, trap: activated carbon}
 
-Put right
+Remedy
     Lead the outlet to an extraction, or fit a trap that holds the substance back and is logged.
 
 Source

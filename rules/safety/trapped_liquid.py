@@ -20,7 +20,7 @@ Sound, because one of its valves lets the pressure back to the cylinder
     line_sections:
       - {name: yard to bench, pressure_rating: 100 bar, filled_at: 10 degC, relieves_upstream: true}
 
-Put right
+Remedy
     Fit a relief valve or a bursting disc that opens below the rating and blows off outdoors, or
     a check valve that lets the pressure back to the cylinder.
 

@@ -25,7 +25,7 @@ Sound, because somebody is there day and night
     kind: room
     staffed: always
 
-Put right
+Remedy
     Arm what the message names, or run within the staffed hours.
 
 Source

@@ -28,7 +28,7 @@ Sound, because there is no internal standard
       - {kind: matrix blank, sample: blank, plate: 1, well: A4, fill: 1 mL}
       - {kind: calibrator, sample: C1, level: 1, plate: 1, well: B1, fill: 1 mL}
 
-Put right
+Remedy
     Add a line `kind: matrix blank` and a line `kind: zero`, or say `internal_standard: false`.
 
 Source

@@ -17,7 +17,7 @@ Sound, because the sample is diluted
       - {kind: calibrator, sample: C2, concentration: 10 mg/mL, plate: 1, well: B2, fill: 1 mL}
       - {kind: sample, sample: extract 1, expected: 40 mg/mL, dilution: 5, plate: 1, well: D1, fill: 1 mL}
 
-Put right
+Remedy
     Add a level, or dilute the sample by the factor that the message gives and write it down as
     `dilution:`.
 

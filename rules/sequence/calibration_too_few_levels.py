@@ -24,7 +24,7 @@ Sound, because three show a bend in routine work outside bioanalysis
       - {kind: calibrator, sample: C3, level: 20, plate: 1, well: B3, fill: 1 mL}
       - {kind: sample, sample: extract 1, plate: 1, well: D1, fill: 1 mL}
 
-Put right
+Remedy
     Add levels, or say in the method that it goes by one level or by standard addition
     (`calibration:`). The lab's policy may ask for another number.
 

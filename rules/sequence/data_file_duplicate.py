@@ -12,7 +12,7 @@ Sound
     kind: sequence
     data_file: "{seq}_{line:03}"
 
-Put right
+Remedy
     Use a pattern that holds the number of the line, such as `{seq}_{line:03}`. A pattern may hold
     {date}, {line}, {sample}, {plate}, {well}, {kind} and {seq} (the name of the sequence); several
     injections of one line are numbered by the instrument.

@@ -33,7 +33,7 @@ Sound, because the salt that ran before is volatile and no column holds it
     kind: method
     mobile_phase: {modifier: {liquid: methanol, additives: [{additive: ammonium formate}]}}
 
-Put right
+Remedy
     Put a bottle of the liquid on a line and add it to the list of bottles, or write what the flush
     really draws.
 

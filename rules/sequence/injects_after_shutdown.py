@@ -27,7 +27,7 @@ Sound
       - {kind: sample, sample: extract 2, plate: 1, well: D2, fill: 1 mL}
       - {kind: shutdown, duration: 10 min, co2: "off", regulator_released: true}
 
-Put right
+Remedy
     Move the shutdown to the end, or start the flow again with an equilibration before the next
     injection.
 

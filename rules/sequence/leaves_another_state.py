@@ -12,7 +12,7 @@ Sound
     kind: sequence
     leaves: {modifier: methanol, co2: "off"}
 
-Put right
+Remedy
     Write the state that the last lines leave, or add the flush or the shutdown that is missing.
 
 Source

@@ -12,7 +12,7 @@ Sound
     kind: method
     runs_on: [instrument]
 
-Put right
+Remedy
     Transfer the method to this bench (`methodlint transfer`), or add the bench to `runs_on`.
 
 Source

@@ -25,7 +25,7 @@ Sound
       - {kind: equilibration, duration: 15 min, method: second}
       - {kind: sample, sample: extract 2, plate: 1, well: D2, fill: 1 mL, method: second}
 
-Put right
+Remedy
     Insert an equilibration line of the length that the message gives, or conditioning
     injections that take as long.
 

@@ -24,7 +24,7 @@ Sound
       - {kind: flush, liquid: 2-propanol, flush_volume: 15 mL, duration: 10 min}
       - {kind: sample, sample: extract 2, plate: 1, well: D2, fill: 1 mL, method: second}
 
-Put right
+Remedy
     Insert the flush that the message works out: a liquid that mixes with both, five times what is
     left behind. Between liquids that mix, a purge of the line is enough. What the residue does to
     the column is judged with the column.

@@ -22,7 +22,7 @@ Sound
       - {kind: blank, sample: diluent, plate: 1, well: A1, fill: 1 mL}
       - {kind: sample, sample: extract 1, plate: 1, well: D1, fill: 1 mL}
 
-Put right
+Remedy
     Put a blank behind the line that the message names. Its response is accepted up to 20 % of
     that of the lowest calibrator, and up to 5 % of that of the internal standard. A blank one line
     later does not count. A fault for bioanalysis and regulated work; for other work a caution if the

@@ -19,7 +19,7 @@ Sound
       - {kind: calibrator, sample: C1, level: 1, plate: 1, well: B1, fill: 1 mL}
       - {kind: sample, sample: extract 1, plate: 1, well: D1, fill: 1 mL}
 
-Put right
+Remedy
     Put a blank of the diluent and two or three conditioning injections in front of the first
     standard; suitability injections count as conditioning. Preparative work needs neither.
 

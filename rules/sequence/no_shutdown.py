@@ -24,7 +24,7 @@ Sound, because the next booking takes over
     lines:
       - {kind: sample, sample: extract 1, plate: 1, well: D1, fill: 1 mL}
 
-Put right
+Remedy
     Add a shutdown line: additive flushed out, flow lowered, lamp and source off, regulator released
     at no more than 20 bar/min. `after:` with an idle method, a standby or the next booking counts
     as well. It is a fault where nobody is there at the end, a caution else.

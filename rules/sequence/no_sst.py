@@ -18,7 +18,7 @@ Sound
       - {kind: suitability, sample: SST, plate: 1, well: A3, fill: 1 mL, count: 5}
       - {kind: sample, sample: extract 1, plate: 1, well: D1, fill: 1 mL}
 
-Put right
+Remedy
     Put suitability lines before the first sample of every method. A fault for regulated work, a
     note for research and screening, a caution for bioanalysis; without a purpose, and for
     preparative work, nothing is said.

@@ -19,7 +19,7 @@ Sound
       - {kind: sample, sample: extract 1, plate: 1, well: D1, fill: 1 mL}
       - {kind: control, sample: QC, control_level: upper, plate: 1, well: C2, fill: 1 mL}
 
-Put right
+Remedy
     Put a control or a standard where the message says. A method with an internal standard may
     state `bracketing: internal standard`. A fault for bioanalysis and regulated work; for other
     work a caution if the lab's policy asks for bracketing.

@@ -18,7 +18,7 @@ Sound, because the slot has no end
     kind: sequence
     slot: {begins: "2026-11-24T09:00", length: 2 h, open_ended: true}
 
-Put right
+Remedy
     Book as long as the message says, or take out the injections that do not fit. If the sequence
     begins outside its slot, correct the one or the other.
 

@@ -25,7 +25,7 @@ Sound
       - {kind: control, sample: mid, control_level: middle, plate: 1, well: C2}
       - {kind: control, sample: high, control_level: upper, plate: 1, well: C3}
 
-Put right
+Remedy
     Add the controls that the message counts. Outside bioanalysis a sequence that uses controls
     wants one for ten samples, at two levels; the lab's policy may set another number. A method
     that goes by one standard (`calibration: single level`) is controlled by its brackets, one

@@ -19,7 +19,7 @@ Sound
       - {kind: sample, sample: extract 2, plate: 1, well: D2, fill: 1 mL}
       - {kind: control, sample: high, control_level: upper, plate: 1, well: C2, fill: 1 mL}
 
-Put right
+Remedy
     Move a control into the gap that the message names.
 
 Source

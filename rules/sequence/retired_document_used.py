@@ -12,7 +12,7 @@ Sound
     kind: column
     status: approved
 
-Put right
+Remedy
     Refer to the document that took its place, or set its status once it is in use again.
 
 Source

@@ -13,7 +13,7 @@ Sound
     lines:
       - {kind: sample, sample: extract 1, plate: 1, well: D1, fill: 1 mL, run_length: 9 min}
 
-Put right
+Remedy
     Take the run length out of the line. For blanks and conditioning it may be meant: a note.
 
 Source

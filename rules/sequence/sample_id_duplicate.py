@@ -15,7 +15,7 @@ Sound
       - {kind: sample, sample: extract 1, plate: 1, well: D1, fill: 1 mL}
       - {kind: sample, sample: extract 1, plate: 1, well: D2, fill: 1 mL, replicate: true}
 
-Put right
+Remedy
     Give each sample its name, or write `replicate: true` where the repetition is meant. Another
     injection from the same place is one.
 

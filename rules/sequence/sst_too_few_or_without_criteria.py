@@ -20,7 +20,7 @@ Sound
       - {kind: suitability, sample: SST, plate: 1, well: A3, fill: 1 mL, count: 5}
       - {kind: sample, sample: extract 1, plate: 1, well: D1, fill: 1 mL}
 
-Put right
+Remedy
     Inject it five times, six where the limit of the spread is above 2 %, and give limits for two
     of resolution, tailing, plates, spread and signal to noise.
 

@@ -18,7 +18,7 @@ Sound, because it holds until the end of the day
       - {kind: calibrator, sample: C1, level: 1, plate: 1, well: B1, fill: 1 mL, expires: 2026-11-24}
       - {kind: sample, sample: extract 1, plate: 1, well: D1, fill: 1 mL}
 
-Put right
+Remedy
     Prepare it anew, or inject it earlier.
 
 Source

@@ -27,7 +27,7 @@ Sound
       - {kind: shutdown, duration: 5 min, co2: "off", makeup: "on"}
       - {kind: shutdown, duration: 2 min, co2: "off", makeup: "off", source: "off"}
 
-Put right
+Remedy
     Start the makeup first and stop it last, or lead the flow away from the source meanwhile
     (`source: "off"`).
 

@@ -23,7 +23,7 @@ Sound, because the level is customary and the carbamate reversible
         line: modifier-1
         additives: [{additive: diethylamine, level: 0.3 % v/v}]
 
-Put right
+Remedy
     Use one additive, or the ammonium salt of the acid in place of amine and acid.
 
 Source

@@ -18,7 +18,7 @@ Sound
     kind: instrument
     wetted_materials: {column tube: stainless steel}
 
-Put right
+Remedy
     Use a part of another material, or another liquid.
 
 Source

@@ -16,7 +16,7 @@ Sound
       - {line: modifier-1, liquid: methanol, fill: 900 mL, dead_volume: 60 mL}
       - {line: left corner, role: storage, liquid: 2-propanol, fill: 500 mL}
 
-Put right
+Remedy
     Write its `role`: modifier, makeup, wash, seal wash, flush or storage.
 
 Source

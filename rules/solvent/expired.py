@@ -18,7 +18,7 @@ Sound
     bottles:
       - {line: modifier-1, liquid: methanol, fill: 900 mL, expires: 2027-10-31}
 
-Put right
+Remedy
     Prepare the bottle afresh before the start.
 
 Source

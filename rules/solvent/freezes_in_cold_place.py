@@ -13,7 +13,7 @@ Sound
     kind: sequence
     diluent: {liquids: [{liquid: DMSO, share: 85 %}, {liquid: water, share: 15 %}]}
 
-Put right
+Remedy
     Warm the tray or the place, or mix in a tenth of another liquid.
 
 Source

@@ -22,7 +22,7 @@ Sound
       - {line: modifier-1, liquid: methanol, grade: MS}
       - {line: makeup, liquid: methanol, grade: MS}
 
-Put right
+Remedy
     Use the grade for mass spectrometry with a mass spectrometer, gradient grade for UV. A trace
     that only triggers, and preparative work, do with less in front of UV.
 

@@ -12,7 +12,7 @@ Sound
     kind: method
     mobile_phase: {modifier: {liquid: EtOH, line: modifier-2}}
 
-Put right
+Remedy
     Name the line that holds the liquid, or change the bottle and its card.
 
 Source

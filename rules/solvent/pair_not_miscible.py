@@ -23,7 +23,7 @@ Sound, because the wash meets methanol only inside CO2
     kind: sequence
     diluent: 2-propanol
 
-Put right
+Remedy
     Put a liquid between the two that mixes with both, five times the swept volume of the place;
     2-propanol and ethanol bridge most pairs. A blend that parts in its own bottle needs another
     composition; no flush helps there.

@@ -19,7 +19,7 @@ Sound
         inhibited: false
         opened: 2026-11-20
 
-Put right
+Remedy
     Test for peroxides with a strip before use, discard what is older than three months (twelve if
     it is inhibited), write the
     date of opening on the bottle and the card.

@@ -14,7 +14,7 @@ Sound
     bottles:
       - {line: modifier-1, liquid: methanol, fill: 900 mL, dead_volume: 60 mL}
 
-Put right
+Remedy
     Fill the bottle to the volume that the message gives, or name the pause in which it is filled
     up again: `{kind: idle, duration: 10 min, refills: [modifier-1]}`.
 

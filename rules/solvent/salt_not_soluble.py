@@ -21,7 +21,7 @@ Sound
         line: modifier-1
         additives: [{additive: ammonium acetate, level: 20 mM}]
 
-Put right
+Remedy
     Use methanol, or methanol with 2 to 5 % water, or take less salt.
 
 Source

@@ -30,7 +30,7 @@ Sound, because a seal wash never enters the flow path
         additives: [{additive: sodium acetate, level: 10 mM}]
         uses: 0.1 mL/min
 
-Put right
+Remedy
     Use a volatile salt: ammonium formate or acetate.
 
 Source

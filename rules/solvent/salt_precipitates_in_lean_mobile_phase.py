@@ -27,7 +27,7 @@ Sound
       - {time: 0 min, modifier_share: 5 % v/v}
       - {time: 5 min, modifier_share: 40 % v/v}
 
-Put right
+Remedy
     Start at 5 % modifier or more, or put 2 to 5 % water into the modifier.
 
 Source

@@ -21,7 +21,7 @@ Sound
     kind: instrument
     co2_pump: {chiller_capacity: 40 W}
 
-Put right
+Remedy
     Lower the flow to the figure of the message, keep line and store cooler, or use a larger
     cooler.
 

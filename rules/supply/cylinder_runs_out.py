@@ -25,7 +25,7 @@ Sound, because a condensing pump draws vapour down to a lower pressure
     kind: instrument
     co2_pump: {inlet: vapour}
 
-Put right
+Remedy
     Change to a full cylinder before the start, or after the injection that the message names:
     it is the last that is served even if scale, store and pump all err on the wrong side.
 

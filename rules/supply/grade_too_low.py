@@ -28,7 +28,7 @@ Sound, because UV above 250 nm does not see it
     detectors:
       - {type: UV, cell: UV cell, wavelength: 254 nm, rate: 20 Hz, filter: 0.1 s}
 
-Put right
+Remedy
     Order CO2 of 99.99 % or better, with a statement on oil and hydrocarbons.
 
 Source

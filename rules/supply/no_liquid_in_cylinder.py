@@ -17,7 +17,7 @@ Sound
     kind: supply
     store_temperature: 22 degC
 
-Put right
+Remedy
     Move the cylinder to a cooler place, give the pump a cooler for the heat that the warm fluid
     brings, or change an empty cylinder. Never cool or warm a cylinder by force.
 

@@ -33,7 +33,7 @@ Sound, because a bulk tank is kept cold and holds more
     net_mass: 900 kg
     full_mass: 950 kg
 
-Put right
+Remedy
     Compare mass, water capacity and number of cylinders with the label and the stamp. A cylinder
     that is really overfilled is kept cool and goes back to the supplier.
 

@@ -19,7 +19,7 @@ Sound, because a booster lifts the pressure
     store_temperature: 3 degC
     booster: true
 
-Put right
+Remedy
     Cool the pump head further, or keep the cylinder in a place that is warm enough by itself;
     insulate or cool a line that passes through a warmer room. Never warm a cylinder.
 

@@ -18,7 +18,7 @@ Sound, because a booster behind it lifts the pressure of a bulk supply again
     booster: true
     regulator_in_liquid_line: true
 
-Put right
+Remedy
     Replace the regulator by a filter, a shut-off valve and a relief.
 
 Source

@@ -24,7 +24,7 @@ Sound, because the tank reports its level
     bookings:
       - {instrument: bench-b, mass: 25 kg}
 
-Put right
+Remedy
     Agree who runs when, or connect another cylinder before the start.
 
 Source

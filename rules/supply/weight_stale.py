@@ -25,7 +25,7 @@ Sound, because the level is measured all the time
     last_used: 2026-11-20
     telemetry: true
 
-Put right
+Remedy
     Weigh the cylinder now, or write down what was drawn since in `used_since_weighed`. Where the
     weighing lies after the run, look up the day.
 

@@ -30,7 +30,7 @@ Sound, because the pump takes both
     kind: instrument
     co2_pump: {inlet: both}
 
-Put right
+Remedy
     Order the cylinder that the message names, with or without dip tube.
 
 Source

@@ -30,7 +30,7 @@ Sound, because rich mobile phase does not cool
     flow: 0.8 mL/min
     programme: []
 
-Put right
+Remedy
     Raise the outlet pressure, lower the temperature of the oven or the flow.
 
 Source

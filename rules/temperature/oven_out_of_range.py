@@ -22,7 +22,7 @@ Sound
     kind: instrument
     oven: {lowest: 5 degC, highest: 90 degC, cooled: true}
 
-Put right
+Remedy
     Set a temperature within the span of the oven, or take an oven with cooling.
 
 Source

@@ -42,7 +42,7 @@ Sound, because the oven has an exchanger of its own
     kind: instrument
     oven: {preheater: false, built_in_exchanger: true}
 
-Put right
+Remedy
     Set the preheater to the oven's temperature, fit one, or lower the flow.
 
 Source

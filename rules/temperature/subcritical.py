@@ -12,7 +12,7 @@ Sound
     kind: method
     oven_temperature: 40 degC
 
-Put right
+Remedy
     Nothing. Keep the outlet pressure above the saturation pressure that the note gives.
 
 Source

@@ -28,7 +28,7 @@ Sound
     kind: sequence
     purpose: regulated
 
-Put right
+Remedy
     Stay inside the span that the finding gives, or validate the change and name the set that
     applies: `transfer: {allowances: none}`. For the outlet pressure no allowance was found: every
     change of it is a change of the method.

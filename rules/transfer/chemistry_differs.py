@@ -29,7 +29,7 @@ Sound
     x-name: longer-column
     length: 200 mm
 
-Put right
+Remedy
     Take a column of the same phase, or write where the data of the equivalence are:
     `transfer: {equivalence: ...}`, or the source's `equivalent_columns`.
 

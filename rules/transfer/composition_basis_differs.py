@@ -37,7 +37,7 @@ Sound
     x-name: warm-head
     co2_pump: {head_temperature: 20 degC}
 
-Put right
+Remedy
     Set the share that the finding gives. Silent on pumps with the same head temperature and the same
     kind of metering.
 

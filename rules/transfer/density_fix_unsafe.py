@@ -49,7 +49,7 @@ Sound
     inner_diameter: 4.6 mm
     particle_size: 5 um
 
-Put right
+Remedy
     Take the nearest setting that the finding gives and accept what is left, or lower the flow:
     the column then loses less and a higher setting keeps the density.
 

@@ -49,7 +49,7 @@ Sound
     inner_diameter: 4.6 mm
     particle_size: 5 um
 
-Put right
+Remedy
     Set the outlet pressure that the finding gives; where several compositions ask for different
     ones, programme the outlet pressure. From 40 % modifier on, and at 30 degC and below, the mobile
     phase is a stiff liquid: the difference is a note there.

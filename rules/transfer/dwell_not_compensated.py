@@ -40,7 +40,7 @@ Sound
     x-name: slow-bench
     dwell_volume: 1.08 mL
 
-Put right
+Remedy
     Set the initial hold that the finding gives. Where it would be negative: inject that much
     after the programme has begun, or fit a smaller mixer.
 

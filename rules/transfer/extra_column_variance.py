@@ -31,7 +31,7 @@ Sound
     x-name: tight-bench
     extra_column_sigma: 4 uL
 
-Put right
+Remedy
     Narrower or shorter tubes, a smaller cell, or a wider column. Peaks retained five hold-up
     times and more are wide enough.
 

@@ -33,7 +33,7 @@ Sound
     x-name: wide-column
     inner_diameter: 4.6 mm
 
-Put right
+Remedy
     Set the flow that the finding gives and scale the times with it, or record under
     `transfer: {flow_reason: ...}` why another flow is wanted.
 

@@ -43,7 +43,7 @@ Sound
     x-name: long-column
     length: 250 mm
 
-Put right
+Remedy
     Multiply the durations by the factor that the finding gives; the initial hold is judged by
     itself, with the dwell.
 

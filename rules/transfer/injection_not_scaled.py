@@ -36,7 +36,7 @@ Sound
     x-name: wide-column
     inner_diameter: 4.6 mm
 
-Put right
+Remedy
     Set the volume that the finding gives, as far as loop and autosampler allow; where the
     concentration was changed along with it, say `transfer: {concentration_rescaled: true}`.
 

@@ -36,7 +36,7 @@ Sound
     length: 250 mm
     particle_size: 5 um
 
-Put right
+Remedy
     Take a column of a length inside the span that the finding gives, or smaller particles in
     the same hardware. Outside regulated work it is a note: a separation with plates to spare
     may be shortened.

@@ -35,7 +35,7 @@ Sound
     kind: sequence
     x-name: assay-here
 
-Put right
+Remedy
     `methodlint transfer ... -o FILE` writes both sequences; give the suitability limits in the
     method.
 

@@ -33,7 +33,7 @@ Sound
     kind: instrument
     co2_pump: {pressure_rating: 420 bar, envelope: [{flow: 5 mL/min, pressure: 420 bar}]}
 
-Put right
+Remedy
     Lower the flow and lengthen every time by the same factor, or take a shorter column. Silent
     where the source itself ran that high and the target stands at least as much.
 

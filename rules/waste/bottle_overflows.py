@@ -14,7 +14,7 @@ Sound
     waste:
       - {name: separator bottle, capacity: 5 L, level: 350 mL}
 
-Put right
+Remedy
     Empty the vessel before the start.
 
 Source

@@ -22,7 +22,7 @@ Sound, because there is modifier enough
     kind: instrument
     regulator: {heated: false, heater: null}
 
-Put right
+Remedy
     Heat the regulator with the watts that the message gives. Frost on the vent line alone does no
     harm.
 

@@ -13,7 +13,7 @@ Sound
     kind: instrument
     regulator: {gas_separation: vented separator}
 
-Put right
+Remedy
     Lead the outlet into a separator or vessel with an open vent of its own.
 
 Source

@@ -14,7 +14,7 @@ Sound
     waste:
       - {name: separator bottle, capacity: 5 L, level: 1 L, contents: [ethanol, acetonitrile]}
 
-Put right
+Remedy
     Give the stream a vessel of its own.
 
 Source

@@ -12,7 +12,7 @@ Sound
     kind: instrument
     vent_line: {length: 3 m, bore: 8 mm}
 
-Put right
+Remedy
     Use a wider or shorter line, without low loops; the message gives the bore.
 
 Source
