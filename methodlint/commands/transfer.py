@@ -35,7 +35,7 @@ Exit status, the highest that applies:
 @click.option("--shorten", is_flag=True, help="Run as fast as limits and allowances permit.")
 @click.option(
     "--allowances",
-    type=click.Choice(["none", "pharmacopoeial", "lab"]),
+    type=click.Choice(["none", "pharmacopoeial", "earlier-sfc", "lab"]),
     default="none",
     show_default=True,
     help="Set of allowances that the changes are held against.",

@@ -10,11 +10,12 @@ if TYPE_CHECKING:
 
 __all__ = ["ALLOWANCES", "Allowance", "AllowanceSet", "Name", "allowance_set", "lab_allowances"]
 
-Name = Literal["none", "pharmacopoeial", "lab"]
+Name = Literal["none", "pharmacopoeial", "earlier-sfc", "lab"]
 
 _HARMONISED = "USP <621> harmonised with Ph. Eur. 2.2.46 and JP 2.00, official 1 December 2022"
-_QUOTED = f"{_HARMONISED}; through secondary quotations"
-_REMEMBERED = f"{_HARMONISED}; from memory"
+_QUOTED = f"{_HARMONISED} (second-hand)"
+_REMEMBERED = f"{_HARMONISED} (unverified)"
+_EARLIER = "Ph. Eur. 2.2.46, section on SFC, editions before 1 January 2023 (unverified)"
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +53,8 @@ class Allowance:
         if self.lowest is None or self.highest is None:
             return "no allowance found, treat as a change"
         unit, factor = ("K", 1.0) if self.absolute and self.highest >= 1.0 else ("%", 100.0)
+        if self.item.startswith("pH"):
+            unit, factor = "units", 1.0
         if self.lowest == self.highest == 0.0:
             return "no change"
         span = f"{self.lowest * factor:+.3g} to {self.highest * factor:+.3g} {unit}"
@@ -70,12 +73,15 @@ class AllowanceSet:
         What has to be said whenever the set is used.
     isocratic, gradient
         Allowances by key.
+    either_minor
+        The larger of the relative and the absolute span of a minor component counts.
     """
 
     name: Name
     note: str
     isocratic: dict[str, Allowance]
     gradient: dict[str, Allowance]
+    either_minor: bool = False
 
     def of(self, key: str, *, isocratic: bool) -> Allowance | None:
         """Allowance of one item; None if the set is silent about it."""
@@ -86,6 +92,7 @@ _BOTH = {
     "length_to_particle": Allowance("column: L/dp", -0.25, 0.50, _QUOTED),
     "buffer": Allowance("level of a salt in the mobile phase", -0.10, 0.10, _QUOTED),
     "wavelength": Allowance("detector wavelength", 0.0, 0.0, _REMEMBERED),
+    "ph": Allowance("pH of the aqueous part", -0.2, 0.2, _QUOTED, absolute=True),
     "outlet_pressure": Allowance(
         "outlet pressure", None, None, "no table for supercritical fluids was seen"
     ),
@@ -94,6 +101,20 @@ _MINOR = {
     "minor_relative": Allowance("minor component, relative", -0.30, 0.30, _QUOTED),
     "minor_absolute": Allowance("minor component", -0.10, 0.10, _QUOTED, absolute=True),
     "flow": Allowance("flow after scaling by geometry", -0.50, 0.50, _QUOTED),
+}
+
+# Packed columns; where two copies disagree about the inner diameter the narrower span is taken.
+_EARLIER_SFC = {
+    "length": Allowance("column length", -0.70, 0.70, _EARLIER),
+    "inner_diameter": Allowance("column inner diameter", -0.25, 0.25, _EARLIER),
+    "particle_size": Allowance("particle size", -0.50, 0.0, _EARLIER),
+    "set_flow": Allowance("flow as set", -0.50, 0.50, _EARLIER),
+    "temperature": Allowance("column temperature", -5.0, 5.0, _EARLIER, absolute=True),
+    "minor_relative": Allowance("minor component, relative", -0.30, 0.30, _EARLIER),
+    "minor_absolute": Allowance("minor component", -0.02, 0.02, _EARLIER, absolute=True),
+    "ph": _BOTH["ph"],
+    "wavelength": Allowance("detector wavelength", 0.0, 0.0, _EARLIER),
+    "outlet_pressure": _BOTH["outlet_pressure"],
 }
 
 ALLOWANCES: dict[Name, AllowanceSet] = {
@@ -112,6 +133,14 @@ ALLOWANCES: dict[Name, AllowanceSet] = {
             "temperature": Allowance("column temperature", -5.0, 5.0, _REMEMBERED, absolute=True),
             "retention": Allowance("retention of the principal peak", -0.15, 0.15, _REMEMBERED),
         },
+    ),
+    "earlier-sfc": AllowanceSet(
+        "earlier-sfc",
+        "table for supercritical fluids in editions before the harmonised chapter (unverified); "
+        "superseded on 1 January 2023",
+        _EARLIER_SFC,
+        _EARLIER_SFC,
+        either_minor=True,
     ),
 }
 """The sets that come with the package; a lab's own is built from its policy."""

@@ -30,16 +30,25 @@ def allowance_uses(
 
     ratio = plate_ratio(sides.source.bed, sides.target.bed) - 1.0
     yield from use("length_to_particle", ratio, _percent(ratio))
+    for key in ("length", "inner_diameter", "particle_size"):
+        change = getattr(sides.target.bed, key) / getattr(sides.source.bed, key) - 1.0
+        yield from use(key, change, _percent(change))
     flow = tried.factor / choice.geometry - 1.0
     yield from use("flow", flow, _percent(flow))
+    yield from use("set_flow", tried.factor - 1.0, _percent(tried.factor - 1.0))
     moved = [
         (row.share - source.share, (row.share / source.share - 1.0) if source.share else 0.0)
         for source, row in zip(sides.rows, tried.rows, strict=True)
     ]
     absolute = max((change for change, _ in moved), key=abs)
     relative = max((change for _, change in moved), key=abs)
-    yield from use("minor_relative", relative, _percent(relative))
-    yield from use("minor_absolute", absolute, f"{absolute * 100:+.2g} % v/v")
+    minor = [
+        *use("minor_relative", relative, _percent(relative)),
+        *use("minor_absolute", absolute, f"{absolute * 100:+.2g} % v/v"),
+    ]
+    if allowances.either_minor and not all(item.exceeded for item in minor):
+        minor = [item for item in minor if not item.exceeded]
+    yield from minor
     pressure = max(
         (
             row.outlet_pressure - source.outlet_pressure

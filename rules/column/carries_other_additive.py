@@ -26,8 +26,8 @@ Remedy
     Flush with 20 to 50 hold-up volumes, or keep a column for methods with this additive.
 
 Source
-    Equilibration is much longer with an additive: study of additives in supercritical fluid
-    chromatography, part II, year not seen; J. Chromatogr. A 2020, 1621, 461048. Volumes: common
+    Equilibration is much longer with an additive: "Unravelling the effects of mobile phase
+    additives in supercritical fluid chromatography, part II" (abstract only). Volumes: common
     practice, no source.
 """
 

@@ -28,10 +28,13 @@ Remedy
     Measure at the wavelength that the message prints, or take a modifier with a lower cutoff.
 
 Source
-    Cutoffs and shifts by additives: tables of solvents for liquid chromatography (from memory).
-    The figure is the least that the liquid absorbs: 1 in 1 cm at its cutoff, tenfold for every
-    20 nm below; a rise of 0.2 in 1 cm or a constant 0.5 a caution, 1 a fault: common practice,
-    no source.
+    Methanol, acetonitrile, 2-propanol, tetrahydrofuran, acids, triethylamine, ammonium salts:
+    J. B. Li, LC-GC 10 (1992) 856, as reprinted in textbooks (unverified). Cutoffs and shifts by
+    additives: tables of solvents for liquid chromatography (unverified). The figure is the least
+    that the liquid absorbs: published values, else 1 in 1 cm below its cutoff and 10 where the
+    liquid is a ketone or an aromatic. An additive whose absorbance below 210 nm is not published,
+    such as diethylamine, is not checked there. A rise of 0.2 in 1 cm or a constant 0.5 a caution,
+    1 a fault: common practice, no source.
 """
 
 from collections.abc import Iterator
@@ -43,6 +46,7 @@ from methodlint.judging.ask.detector import (
     makeup_in_cell,
     row_absorbance,
     traces,
+    unpublished_absorber,
 )
 from methodlint.judging.ask.flow import FilledRow, filled_rows
 from methodlint.judging.ask.rule import Finding, Measure, NotChecked, RunCase, When, number, show
@@ -84,6 +88,16 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
             yield from _judge(case, at, detector.wavelength.si, rows, makeup is not None)
 
 
+def _unknown(case: RunCase, wavelength: float, with_makeup: bool) -> tuple[str, str] | None:
+    """An additive that absorbs nobody has published how much, and where it is written."""
+    makeup = case.method.makeup if case.method is not None and with_makeup else None
+    for liquid, place in ((case.method_liquid(), "mobile_phase.modifier"), (makeup, "makeup")):
+        name = unpublished_absorber(liquid, wavelength) if liquid is not None else None
+        if name is not None:
+            return name, f"method.{place}"
+    return None
+
+
 def _levels(
     case: RunCase, wavelength: float, rows: tuple[FilledRow, ...], with_makeup: bool
 ) -> list[float]:
@@ -105,13 +119,24 @@ def _workable(levels: list[float]) -> bool:
 
 def _judge(
     case: RunCase, at: str, wavelength: float, rows: tuple[FilledRow, ...], with_makeup: bool
-) -> Iterator[Finding]:
+) -> Iterator[Finding | NotChecked]:
     levels = _levels(case, wavelength, rows, with_makeup)
     highest = max(levels)
+    unknown = _unknown(case, wavelength, with_makeup)
     if _workable(levels):
+        if unknown is not None:
+            name, place = unknown
+            reason = (
+                f"how much {name} absorbs at {show(wavelength, 'length', 'nm')} is not published "
+                "here; measure a blank at this wavelength, or measure at 220 nm or above"
+            )
+            yield case.not_checked(at, place, reason)
         return
     usable = round(wavelength * 1e9)
-    while usable < _LONGEST and not _workable(_levels(case, usable * 1e-9, rows, with_makeup)):
+    while usable < _LONGEST and (
+        _unknown(case, usable * 1e-9, with_makeup) is not None
+        or not _workable(_levels(case, usable * 1e-9, rows, with_makeup))
+    ):
         usable += 1
     text = f"{usable} nm"
     rise = highest - min(levels)
@@ -129,7 +154,7 @@ def _judge(
         at,
         "fault" if highest >= _FAULT else "caution",
         f"at {show(wavelength, 'length', 'nm')} the mobile phase absorbs {least} "
-        f"in 1 cm at {show(when, 'time', 'min')}{rises}; "
+        f"in 1 cm at {show(when, 'time', 'min')}{rises} (unverified data); "
         f"{what} {number(limit / 100.0, 2)} is workable"
         f"{_over(found - limit)}; "
         f"usable from {text}",

@@ -33,7 +33,7 @@ Remedy
     mix: 2-propanol and heptane do, methanol and heptane part.
 
 Source
-    Effect: LCGC North America 31(4) 2013, 326. 0.5 % of the hold-up volume for methanol, ethanol
+    Effect: LCGC North America 31(4) 2013, 326 (unverified). 0.5 % of the hold-up volume for methanol, ethanol
     and dimethyl sulfoxide, 1 % for 2-propanol and acetonitrile, nothing below 2 uL unless it is 2 %
     of the hold-up volume, from 20 % of an alcohol as strong on: common practice, no source.
 """

@@ -31,17 +31,26 @@ Sound
 Remedy
     Stay inside the span that the finding gives, or validate the change and name the set that
     applies: `transfer: {allowances: none}`. For the outlet pressure no allowance was found: every
-    change of it is a change of the method.
+    change of it is a change of the method. A method registered under the earlier table for
+    supercritical fluids names it: `transfer: {allowances: earlier-sfc}`.
 
 Source
-    USP <621> harmonised with Ph. Eur. 2.2.46 (through secondary quotations; temperature in gradients
-    and wavelength from memory). LC table used by analogy, no SFC table seen.
+    USP <621> harmonised with Ph. Eur. 2.2.46 (second-hand); temperature in gradients and wavelength
+    (unverified): the LC table by analogy. The earlier SFC table, minor component 30 % relative or
+    2 % absolute, flow 50 %, temperature 5 K, length 70 %, inner diameter 25 %, particles down to
+    half: Ph. Eur. 2.2.46 before 1 January 2023 (unverified).
 """
 
 from collections.abc import Iterator
 
 from methodlint.judging.ask.rule import Finding, Measure, RunCase, show
-from methodlint.judging.ask.transfer import Allowance, allowance_set, flow_ratio, lab_allowances
+from methodlint.judging.ask.transfer import (
+    Allowance,
+    SetName,
+    allowance_set,
+    flow_ratio,
+    lab_allowances,
+)
 
 SUBJECT = "run"
 CLASSES = ("fault", "note")
@@ -56,7 +65,7 @@ def applies(case: RunCase) -> bool:
     return _set_name(case) != "none"
 
 
-def _set_name(case: RunCase) -> str:
+def _set_name(case: RunCase) -> SetName:
     notes = case.method.transfer if case.method is not None else None
     stated = notes.allowances if notes is not None else None
     return stated or case.policy.allowance_set or "pharmacopoeial"
@@ -68,13 +77,21 @@ def judge(case: RunCase) -> Iterator[Finding]:
     own = lab_allowances(case.policy)
     if name == "lab" and not own:
         return
-    table = allowance_set("lab" if name == "lab" else "pharmacopoeial", own)
+    table = allowance_set(name, own)
     both = case.comparison
     if not both.source_rows or not both.target_rows:
         return
-    for key, path, change, words in _changes(case):
-        allowance = table.of(key, isocratic=not both.gradient)
-        if allowance is None or abs(change) < 1e-9:
+    isocratic = not both.gradient
+    kept = set()
+    changes = list(_changes(case))
+    if table.either_minor:
+        minor = [item for item in changes if item[0].startswith("minor")]
+        spans = [(table.of(key, isocratic=isocratic), change) for key, _, change, _ in minor]
+        within = any(span is not None and span.allows(change) for span, change in spans)
+        kept = {key for key, _, _, _ in minor} if within else {"minor_absolute"}
+    for key, path, change, words in changes:
+        allowance = table.of(key, isocratic=isocratic)
+        if allowance is None or abs(change) < 1e-9 or key in kept:
             continue
         if allowance.lowest is None:
             yield _say(case, path, allowance, words, change, "note")
@@ -90,6 +107,11 @@ def _changes(case: RunCase) -> Iterator[tuple[str, str, float, str]]:
     yield "temperature", "method.oven_temperature", heat, f"{heat:+.3g} K"
     flow = two.flow / (one.flow * flow_ratio(*both.beds)) - 1.0
     yield "flow", "method.flow", flow, f"{flow * 100:+.0f} % after scaling"
+    as_set = two.flow / one.flow - 1.0
+    yield "set_flow", "method.flow", as_set, f"{as_set * 100:+.0f} %"
+    for key in ("length", "inner_diameter", "particle_size"):
+        size = getattr(both.beds[1], key) / getattr(both.beds[0], key) - 1.0
+        yield key, "method.column", size, f"{size * 100:+.0f} %"
     # Pumps that meter differently mean the same composition by another share.
     moved = 0.0 if both.metering_differs else two.share - one.share
     where = "method.mobile_phase.modifier_share"
@@ -107,6 +129,10 @@ def _wavelengths(case: RunCase) -> Iterator[tuple[str, str, float, str]]:
     assert case.source is not None
     if case.method is None or case.source.method is None:
         return
+    old, new = case.source.method_liquid(), case.method_liquid()
+    if old is not None and new is not None and old.ph is not None and new.ph is not None:
+        acid = float(new.ph) - float(old.ph)
+        yield "ph", "method.mobile_phase.modifier.ph", acid, f"{acid:+.2g}"
     before, now = case.source.method.detectors, case.method.detectors
     for index, (a, b) in enumerate(zip(before, now, strict=False)):
         if a.wavelength is not None and b.wavelength is not None and a.wavelength.si > 0.0:
@@ -120,12 +146,13 @@ def _say(
 ) -> Finding:
     assert case.source is not None
     span = f"allowed is {allowance.words}" if grade == "fault" else allowance.words
-    measured = Measure(change * (1.0 if allowance.item.endswith("temperature") else 100.0))
+    plain = allowance.item.endswith("temperature") or allowance.item.startswith("pH")
+    measured = Measure(change * (1.0 if plain else 100.0))
+    analogy = "" if "SFC" in allowance.source else "; LC table by analogy"
     return case.finding(
         path,
         "fault" if grade == "fault" else "note",
-        f"{allowance.item} changed by {words}; {span} ({allowance.source}; LC table used by "
-        "analogy, no SFC table seen)",
+        f"{allowance.item} changed by {words}; {span} ({allowance.source}{analogy})",
         found=measured if grade == "fault" else None,
         remedy="stay inside the span, or validate the change" if grade == "fault" else "",
         also=(case.source.at(path),),

@@ -2,8 +2,8 @@
 
 Reason
     At the same reduced velocity the number of plates goes with length over particle size. Inside
-    this span the harmonised chapter takes the separation as kept; outside it the critical pair
-    may close, or the run takes longer than it needs.
+    this span the harmonised chapter permits the change provided that the suitability test is met;
+    outside it the critical pair may close, or the run takes longer than it needs.
 
 Unsound
     kind: method
@@ -42,9 +42,9 @@ Remedy
     may be shortened.
 
 Source
-    L/dp -25 to +50 %: USP <621> harmonised with Ph. Eur. 2.2.46 (through secondary quotations;
-    LC table used by analogy, no SFC table seen). The plate number in place of L/dp where the
-    particles are superficially porous: the same chapter.
+    L/dp -25 to +50 %: USP <621> harmonised with Ph. Eur. 2.2.46 (second-hand), the LC table by
+    analogy. The plate number in place of L/dp where the particles are superficially porous: the
+    same chapter (second-hand).
 """
 
 from collections.abc import Iterator
@@ -90,7 +90,8 @@ def judge(case: RunCase) -> Iterator[Finding]:
         "fault" if regulated and not chiral else "note",
         f"{words} is {ratio:.2f} times that of the source's column "
         f"({source.length_to_particle:.0f} to {target.length_to_particle:.0f}); the span is "
-        f"{_LOWEST:.2f} to {_HIGHEST:.2f} (LC table used by analogy, no SFC table seen)",
+        f"{_LOWEST:.2f} to {_HIGHEST:.2f}, inside which the chapter permits the change provided "
+        "that suitability is met (second-hand; LC table by analogy)",
         found=Measure(ratio),
         limit=Measure(_LOWEST if ratio < _LOWEST else _HIGHEST),
         remedy=f"take a column of {show(low, 'length', 'mm')} to {show(high, 'length', 'mm')} with "

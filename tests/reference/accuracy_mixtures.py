@@ -143,7 +143,7 @@ def _density() -> list[Row]:
     model = viscous.model_of_tetrahydrofuran()
     points = viscous.SATO_2010_DENSITIES
     sato_found = [float(model.density(mass_fraction(model, x), 333.2, 102e5)) for x, _ in points]
-    sato = "Sato et al. 2010, Int. J. Thermophys., 10.1007/s10765-008-0542-6"
+    sato = "Sato et al. 2010, Int. J. Thermophys., 10.1007/s10765-008-0542-6 (unverified)"
     errors = per_cent(sato_found, [value for _, value in points])
     span = "60 °C, 102 bar, x(CO2) 0 and 0.17"
     lines.append(

@@ -49,7 +49,7 @@ def mass_fraction(model: MixtureModel, x_co2: float) -> float:
     return modifier / (modifier + x_co2 * CO2)
 
 
-# Sato, Yoshioka et al. 2010, Int. J. Thermophys., 10.1007/s10765-008-0542-6, 60.05 C and 102 bar
+# Sato, Yoshioka et al. 2010, Int. J. Thermophys., 10.1007/s10765-008-0542-6 (unverified: year and DOI disagree), 60.05 C and 102 bar
 # (open data): mole fraction of CO2, mPa s and kg/m3.
 SATO_2010_VISCOSITIES = [(0.119, 0.318), (0.166, 0.300)]
 SATO_2010_DENSITIES = [(0.0, 850.8), (0.166, 852.6)]

@@ -46,7 +46,7 @@ def test_analogy_is_said():
 def test_every_allowance_names_its_source():
     for table in (SET.isocratic, SET.gradient):
         assert all(item.source for item in table.values())
-    assert "from memory" in SET.gradient["temperature"].source
+    assert "(unverified)" in SET.gradient["temperature"].source
 
 
 def test_none_allows_nothing_and_says_nothing():

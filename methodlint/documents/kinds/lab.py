@@ -114,7 +114,7 @@ class Policy(Part):
         description="Of an opened ether that forms peroxides; else 92 d, and never longer.",
     )
     exposure_limits: ExposureLimits | None = None
-    allowance_set: Literal["none", "pharmacopoeial", "lab"] | None = Field(
+    allowance_set: Literal["none", "pharmacopoeial", "earlier-sfc", "lab"] | None = Field(
         default=None,
         description="Allowances that transfers are held against where the method names none.",
     )

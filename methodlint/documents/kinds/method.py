@@ -188,7 +188,7 @@ class TransferNotes(Part):
     source_instrument: Name | None = Field(
         default=None, description="Instrument that the source method ran on."
     )
-    allowances: Literal["none", "pharmacopoeial", "lab"] | None = Field(
+    allowances: Literal["none", "pharmacopoeial", "earlier-sfc", "lab"] | None = Field(
         default=None, description="Set of allowances that the changes are judged by."
     )
     flow_reason: str | None = Field(

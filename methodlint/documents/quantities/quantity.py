@@ -99,7 +99,7 @@ def _implausible(quantity: Quantity, wrong: str, remedy: str) -> UnitProblem:
 
 def _no_basis(quantity: Quantity) -> UnitProblem:
     # For a trace of an additive the example of a modifier says nothing.
-    example = "; 20 % v/v of methanol set at the pump is about 16 to 17 % w/w"
+    example = "; 20 % v/v of methanol set at the pump is about 17 % w/w"
     return UnitProblem(
         PERCENT_BASIS,
         f'"{excerpt(quantity.text)}" does not say what it is a share of'

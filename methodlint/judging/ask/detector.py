@@ -22,7 +22,11 @@ from methodlint.rehearsal.bench.ion_source import (
     uses_mass_spectrometer,
 )
 from methodlint.rehearsal.plan.makeup_tee import tee_behind_splitter
-from methodlint.rehearsal.run.absorbance import least_absorbance, row_absorbance
+from methodlint.rehearsal.run.absorbance import (
+    least_absorbance,
+    row_absorbance,
+    unpublished_absorber,
+)
 from methodlint.rehearsal.run.acquisition import (
     Busy,
     busy_spans,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from methodlint.scaling.allowances import Allowance, allowance_set, lab_allowances
+from methodlint.scaling.allowances import Name as SetName
 from methodlint.scaling.comparison import Comparison
 from methodlint.scaling.density_match import common_setting
 from methodlint.scaling.geometry import flow_ratio, length_span, plate_ratio, volume_ratio

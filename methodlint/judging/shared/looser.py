@@ -47,7 +47,7 @@ where it is not set [SI units]; None where that differs from card to card."""
 
 _WORDS = {
     "regulated": 2, "bioanalysis": 2, "research": 1, "screening": 1, "preparative": 1,
-    "none": 0, "pharmacopoeial": 1, "lab": 2, "always": 1,
+    "none": 0, "pharmacopoeial": 1, "earlier-sfc": 2, "lab": 2, "always": 1,
 }  # fmt: skip
 
 

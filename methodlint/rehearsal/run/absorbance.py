@@ -1,21 +1,22 @@
-"""The least that a liquid absorbs below its ultraviolet cutoff."""
+"""How much a liquid absorbs in the ultraviolet, at least."""
 
 from __future__ import annotations
 
 from methodlint.documents.kinds.base import Liquid
-from methodlint.fluids.additives.known import uv_cutoff
+from methodlint.fluids.additives.absorbance_data import (
+    AT_CUTOFF,
+    additive_absorbance,
+    liquid_absorbance,
+)
+from methodlint.fluids.additives.known import find_additive, uv_cutoff
+from methodlint.rehearsal.contacts.dissolved import level_of
 from methodlint.rehearsal.plan.run_plan import components_of
 from methodlint.rehearsal.plan.set_points import FilledRow
 
-AT_CUTOFF = 100.0
-"""Absorbance per length at the cutoff [1/m]: that is what the cutoff means, 1 in 1 cm."""
-
-DECADE = 20e-9
-"""Wavelength [m] over which a solvent's edge rises tenfold below its cutoff. Edges are steeper
-than this, so the figure is the least; common practice, no source."""
-
-_MOST_DECADES = 4.0
 _SAME = 1e-12
+
+_UNKNOWN_BELOW = 210e-9
+"""Wavelength [m] below which an additive without published absorbance is not taken for clear."""
 
 
 def least_absorbance(liquid: Liquid, wavelength: float) -> float | None:
@@ -31,21 +32,39 @@ def least_absorbance(liquid: Liquid, wavelength: float) -> float | None:
     Returns
     -------
     float or None
-        0 at and above the cutoff, 100 per metre between the cutoff that additives give and that
-        of the liquid itself, more further down; None if the cutoff of a part or the shift of an
+        Published absorbances where there are any; else 100 per metre below the cutoff and 0 from
+        there on, the cutoff moved up by additives. None if the cutoff of a part or the shift of an
         additive is not known.
     """
-    additives = [item.additive for item in liquid.additives]
+    unpublished = []
+    added = 0.0
+    for item in liquid.additives:
+        level = level_of(item)
+        own = None if level is None else additive_absorbance(item.additive, level, wavelength)
+        if own is None:
+            unpublished.append(item.additive)
+        else:
+            added += own
     total = 0.0
     for name, share in components_of(liquid):
-        with_additives, own = uv_cutoff(name, additives), uv_cutoff(name)
-        if with_additives is None or own is None:
+        by_itself, moved = liquid_absorbance(name, wavelength), uv_cutoff(name, unpublished)
+        if by_itself is None or moved is None:
             return None
-        if wavelength < with_additives - _SAME:
-            # A little of an additive has no steep edge of its own, so only the liquid's rises.
-            decades = min(max((own - wavelength) / DECADE, 0.0), _MOST_DECADES)
-            total += share * AT_CUTOFF * 10.0**decades
-    return total
+        total += share * max(by_itself, AT_CUTOFF if wavelength < moved - _SAME else 0.0)
+    return total + added
+
+
+def unpublished_absorber(liquid: Liquid, wavelength: float) -> str | None:
+    """Name an additive whose absorbance at this wavelength [m] is not published, if one counts."""
+    if wavelength >= _UNKNOWN_BELOW - _SAME:
+        return None
+    for item in liquid.additives:
+        known, level = find_additive(item.additive), level_of(item)
+        if known is None or not known.uv_shift:
+            continue
+        if level is None or additive_absorbance(item.additive, level, wavelength) is None:
+            return known.name
+    return None
 
 
 def row_absorbance(row: FilledRow, modifier: float, makeup: float, makeup_flow: float) -> float:

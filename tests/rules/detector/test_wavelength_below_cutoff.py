@@ -1,4 +1,4 @@
-"""detector.wavelength-below-cutoff: cutoffs from solvent tables (from memory)."""
+"""detector.wavelength-below-cutoff: cutoffs from solvent tables, absorbances of Li 1992 (unverified)."""
 
 from __future__ import annotations
 
@@ -81,10 +81,11 @@ def test_the_same_amine_rising_in_a_gradient_is_a_caution() -> None:
 
 
 def test_forty_per_cent_methanol_at_200_nm() -> None:
-    """Methanol absorbs about 2 in 1 cm at 200 nm (from memory): 0.4 x 2 = 0.8 at most."""
+    """Methanol absorbs 2.06 in 1 cm at 200 nm (Li 1992, unverified): 0.4 x 2.06 = 0.82."""
     (found,) = findings(method("200 nm", "40"), RULE)
     assert found.grade == "caution"
-    assert found.found is not None and 0.4 < found.found.value <= 0.82
+    assert found.found is not None and found.found.value == pytest.approx(0.824, abs=0.001)
+    assert "(unverified data)" in found.message
     assert found.at.path == ("detectors", 0, "wavelength")
 
 
@@ -122,6 +123,37 @@ def test_an_additive_raises_the_cutoff() -> None:
     assert findings(method("210 nm", "60"), RULE) == []
     (found,) = findings(method("210 nm", "60", more=amine), RULE)
     assert found.grade == "caution"
+
+
+def test_silent_for_a_little_acid_well_above_its_edge() -> None:
+    """0.1 % TFA absorbs 0.25 in 1 cm at 230 nm (Li 1992, unverified): 0.05 at 20 %."""
+    acid = ", additives: [{additive: trifluoroacetic acid, level: 0.1 % v/v}]"
+    assert findings(method("230 nm", "20", "acetonitrile", more=acid), RULE) == []
+
+
+def test_an_acid_absorbs_by_its_level() -> None:
+    """1 % acetic acid absorbs 2.17 in 1 cm at 220 nm (Li 1992, unverified); methanol 0.24 itself."""
+    acid = ", additives: [{additive: acetic acid, level: 1 % v/v}]"
+    assert findings(method("220 nm", "30"), RULE) == []
+    (found,) = findings(method("220 nm", "30", more=acid), RULE)
+    assert found.found is not None and found.found.value == pytest.approx(0.3 * 2.41, abs=0.01)
+
+
+@pytest.mark.parametrize("additive", ["diethylamine", "isopropylamine"])
+def test_an_amine_below_210_nm_is_never_passed_in_silence(additive: str) -> None:
+    """How much these absorb is not published: 0.2 % at 200 nm used to pass."""
+    amine = f", additives: [{{additive: {additive}, level: 0.2 % v/v}}]"
+    report = judged(method("200 nm", "10", more=amine), RULE)
+    assert report.findings == []
+    assert [item.missing for item in report.not_checked] == [("method.mobile_phase.modifier",)]
+    assert judged(method("210 nm", "10", more=amine), RULE).not_checked == []
+
+
+def test_the_next_wavelength_is_never_one_at_which_an_amine_is_unknown() -> None:
+    amine = ", additives: [{additive: diethylamine, level: 0.2 % v/v}]"
+    (found,) = findings(method("200 nm", "40", more=amine), RULE)
+    said = re.fullmatch(r"measure at (\d+) nm.*", found.remedy)
+    assert said is not None and int(said[1]) >= 210
 
 
 def test_makeup_in_front_of_the_cell_counts() -> None:

@@ -43,7 +43,7 @@ def test_every_share_without_a_basis_is_a_fault_at_its_place() -> None:
 
 def test_both_readings_differ_by_what_the_densities_say() -> None:
     (found,) = found_in("kind: method\nmobile_phase: {modifier_share: 20 %}\n", RULE)
-    assert "16 to 17 % w/w" in found.message
+    assert "about 17 % w/w" in found.message
     assert '"20 % v/v"' in found.remedy
 
 

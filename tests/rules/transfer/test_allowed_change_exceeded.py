@@ -1,4 +1,4 @@
-"""Allowed changes of USP <621>, secondary quotations; LC tables used by analogy."""
+"""Allowed changes of USP <621> (second-hand), LC tables by analogy; the earlier SFC table (unverified)."""
 
 from __future__ import annotations
 
@@ -78,3 +78,34 @@ def test_the_labs_own_spans():
     (found,) = findings(text + lab, RULE)
     assert "lab's policy" in found.message
     assert findings(text.replace("43", "41") + lab, RULE) == []
+
+
+@pytest.mark.parametrize(
+    ("change", "grade"),
+    [
+        # Ph. Eur. 2.2.46 before 1 January 2023, section on SFC (unverified).
+        ("oven_temperature: 45 degC", None),
+        ("oven_temperature: 46 degC", "fault"),
+        ("flow: 2.2 mL/min", None),
+        ("flow: 2.3 mL/min", "fault"),
+        ("mobile_phase: {modifier_share: 13 % v/v}", None),
+        ("mobile_phase: {modifier_share: 14 % v/v}", "fault"),
+        ("column: long", None),
+    ],
+)
+def test_the_earlier_table_for_supercritical_fluids(change, grade):
+    text = ISOCRATIC.replace("mobile_phase: {modifier_share: 10 % v/v}\n", "")
+    mobile = "" if "mobile" in change else "mobile_phase: {modifier_share: 10 % v/v}\n"
+    long = "\n---\nkind: column\nx-name: long\nlength: 250 mm\n"
+    asked = f"transfer: {{allowances: earlier-sfc}}\n{change}"
+    found = findings(text + mobile + asked + FROM + long + REGULATED, RULE)
+    assert [finding.grade for finding in found] == ([grade] if grade else [])
+    assert all("(unverified)" in finding.message for finding in found)
+
+
+def test_the_larger_of_both_spans_of_the_earlier_table_counts():
+    """4 to 6 % v/v is +50 % relative and +2 % absolute, which the earlier table permits."""
+    lean = ISOCRATIC.replace("10 % v/v", "6 % v/v") + "transfer: {allowances: earlier-sfc}"
+    source = FROM.replace("10 % v/v", "4 % v/v")
+    assert findings(lean + source + REGULATED, RULE) == []
+    assert findings(lean.replace("earlier-sfc", "pharmacopoeial") + source + REGULATED, RULE)

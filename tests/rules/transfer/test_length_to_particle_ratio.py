@@ -46,6 +46,7 @@ def test_ratio_outside_is_a_fault_when_regulated():
     # 50000 over 83333 is 0.6, below the lower end of the span.
     assert found.found.value == pytest.approx(0.6)
     assert found.limit.value == 0.75
+    assert "permits the change provided that suitability is met" in found.message
     assert "analogy" in found.message
 
 
