@@ -138,6 +138,25 @@ class Report:
         return list(_lowered([*self.findings, *(item.finding for item in self.set_aside)]))
 
     @property
+    def in_part(self) -> list[str]:
+        """Paths of methods that name no column or no instrument: judged as far as can be."""
+        return sorted(
+            {
+                item.at.document.path
+                for item in self.not_checked
+                if item.at.document.kind == "method"
+                and not item.reason
+                and any(ask.refers and ask.file == item.at.file for ask in item.asks)
+            }
+        )
+
+    @property
+    def only_in_part(self) -> bool:
+        """Whether nothing but such methods was judged."""
+        judged = {d.path for d in self.documents.values() if d.kind in ("method", "sequence")}
+        return bool(judged) and judged == set(self.in_part)
+
+    @property
     def unreadable(self) -> bool:
         """Whether a document or a reference that the verdict needs could not be used."""
         return bool(self.unusable)
@@ -212,13 +231,20 @@ class Report:
             return 2
         findings = [f for f in self.findings if f.grade == "stop" or f not in excused]
         if hold_at == "not-checked":
-            lacking = [item for item in self.not_checked if item.can_stop or item not in excused]
-            return 1 if findings or lacking else 0
+            counted = [i for i in self.not_checked if i.can_stop or i not in excused]
+            return 1 if findings or counted else 0
         held = any(severity(f.grade) <= GRADES.index(hold_at) for f in findings)
-        # A batch whose stops could not be looked for does not start unacknowledged.
+        # A batch, or a method without its bench, whose stops could not be looked for does not pass
+        # unacknowledged.
         sequences = bool(self.batches or self.plain_batches)
-        unseen = sequences and bool(self.unchecked_stops) and hold_at != "stop"
+        lacking = self.unchecked_stops if sequences else self._stops_of_parts(excused)
+        unseen = bool(lacking) and hold_at != "stop"
         return 1 if held or unseen else 0
+
+    def _stops_of_parts(self, excused: AbstractSet[Finding | NotChecked]) -> list[NotChecked]:
+        parts = set(self.in_part)
+        stops = (item for item in self.unchecked_stops if item not in excused)
+        return [item for item in stops if item.at.document.path in parts]
 
 
 def _lowered(findings: Iterable[Finding]) -> Iterator[Finding]:

@@ -29,7 +29,7 @@ _STATUSES = """
 \b
 Exit status, the highest that applies:
   0  nothing at or above --hold-at
-  1  findings at or above it, or a sequence whose stops were not looked for
+  1  findings at or above it, or a sequence, or a method without its bench, whose stops were not looked for
   2  could not be judged: usage, or a document or reference that cannot be used
   3  an error of this tool
 """
@@ -55,7 +55,7 @@ Exit status, the highest that applies:
     metavar="DATE",
     help="Date that dates are judged against, YYYY-MM-DD, or today. Default: the sequence's start.",
 )
-@click.option("--notes", is_flag=True, help="Show notes too.")
+@click.option("--notes", is_flag=True, help="Show notes, and every rule that was not checked.")
 @click.option(
     "--show",
     "show_format",

@@ -29,11 +29,13 @@ from methodlint.judging.finding import (
     Measure,
     NotChecked,
     When,
+    ask_for,
 )
 from methodlint.rehearsal.batch.lines import Batch, LineRun
 from methodlint.rehearsal.contacts.in_a_run import Contact
 from methodlint.rehearsal.plan.missing import Missing
 from methodlint.rehearsal.plan.scouting_lines import ScoutedLines
+from methodlint.rehearsal.run.phase_at_settings import OutletBySettings, outlet_by_settings
 from methodlint.rehearsal.run.rehearsal import Rehearsal
 from methodlint.scaling.comparison import Comparison
 
@@ -308,7 +310,8 @@ class Case:
     def not_checked(self, at: str | At, missing: str, reason: str = "") -> NotChecked:
         """Say that a part of a rule could not be applied, and which figure it lacks."""
         place = self.at(at) if isinstance(at, str) else at
-        return NotChecked(rule=self.rule_id, at=place, missing=(missing,), reason=reason)
+        asks = (ask_for(missing, place.document),)
+        return NotChecked(self.rule_id, place, (missing,), reason, asks=asks)
 
     def change(self, where: str | At, value: Any, *, insert: bool = False) -> Change:
         """Build one change of a candidate."""
@@ -404,10 +407,19 @@ class RunCase(Case):
         assert self.rehearsal is not None
         return self.rehearsal
 
+    @property
+    def outlet_by_settings(self) -> OutletBySettings | None:
+        """What the settings alone say of the phases, for a run that could not be rehearsed."""
+        if self.rehearsal is None or self.rehearsal.done:
+            return None
+        return outlet_by_settings(self.rehearsal.plan)
+
     def _lacks(self, need: str) -> list[Missing]:
         if need == "flows" and self.rehearsal and self.rehearsal.metered:
             return []
-        if need in ("run", "flows"):
+        if need == "phase" and self.outlet_by_settings is not None:
+            return []
+        if need in ("run", "flows", "phase"):
             return list(self.rehearsal.missing) if self.rehearsal else []
         if need.partition(".")[0] == "source":
             return self._lacks_of_source(need.partition(".")[2])

@@ -12,7 +12,7 @@ from methodlint.fluids.validity import OutOfRange
 from methodlint.judging.batch_parts import parts_of
 from methodlint.judging.case import BatchCase, Case, DocumentCase, RunCase
 from methodlint.judging.change_case import ChangeCase
-from methodlint.judging.finding import At, Finding, NotChecked, severity, worst
+from methodlint.judging.finding import At, Finding, NotChecked, ask_for, severity, worst
 from methodlint.judging.judged import Judged
 from methodlint.judging.lab_policy import as_the_lab_says
 from methodlint.judging.line_case import LineCase
@@ -118,6 +118,9 @@ def _apply(
                 reason="; ".join(dict.fromkeys(item.reason for item in missing if item.reason)),
                 can_stop="stop" in rule.grades,
                 subject=name,
+                asks=tuple(
+                    dict.fromkeys(ask_for(item.where, item.document or first) for item in missing)
+                ),
             )
         )
         return

@@ -246,8 +246,55 @@ def at_judged(finding: Finding, judged: Loaded | None) -> At:
 
 
 @dataclass(frozen=True, slots=True)
+class Ask:
+    """One thing to supply, as whoever supplies it sees it.
+
+    Attributes
+    ----------
+    file
+        Document that should give it.
+    what
+        Key in that document.
+    refers
+        Whether it is a card that the document does not name, with all that stands in it.
+    """
+
+    file: str
+    what: str
+    refers: bool = False
+
+
+def ask_for(where: str, document: Loaded) -> Ask:
+    """Say what a document should give: a key of its own, or the card that it does not name.
+
+    Parameters
+    ----------
+    where
+        Kind and path, as `column.particle_size`.
+    document
+        The document: the card itself, or the method or sequence that names no such card.
+    """
+    kind, _, rest = where.partition(".")
+    if kind == document.kind:
+        return Ask(document.file, rest or kind, kind == "method" and rest in ("column", "runs_on"))
+    if kind not in _CARDS or document.kind not in ("method", "sequence"):
+        return Ask(document.file, where)
+    on_method = document.kind == "method" and kind == "instrument"
+    return Ask(document.file, "runs_on" if on_method else kind, refers=True)
+
+
+_CARDS = ("column", "instrument", "supply", "solvents", "room")
+
+
+@dataclass(frozen=True, slots=True)
 class NotChecked:
-    """A rule that could not be applied, and the figures that it lacks."""
+    """A rule that could not be applied, and the figures that it lacks.
+
+    Attributes
+    ----------
+    asks
+        The figures as what to supply, card by card.
+    """
 
     rule: str
     at: At
@@ -255,3 +302,4 @@ class NotChecked:
     reason: str = ""
     can_stop: bool = False
     subject: str = field(default="", compare=False)
+    asks: tuple[Ask, ...] = field(default=(), compare=False)

@@ -55,6 +55,11 @@ class LineCase(RunCase):
     _own_phase: bool = field(default=True, init=False, repr=False, compare=False)
 
     @property
+    def outlet_by_settings(self) -> None:
+        """Nothing: a line flows as its own settings say, which the method's do not decide."""
+        return None
+
+    @property
     def sequence_document(self) -> Loaded:
         """The sequence."""
         return self.documents["sequence"]

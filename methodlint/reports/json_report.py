@@ -55,6 +55,7 @@ def _data(report: Report, marks: Fingerprints) -> dict[str, Any]:
         },
         "verdict": report.verdict,
         "counts": report.counts,
+        "judged_in_part": report.in_part,
         "documents": [
             {
                 "path": document.path,

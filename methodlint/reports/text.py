@@ -84,7 +84,7 @@ def report_lines(report: Report, *, notes: bool = False, width: int = WIDTH) -> 
         for text in lowered:
             yield from wrapped("  -", text, 4, width)
     yield from _set_aside(report, width)
-    yield from _not_checked(report, width)
+    yield from _not_checked(report, width, all_named=notes)
     cautions = cautions_for(report.findings)
     if cautions:
         yield []
@@ -256,7 +256,7 @@ def _set_aside(report: Report, width: int) -> Iterator[Line]:
         yield from wrapped(Words(grade, grade), aside_words(item), _INDENT, width)
 
 
-def _not_checked(report: Report, width: int) -> Iterator[Line]:
+def _not_checked(report: Report, width: int, *, all_named: bool) -> Iterator[Line]:
     """Ask each card once for what it lacks, first for what could have found a stop."""
     if not report.not_checked:
         return
@@ -271,7 +271,7 @@ def _not_checked(report: Report, width: int) -> Iterator[Line]:
         shown = report.unchecked_stops
     for gap in gaps_of(shown):
         yield from wrapped("  supply", gap.what, _INDENT, width)
-        yield from wrapped(Words("  for", "quiet"), gap.rules, _INDENT, width)
+        yield from wrapped(Words("  for", "quiet"), gap.rules(all_named=all_named), _INDENT, width)
     if rest:
         wanted = dict.fromkeys(where for item in rest for where in item.missing)
         text = f"first put right what stands above; then {', '.join(sorted(wanted))}"

@@ -28,7 +28,12 @@ OWN_ERROR = "error of this tool: "
 
 def verdict_words(report: Report) -> str:
     """The verdict for people: nothing is cleared where nothing was judged."""
-    return report.verdict if report.documents or report.findings else "nothing to judge"
+    if not report.documents and not report.findings:
+        return "nothing to judge"
+    if report.only_in_part and not report.unjudged:
+        held = report.verdict == "do not run"
+        return "do not run, judged in part" if held else "judged in part"
+    return report.verdict
 
 
 def unjudged_words(report: Report) -> list[str]:
@@ -132,6 +137,8 @@ def summary(report: Report) -> str:
     parts = [counted(report.count(grade), grade) for grade in ("stop", "fault", "caution", "note")]
     said = ", ".join(part for part in parts if not part.startswith("0 ")) or "no findings"
     extra = f"; {report.checked} checks made, {len(report.not_checked)} not checked"
+    if report.in_part and not report.only_in_part:
+        extra += f", {counted(len(report.in_part), 'method')} judged in part"
     if report.set_aside:
         extra += f", {counted(len(report.set_aside), 'deviation')} in force"
     if report.lowered:

@@ -48,6 +48,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from methodlint.judging.ask.column import Injected, injected_by
+from methodlint.judging.ask.flow import filled_rows
 from methodlint.judging.ask.liquids import find_additive, find_liquid
 from methodlint.judging.ask.rule import (
     Candidate,
@@ -62,7 +63,7 @@ from methodlint.judging.ask.rule import (
 
 SUBJECT = "run"
 CLASSES = ("fault", "caution")
-NEEDS = ("run",)
+NEEDS = ("method.mobile_phase",)
 
 _LEAN, _RICH = 0.05, 0.15
 _WATER_CAUTION, _WATER_FAULT = 0.20, 0.30
@@ -75,7 +76,11 @@ _BETTER = ("ethanol", "2-propanol", "methanol")
 
 def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
     """Compare each diluent with the modifier share at the start."""
-    share = float(case.run.pumped_share[0])
+    assert case.method is not None
+    share = filled_rows(case.method)[0].share
+    if share is None:
+        yield case.not_checked("method", "method.mobile_phase.modifier_share")
+        return
     seen: set[object] = set()
     for group in injected_by(case.documents):
         at = case.at(group.diluent_at.document, group.diluent_at.path)

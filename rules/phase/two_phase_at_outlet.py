@@ -41,13 +41,19 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.ask.phase import cooler, higher_outlet, parting, settings_at
+from methodlint.judging.ask.phase import (
+    OutletBySettings,
+    cooler,
+    higher_outlet,
+    parting,
+    settings_at,
+)
 from methodlint.judging.ask.rule import Finding, RunCase, bar, show
 
 SUBJECT = "run"
 LINES = True
 CLASSES = ("fault", "caution")
-NEEDS = ("run",)
+NEEDS = ("phase",)
 CAUSES = (
     "phase.two-phase-in-cell",
     "phase.near-critical-compressible",
@@ -58,7 +64,11 @@ CAUSES = (
 
 
 def judge(case: RunCase) -> Iterator[Finding]:
-    """Look at the margin behind the column at every moment and every composition."""
+    """Look at the margin downstream of the column at every moment and every composition."""
+    settings = case.outlet_by_settings
+    if settings is not None:
+        yield from _by_settings(case, settings)
+        return
     run, found = case.run, parting(case.run)
     if found is None or found.way != "setting":
         return
@@ -80,4 +90,46 @@ def judge(case: RunCase) -> Iterator[Finding]:
         remedy="raise the outlet pressure or lower the oven temperature",
         candidates=higher_outlet(case, above=boundary) + cooler(case),
         also=(case.at("method.oven_temperature"),),
+    )
+
+
+def _by_settings(case: RunCase, outlet: OutletBySettings) -> Iterator[Finding]:
+    """Without a rehearsal: what holds on any bench, and what may hold on one."""
+    if not outlet.possible:
+        return
+    low, high = (100.0 * share for share in outlet.shares)
+    span = f"{low:.0f} %" if high - low < 0.5 else f"{low:.0f}-{high:.0f} %"
+    set_to = show(outlet.pressure, "pressure")
+    at_most = show(outlet.highest, "pressure")
+    said = "has two phases" if outlet.certain else "may have two phases"
+    where = (
+        f"{at_most} at most there with {set_to} set"
+        if outlet.certain
+        else f"{set_to} set, {at_most} at most there"
+    )
+    band = f"band -{outlet.below / 1e5:.2g} to +{outlet.above / 1e5:.2g} bar"
+    band += "" if outlet.validated else ", not validated here"
+    pressure = outlet.highest if outlet.certain else outlet.pressure
+    yield case.finding(
+        settings_at(case),
+        "fault" if outlet.certain else "caution",
+        f"the mobile phase {said} at the column outlet ({span} {outlet.modifier or 'modifier'}): "
+        f"{where}, the boundary at {show(outlet.temperature, 'temperature')} is "
+        f"{show(outlet.boundary, 'pressure')} ({band}), margin "
+        f"{show(pressure - outlet.boundary, 'pressure')}; judged by the settings alone",
+        found=bar(pressure),
+        limit=bar(outlet.boundary),
+        band=bar(outlet.below if outlet.certain else outlet.above),
+        possible=not outlet.certain,
+        remedy=_remedy(case, outlet),
+        also=(case.at("method.oven_temperature"),),
+    )
+
+
+def _remedy(case: RunCase, outlet: OutletBySettings) -> str:
+    wanted = [kind for kind in ("column", "instrument") if kind not in case.documents]
+    said = " and the ".join(wanted) or "missing data"
+    return (
+        f"supply the {said} to have a setting tried; every composition of the programme has one "
+        f"phase above {show(outlet.clear_above, 'pressure')}"
     )

@@ -18,6 +18,7 @@ from methodlint.judging.shared.water import (
     mostly_acetonitrile,
     water_in_modifier,
 )
+from methodlint.rehearsal.run.phase_at_settings import OutletBySettings
 from methodlint.rehearsal.run.phase_places import (
     band_words,
     highest_boundary,

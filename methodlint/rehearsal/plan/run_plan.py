@@ -118,7 +118,13 @@ def plan_run(method: Loaded, columns: Sequence[Loaded], instrument: Loaded | Non
     if instrument is None:
         lacks.append(Missing("method.runs_on", method))
         return RunPlan(
-            method, tuple(columns), None, fluid=fluid, missing=tuple(lacks), no_model=no_model
+            method,
+            tuple(columns),
+            None,
+            fluid=fluid,
+            modifier_name=name,
+            missing=tuple(lacks),
+            no_model=no_model,
         )
     card = cast(Instrument, instrument.model)
     heated = typed.preheater_temperature
