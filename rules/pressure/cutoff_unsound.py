@@ -5,7 +5,8 @@ Reason
     to the plug sees the pressure of the pumps, the cell behind the column too. So the high limit
     belongs below the lowest rating of all parts that can be shut in, unless such a part has a
     trip or relief of its own; and a tenth above the highest pressure of the run, or it stops
-    good runs.
+    good runs. A trip protects only against pumps that it stops (`pressure.pump-without-trip`),
+    and never against liquid that closed valves shut in (`safety.locked-in-liquid`).
 
 Unsound
     kind: method
@@ -28,7 +29,9 @@ Sound, because the instrument stops by itself inside the window
 
 Remedy
     Type a high limit inside the window that the message gives. If the window is empty, fit a trip
-    or a relief at the weak part, or lower the pressure of the run.
+    or a relief at the weak part, or lower the pressure of the run. One statement on the card,
+    `trips: {high_pressure: ..., stops: [...]}`, serves all parts; `trip:` and `relief:` of a part
+    are for a part with one of its own.
 
 Source
     Ratings: the cards. 1.1 x the highest pressure: common practice, no source.

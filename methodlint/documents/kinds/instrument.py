@@ -237,6 +237,9 @@ class Trips(Part):
     high_pressure: AbsolutePressure | None = Field(
         default=None, description="Hard limit it enforces."
     )
+    stops: tuple[Literal["CO2 pump", "modifier pump", "makeup pump"], ...] | None = Field(
+        default=None, description="Pumps that a pressure trip stops; all of them if absent."
+    )
     low_pressure_stop: bool | None = None
     leak_sensor: bool | None = None
     co2_alarm_interlock: bool | None = None

@@ -17,6 +17,7 @@ from methodlint.rehearsal.run.extreme import Extreme, pressure_band_words
 from methodlint.rehearsal.run.part_pressures import (
     PartPressure,
     PumpLimit,
+    makeup_passes_train,
     part_pressures,
     pressures_that_a_plug_reaches,
     pump_limits,

@@ -21,6 +21,7 @@ from methodlint.rehearsal.run.states import kept_with_run
 __all__ = [
     "PartPressure",
     "PumpLimit",
+    "makeup_passes_train",
     "part_pressures",
     "pressures_that_a_plug_reaches",
     "pump_limits",
@@ -46,6 +47,8 @@ class PartPressure:
         At the inlet of the part [Pa], shape (R,).
     protected
         The part has a trip or a relief of its own at or below its rating.
+    relieved
+        It has a relief of its own, which needs no pump to be stopped.
     """
 
     name: str
@@ -55,6 +58,7 @@ class PartPressure:
     rating: float | None
     pressure: FloatArray
     protected: bool = False
+    relieved: bool = False
 
 
 @kept_with_run
@@ -89,6 +93,7 @@ def _part(loaded: Loaded, part: TrainPart, index: int, pressure: FloatArray) -> 
         rating=rating,
         pressure=pressure,
         protected=rating is not None and any(guard <= rating for guard in guards),
+        relieved=rating is not None and part.relief is not None and part.relief.si <= rating,
     )
 
 
@@ -118,6 +123,12 @@ def pressures_that_a_plug_reaches(run: Rehearsal) -> list[PartPressure]:
             place: Path = (key, "pressure_rating")
             found.append(PartPressure(name, name, instrument, place, limit, at_pump))
     return found
+
+
+def makeup_passes_train(run: Rehearsal) -> bool:
+    """Whether makeup joins ahead of the regulator, so that a plug there lets it flow back."""
+    makeup = run.plan.method_model.makeup
+    return makeup is not None and makeup.tee != "after the regulator"
 
 
 @dataclass(frozen=True, eq=False)

@@ -130,3 +130,9 @@ def test_supply_lines_are_another_rules() -> None:
 def test_no_clock_is_asked_for_where_nothing_can_be_locked_in() -> None:
     report = judged("kind: instrument\nco2_pump: {head_temperature: null}", RULE)
     assert report.not_checked == []
+
+
+def test_a_trip_of_the_pumps_is_no_guard_against_liquid_that_is_shut_in() -> None:
+    """A trip stops pumps; what two closed valves hold goes on expanding with the room's heat."""
+    tripped = _section() + "trips: {high_pressure: 100 bar}\n"
+    assert [one.grade for one in findings(tripped, RULE)] == ["stop"]
