@@ -28,8 +28,10 @@ Remedy
 
 Source
     Vapour pressures as given with each liquid; gas leaves saturated at the highest temperature of
-    the room. Limits differ between jurisdictions and are the lab's own; caution above half,
-    and the band of 5 %: common practice, no source.
+    the room. Limits differ between jurisdictions and are the lab's own. Listed limits of 29 CFR
+    1910.1000 and of the European Union (unverified), of California (second-hand) and of Ontario
+    hold a run where the lab sets none, or one above what its own jurisdiction lists; they never
+    clear one. Caution above half, and the band of 5 %: common practice, no source.
 """
 
 from collections.abc import Iterator
@@ -39,6 +41,8 @@ from methodlint.judging.ask.room import (
     air_changes_during,
     air_volume,
     highest_co2_flow,
+    is_listed,
+    listed_limit,
     outlets_with,
     steady_vapour_fraction,
     unstaffed_spans,
@@ -91,27 +95,26 @@ def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
             continue
         level = steady_vapour_fraction(flow, volume, slowest.rate, temperature)
         says = f"{name} in the room settles at up to {show(level, 'ppm')} {slowest.words}"
-        limit = limits.get(name)
-        if limit is None:
+        limit, where = _limit(case, name, limits.get(name))
+        verdict = None if limit is None else judge_limit(level, limit, _BAND * level, "stop")
+        if limits.get(name) is None and verdict is None:
             reason = f"{says}; the lab sets no limit for {name}"
             yield case.not_checked("room", missing, reason)
             continue
-        verdict = judge_limit(level, limit.si, _BAND * level, "stop")
-        verdict = verdict or judge_limit(level, _CAUTION_ABOVE * limit.si, 0.0, "caution")
+        assert limit is not None
+        verdict = verdict or judge_limit(level, _CAUTION_ABOVE * limit, 0.0, "caution")
         if verdict is None:
             continue
-        policy = case.policy.exposure_limits
-        where = f" of {policy.jurisdiction}" if policy and policy.jurisdiction else ""
-        enough = slowest.rate * level / (_CAUTION_ABOVE * limit.si) if limit.si > 0.0 else 0.0
+        enough = slowest.rate * level / (_CAUTION_ABOVE * limit) if limit > 0.0 else 0.0
         or_air = f", or at least {show(enough, 'air change rate')}" if enough > 0.0 else ""
         yield case.finding(
             case.at(case.documents["room"], slowest.path),
             verdict.grade,
             f"{says} with {show(slowest.rate, 'air change rate')}; the limit{where} is "
-            f"{show(limit.si, 'ppm')} (margin {show(limit.si - level, 'ppm')}, band "
+            f"{show(limit, 'ppm')} (margin {show(limit - level, 'ppm')}, band "
             f"{show(_BAND * level, 'ppm')})",
             found=ppm(level),
-            limit=ppm(limit.si),
+            limit=ppm(limit),
             band=ppm(_BAND * level),
             possible=verdict.possible,
             remedy=f"lead the vents outdoors{or_air}",
@@ -120,6 +123,16 @@ def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
             cautions=("flammable", "toxic"),
         )
         return  # the vent is one cause, whatever else it carries
+
+
+def _limit(case: BatchCase, name: str, own: Quantity | None) -> tuple[float | None, str]:
+    """The limit that counts and whose it is: the lab's, or a lower one that is listed."""
+    policy = case.policy.exposure_limits
+    place = policy.jurisdiction if policy else None
+    listed = listed_limit(name, place)
+    if own is not None and (listed is None or not is_listed(place) or own.si <= listed.fraction):
+        return own.si, f" of {place}" if place else ""
+    return (None, "") if listed is None else (listed.fraction, f" of {listed.words}")
 
 
 def _limits(case: BatchCase) -> dict[str, Quantity]:

@@ -7,6 +7,7 @@ import dataclasses
 import numpy as np
 import pytest
 
+from methodlint.fluids.liquids.exposure_limits import listed_limit
 from methodlint.fluids.liquids.known import LIQUIDS, find_liquid
 from methodlint.fluids.liquids.liquid_correlation import TemperatureCorrelation
 from methodlint.fluids.validity import OutOfRange
@@ -203,3 +204,45 @@ def test_order_of_strength_as_a_diluent() -> None:
     assert rank["methanol"] > rank["ethanol"] > rank["2-propanol"] == rank["acetonitrile"]
     assert rank["acetonitrile"] > rank["methyl tert-butyl ether"] == rank["dichloromethane"]
     assert rank["dichloromethane"] > rank["n-heptane"]
+
+
+@pytest.mark.parametrize(
+    ("liquid", "jurisdiction", "ppm"),
+    [
+        # directives 2006/15/EC, 2000/39/EC, 2017/164/EU, 2009/161/EU (unverified)
+        ("n-hexane", "EU", 20), ("chloroform", "EU", 2), ("diethyl ether", "EU", 100),
+        ("ethyl acetate", "EU", 200), ("DMF", "EU", 5), ("n-pentane", "EU", 1000),
+        # 29 CFR 1910.1052 and table Z-1 (unverified)
+        ("dichloromethane", "US", 25), ("n-heptane", "US", 500), ("acetone", "US", 1000),
+        # without a list of its own the lowest of all lists counts
+        ("dichloromethane", None, 25), ("chloroform", "Ruritania", 2), ("n-hexane", None, 20),
+        ("n-heptane", None, 400), ("n-pentane", None, 600), ("acetone", None, 500),
+    ],
+)  # fmt: skip
+def test_the_lowest_listed_exposure_limit(liquid: str, jurisdiction: str | None, ppm: int) -> None:
+    found = listed_limit(liquid, jurisdiction)
+    assert found is not None
+    assert found.fraction == pytest.approx(ppm * 1e-6)
+    assert found.words.endswith(")")
+
+
+def test_no_list_names_a_liquid_that_nobody_limits() -> None:
+    assert listed_limit("water", None) is None
+    assert listed_limit("oil of nowhere", "EU") is None
+
+
+@pytest.mark.parametrize(
+    ("liquid", "iec", "nfpa"),
+    [
+        # [C]: IEC 60079-20-1:2010 and NFPA 497:2008 (open data of the chemicals library)
+        ("methanol", 440, 385), ("ethanol", 400, 363), ("2-propanol", 399, 399),
+        ("n-heptane", 204, 204), ("toluene", 530, 480), ("tetrahydrofuran", 230, 321),
+        ("diethyl ether", 175, 160), ("1,4-dioxane", 375, 180), ("acetone", 539, 465),
+        ("ethyl acetate", 470, 427), ("DMF", 440, 455), ("acetonitrile", 523, 524),
+        ("acetic acid", 510, 426), ("formic acid", 525, 434),
+    ],
+)  # fmt: skip
+def test_the_lower_of_two_autoignition_temperatures(liquid: str, iec: int, nfpa: int) -> None:
+    known = find_liquid(liquid)
+    assert known is not None
+    assert known.autoignition_temperature == pytest.approx(min(iec, nfpa) + 273.15)

@@ -78,3 +78,27 @@ def test_remedy_ducts_the_vent() -> None:
 
 def test_no_temperature_is_asked_for_where_the_vent_is_ducted() -> None:
     assert judged("kind: room\nhighest_temperature: null", RULE).not_checked == []
+
+
+def _lab(jurisdiction: str, limit: str) -> str:
+    limits = f"{{jurisdiction: {jurisdiction}, vapours: {{methanol: {limit}}}}}"
+    return f"---\nkind: lab\npolicy: {{exposure_limits: {limits}}}\n"
+
+
+def test_silent_where_a_house_rule_is_kept_though_a_list_is_stricter() -> None:
+    """A jurisdiction without a list here is the lab's own matter."""
+    assert findings(_open("0.5 1/h") + _lab("house rule", "900 ppm"), RULE) == []
+
+
+def test_a_listed_limit_holds_a_run_where_the_lab_sets_none() -> None:
+    """Methanol 200 ppm, 8 h, in every list that names it; about 312 ppm at 0.5 1/h."""
+    [finding] = findings(_open("0.5 1/h"), RULE)
+    assert finding.grade == "stop"
+    assert finding.limit is not None and finding.limit.value == pytest.approx(200)
+    assert "(unverified)" in finding.message or "(open data)" in finding.message
+
+
+def test_a_lab_s_limit_above_the_list_of_its_jurisdiction_does_not_count() -> None:
+    [finding] = findings(_open("0.5 1/h") + _lab("EU", "900 ppm"), RULE)
+    assert finding.limit is not None and finding.limit.value == pytest.approx(200)
+    assert "European Union" in finding.message
