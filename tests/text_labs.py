@@ -61,7 +61,7 @@ class TextLab:
                 where = where[step]
             del where[steps[-1]]
         else:
-            put(data, steps, value)
+            put(data, steps, value, insert=_is_beyond(data, steps))
         return self.with_text(document, as_yaml(data))
 
     def judged(self, rules: tuple[Rule, ...] | None = None) -> Report:
@@ -80,6 +80,13 @@ class TextLab:
 def steps_of(path: str) -> tuple[str | int, ...]:
     """Steps of a path as findings print it: `lines[7].fill`."""
     return tuple(int(n) if n else name for name, n in _STEP.findall(path))
+
+
+def _is_beyond(data: Any, steps: tuple[str | int, ...]) -> bool:
+    """Whether a path leads to the place behind the last entry of a list."""
+    for step in steps[:-1]:
+        data = data.get(step) if isinstance(data, dict) else data[int(step)]
+    return isinstance(data, list) and steps[-1] == len(data)
 
 
 def as_yaml(data: Any) -> str:

@@ -390,6 +390,11 @@ class RunCase(Case):
         return self._comparison
 
     @property
+    def makeup_off(self) -> bool:
+        """Whether the makeup pump stands still although the method has a makeup."""
+        return False
+
+    @property
     def transferred(self) -> bool:
         """Whether the method says that it was transferred from another one."""
         return self.method is not None and self.method.transferred_from is not None

@@ -75,6 +75,11 @@ class LineCase(RunCase):
         return not self._injects and co2_flows(self.line) is None
 
     @property
+    def makeup_off(self) -> bool:
+        """Whether the lines switch the makeup pump off."""
+        return self.line.makeup == "off"
+
+    @property
     def _injects(self) -> bool:
         return self.line.kind in INJECTING
 

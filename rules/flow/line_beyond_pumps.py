@@ -1,4 +1,4 @@
-"""A line's own flow stays within what both pumps deliver.
+"""A line's own flow and modifier share stay within what both pumps deliver.
 
 Reason
     A flush, an equilibration or a sample with a flow of its own is set at the same pumps as the
@@ -12,6 +12,16 @@ Unsound
       - {kind: flush, liquid: methanol, duration: 5 min, flow: 50 mL/min}  # <- here
       - {kind: shutdown, duration: 5 min, co2: "off", makeup: "off", source: "off"}
 
+Unsound, because the modifier pump mixes up to 50 %
+    kind: instrument
+    modifier_pump: {highest_share: 50 % v/v}
+    ---
+    kind: sequence
+    lines:
+      - {kind: sample, sample: extract 1, plate: 1, well: D1, fill: 1 mL}
+      - {kind: flush, liquid: methanol, duration: 5 min, co2: "on", modifier_share: 80 % v/v}  # <- here
+      - {kind: shutdown, duration: 5 min, co2: "off", makeup: "off", source: "off"}
+
 Sound
     kind: sequence
     lines:
@@ -20,16 +30,17 @@ Sound
       - {kind: shutdown, duration: 5 min, co2: "off", makeup: "off", source: "off"}
 
 Remedy
-    Lower the flow of the line, and give a flush more time for the same volume.
+    Lower the flow of the line, and give a flush more time for the same volume; flush with the CO2
+    off, or with no more modifier than the pump mixes in.
 
 Source
-    Limit: the instrument card. Common practice, no source.
+    Limits: the instrument card. Common practice, no source.
 """
 
 from collections.abc import Iterator
 
 from methodlint.judging.ask.flow import LineStream, line_streams
-from methodlint.judging.ask.rule import BatchCase, Finding, NotChecked, ml_per_min, show
+from methodlint.judging.ask.rule import BatchCase, Finding, NotChecked, ml_per_min, percent, show
 from methodlint.judging.ask.sequence import lines_in_words
 
 SUBJECT = "batch"
@@ -40,9 +51,10 @@ _TOLERANCE = 1e-9
 
 
 def applies(case: BatchCase) -> bool:
-    """Only a line with a flow of its own differs from its method, whose flow is judged there."""
+    """Only a line with settings of its own differs from its method, which is judged there."""
     lines = case.sequence.lines if case.sequence else ()
-    return any(line.flow is not None or line.flush_volume is not None for line in lines)
+    own = ("flow", "flush_volume", "modifier_share")
+    return any(getattr(line, key) is not None for line in lines for key in own)
 
 
 def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
@@ -60,6 +72,32 @@ def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
         over = [one for one in delivered if one[0] > limit.si * (1.0 + _TOLERANCE)]
         if over:
             yield _too_fast(case, name, card, limit.si, over)
+    cap = case.get("instrument.modifier_pump.highest_share")
+    if cap is not None:
+        yield from _too_rich(case, cap.si, streams)
+
+
+def _too_rich(case: BatchCase, cap: float, streams: list[LineStream]) -> Iterator[Finding]:
+    over = [one for one in streams if (one.mixed_share or 0.0) > cap + _TOLERANCE]
+    if not over:
+        return
+    worst = max(over, key=lambda one: one.mixed_share or 0.0)
+    share = worst.mixed_share or 0.0
+    lines = lines_in_words([one.line for one in over])
+    keys = [case.line_at(one.line.index, "modifier_share") for one in over]
+    least = f"{show(cap, 'share')} v/v"
+    text = f"set modifier_share to {least} in {lines}"
+    yield case.finding(
+        case.line_at(worst.line.index, "modifier_share"),
+        "fault",
+        f"{lines}: {show(share, 'share')} of modifier are asked for with the CO2 on, the modifier "
+        f"pump mixes up to {show(cap, 'share')}: {show(share - cap, 'share')} too much",
+        found=percent(share),
+        limit=percent(cap),
+        remedy=text,
+        candidates=[case.candidate(text, *(case.change(key, least) for key in keys))],
+        also=(case.at("instrument.modifier_pump.highest_share"),),
+    )
 
 
 def _too_fast(

@@ -43,6 +43,7 @@ from methodlint.judging.ask.rule import (
 SUBJECT = "run"
 CLASSES = ("stop", "caution")
 NEEDS = ("run", "method.detectors", "instrument.ms.highest_liquid_flow")
+LINES = True
 
 _CLOSE = 0.9
 _LITRES_PER_MINUTE = 6e4
@@ -64,6 +65,7 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
         case.documents["method"],
         case.documents["instrument"],
         makeup.components if makeup else (),
+        makeup_off=case.makeup_off,
     )
     if load is None:
         yield case.not_checked("instrument.train", "instrument.train.split_ratio")

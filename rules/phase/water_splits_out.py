@@ -75,6 +75,11 @@ NEEDS = ("method.mobile_phase.modifier",)
 _USUAL_STARTS = (3, 5, 8, 10, 15)
 
 
+def applies(case: RunCase) -> bool:
+    """Neat CO2 brings no water; a run without its modifier is asked for it."""
+    return case.method_liquid() is not None or not case.run.done
+
+
 def judge(case: RunCase) -> Iterator[Finding]:
     """Compare water in the modifier with what the leanest and what every composition carries."""
     water = water_in_modifier(case)

@@ -2,7 +2,7 @@
 
 Reason
     What was injected leaves with the mobile phase: as droplets and vapour from a separator, and
-    as everything that a source evaporates.
+    as everything that a source evaporates, through its exhaust or through its rough pump.
 
 Unsound
     kind: method
@@ -44,6 +44,8 @@ SUBJECT = "batch"
 CLASSES = ("stop", "fault")
 NEEDS = ("room.outlets",)
 
+_CARRY_SAMPLE = CO2_OUTLETS | {"rough pump"}
+
 
 def applies(case: BatchCase) -> bool:
     """Methods that declare their samples harmless ask nothing of the vent."""
@@ -59,17 +61,18 @@ def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
     open_ones = [
         index
         for index, outlet in enumerate(room.outlets)
-        if outlet.of in CO2_OUTLETS and outlet.ducted is False and outlet.trap is None
+        if outlet.of in _CARRY_SAMPLE and outlet.ducted is False and outlet.trap is None
     ]
     if not open_ones:
         return
     names = " and ".join(room.outlets[index].name for index in open_ones)
+    asks = any(room.outlets[index].of in CO2_OUTLETS for index in open_ones)
     ends = "ends" if len(open_ones) == 1 else "end"
     place = f"room.outlets[{open_ones[0]}].ducted"
     worst = ""
     for name, run in case.runs.items():
         hazard = run.method.sample_hazard if run.method else None
-        if run.method is not None and hazard is None:
+        if run.method is not None and hazard is None and asks:
             reason = f"{names} {ends} in the room; whether the samples of {name} are a hazard is not said"
             yield case.not_checked(case.at(run.documents["method"]), "method.sample_hazard", reason)
         if hazard in ("toxic", "controlled") and worst != "toxic":

@@ -163,8 +163,9 @@ class Switch:
 
     @property
     def duration(self) -> float:
-        """Time between the two [s]."""
-        return self.after.begins - self.before.ends
+        """Time between the two [s], but for lines that say that they still run as the first does."""
+        old = [line.ends for line in self.between if line.line.method == self.before.method]
+        return self.after.begins - max(old, default=self.before.ends)
 
 
 _MEASURING = frozenset({"suitability", "calibrator", "control", "sample", "zero"})

@@ -76,7 +76,12 @@ def uses_mass_spectrometer(method: Method) -> bool:
 
 
 def source_load(
-    run: Rehearsal, method: Loaded, instrument: Loaded, makeup_content: Components = ()
+    run: Rehearsal,
+    method: Loaded,
+    instrument: Loaded,
+    makeup_content: Components = (),
+    *,
+    makeup_off: bool = False,
 ) -> SourceLoad | None:
     """Flows into the source, with the composition that arrives at the end of the train.
 
@@ -88,6 +93,8 @@ def source_load(
         Documents of the run.
     makeup_content
         Makeup liquid where the method itself does not name it.
+    makeup_off
+        The makeup pump stands still in this line of a sequence.
 
     Returns
     -------
@@ -107,7 +114,7 @@ def source_load(
             split = split * ratio.si
     modifier = run.set_flow * run.share[:, -1] * split
     total = run.co2_mass_flow + run.modifier_mass_flow
-    makeup = makeup_flow_at(typed.makeup, run.time)
+    makeup = makeup_flow_at(None if makeup_off else typed.makeup, run.time)
     if number is not None and joins in ("whole stream", "main line"):
         makeup = makeup * (split if joins == "whole stream" else 0.0)
     phase = typed.mobile_phase.modifier if typed.mobile_phase else None

@@ -19,7 +19,7 @@ from methodlint.rehearsal.contacts.in_a_run import (
     meeting,
     modifier_of,
 )
-from methodlint.rehearsal.plan.line_settings import is_co2
+from methodlint.rehearsal.plan.line_settings import co2_flows, is_co2
 from methodlint.rehearsal.plan.run_plan import components_of
 
 __all__ = ["between_lines", "waste_contents", "within_bottles", "within_waste"]
@@ -69,7 +69,38 @@ def between_lines(
                 )
                 found.setdefault((held.components, liquid.components), contact)
             held = liquid
+    for contact in _flushes_at_tee(bench, methods, coldest, given):
+        found.setdefault((contact.first.components, contact.second.components), contact)
     return tuple(found.values())
+
+
+def _flushes_at_tee(
+    documents: dict[str, Loaded], methods: Mapping[str, Loaded], coldest: float, given: bool
+) -> Iterator[Contact]:
+    """What a line without injection sends to the tee, where the makeup goes on."""
+    loaded = documents["sequence"]
+    typed = cast(Sequence, loaded.model)
+    makeups = {name: makeup_of({**documents, "method": method}) for name, method in methods.items()}
+    for index, line in enumerate(typed.lines):
+        name = line.method or typed.method or ""
+        makeup = makeups.get(name)
+        if makeup is None or line.liquid is None or is_co2(line.liquid) or line.makeup == "off":
+            continue
+        liquid = meeting("flush", line.liquid, loaded, ("lines", index, "liquid"))
+        own = cast(Method, methods[name].model).makeup
+        ahead = own is not None and own.tee == "before the regulator"
+        if liquid is not None and liquid.components != makeup.components:
+            yield Contact(
+                liquid,
+                makeup,
+                f"makeup tee, during line {index + 1}",
+                coldest,
+                in_co2=ahead and co2_flows(line) is True,
+                under_pressure=True,
+                site="pump",
+                temperature_given=given,
+                line=index,
+            )
 
 
 def _through_modifier_pump(

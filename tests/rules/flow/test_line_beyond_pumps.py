@@ -64,3 +64,29 @@ def test_a_card_without_the_limit_is_not_a_pass() -> None:
     card = "---\nkind: instrument\nco2_pump: {highest_flow: null}"
     report = judged(lines(SAMPLE, line) + card, RULE)
     assert [item.missing for item in report.not_checked] == [("instrument.co2_pump.highest_flow",)]
+
+
+RICH = 'kind: flush, liquid: methanol, duration: 5 min, co2: "{co2}", modifier_share: 80 % v/v'
+CAP = "---\nkind: instrument\nmodifier_pump: {highest_share: 60 % v/v}"
+
+
+@pytest.mark.parametrize("cap", ["", CAP.replace("60", "80")])
+def test_silent_for_a_share_that_the_pump_mixes(cap: str) -> None:
+    assert findings(lines(SAMPLE, RICH.format(co2="on")) + cap, RULE) == []
+
+
+def test_silent_for_neat_liquid_whatever_the_pump_mixes() -> None:
+    assert findings(lines(SAMPLE, RICH.format(co2="off")) + CAP, RULE) == []
+
+
+def test_a_share_beyond_what_the_pump_mixes() -> None:
+    (found,) = findings(lines(SAMPLE, RICH.format(co2="on")) + CAP, RULE)
+    assert found.at.path == ("lines", 1, "modifier_share")
+    assert found.remedy == "set modifier_share to 60 % v/v in line 2"
+
+
+def test_a_lines_own_share_decides_the_part_of_each_pump() -> None:
+    """20 % of 6 mL/min are 1.2 and 4.8 mL/min; both pumps reach 5 (arithmetic)."""
+    flush = 'kind: flush, liquid: methanol, duration: 5 min, co2: "on", flow: 6 mL/min'
+    assert findings(lines(SAMPLE, f"{flush}, modifier_share: 20 % v/v"), RULE) == []
+    assert findings(lines(SAMPLE, flush), RULE)

@@ -72,3 +72,23 @@ def test_heat_of_evaporation_beyond_the_limit_is_a_caution() -> None:
 def test_a_splitter_without_ratio_is_not_checked() -> None:
     report = judged(_makeup("0.1 mL/min") + SPLIT.replace("split_ratio: RATIO, ", ""), RULE)
     assert report.not_checked[0].missing == ("instrument.train.split_ratio",)
+
+
+LINES = """---
+kind: sequence
+lines:
+  - {kind: sample, sample: extract 1, plate: 1, well: D1, fill: 1 mL}
+  - {kind: flush, liquid: methanol, duration: 30 min, co2: "off", flow: FLOW, makeup: MAKEUP}
+"""
+
+
+@pytest.mark.parametrize(
+    ("flow", "makeup", "grades"),
+    [("0.9 mL/min", "on", ["stop"]), ("0.85 mL/min", "off", []), ("0.6 mL/min", "on", [])],
+)
+def test_neat_liquid_of_a_flush_reaches_the_source(
+    flow: str, makeup: str, grades: list[str]
+) -> None:
+    """0.2 mL/min of makeup beside it, into a source for 1 mL/min (arithmetic)."""
+    lines = LINES.replace("FLOW", flow).replace("MAKEUP", f'"{makeup}"')
+    assert [one.grade for one in findings(_makeup("0.2 mL/min") + lines, RULE)] == grades

@@ -143,3 +143,12 @@ def flavonoid_aglycones(tmp_path: Path, water: int) -> list[str]:
 def test_a_sound_example_made_wet_is_held(tmp_path: Path) -> None:
     assert RULE in flavonoid_aglycones(tmp_path, 10)
     assert RULE not in flavonoid_aglycones(tmp_path, 2)
+
+
+def test_neat_co2_is_not_asked_for_its_modifier() -> None:
+    neat = (
+        "kind: method\nprogramme: null\nmobile_phase: {modifier: null, modifier_share: 0 % v/v}\n"
+    )
+    assert judged(neat, RULE).not_checked == []
+    lost = "kind: method\nmobile_phase: {modifier: null}\n"
+    assert [item.missing for item in judged(lost, RULE).not_checked]

@@ -54,3 +54,16 @@ def test_no_outlets_are_asked_for_with_harmless_samples() -> None:
 def test_one_outlet_ends_and_two_end() -> None:
     (alone,) = judged(OPEN, RULE).not_checked
     assert " ends in the room" in alone.reason
+
+
+PUMP = "kind: room\noutlets: [{name: pump, of: rough pump, ducted: false}]\n"
+
+
+def test_a_rough_pump_draws_from_the_source_too() -> None:
+    [finding] = findings(PUMP + _hazard("toxic"), RULE)
+    assert finding.grade == "stop"
+    assert findings(PUMP + _hazard("none"), RULE) == []
+
+
+def test_a_rough_pump_alone_asks_for_nothing() -> None:
+    assert judged(PUMP, RULE).not_checked == []

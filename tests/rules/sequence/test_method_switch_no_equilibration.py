@@ -45,3 +45,9 @@ def test_another_share_takes_the_dwell_and_five_hold_up_volumes() -> None:
     # 1.5 mL/min: (0.52 + 5 x 0.689) / 1.5 = 2.64 min. The parts of the train give the dwell here.
     assert found.limit is not None
     assert 2.3 < found.limit.value < 2.7
+
+
+def test_a_flush_of_the_method_before_settles_nothing() -> None:
+    flush = line("flush", liquid="methanol", duration="15 min", method="method")
+    (found,) = findings(COOLER + sequence(samples(1), flush, OTHER), RULE)
+    assert found.found is not None and found.found.value < 1.0

@@ -178,3 +178,31 @@ def test_a_missing_flush_folds_beneath_the_pair() -> None:
     (found,) = findings(_second("heptane"), RULE, "sequence.method-switch-no-flush")
     assert found.rule == RULE
     assert [child.rule for child in found.because] == ["sequence.method-switch-no-flush"]
+
+
+AGAINST_MAKEUP = """
+kind: method
+makeup: {{liquid: {makeup}, line: makeup, flow: 0.2 mL/min, tee: before the regulator}}
+---
+kind: sequence
+lines:
+  - {{kind: sample, sample: extract 1, plate: 1, well: D1, fill: 1 mL}}
+  - {{kind: flush, liquid: 2-propanol, duration: 9 min, co2: "off", flow: 0.2 mL/min}}
+  - {{kind: flush, liquid: heptane, duration: 9 min, co2: "{co2}", flow: 0.2 mL/min, makeup: "{on}"}}
+"""
+
+
+@pytest.mark.parametrize(
+    ("makeup", "co2", "on", "found"),
+    [
+        ("acetonitrile", "off", "on", True),
+        ("acetonitrile", "on", "on", False),  # both dissolve in CO2
+        ("acetonitrile", "off", "off", False),
+        ("2-propanol", "off", "on", False),
+    ],
+)
+def test_a_flush_meets_the_makeup_at_the_tee(makeup: str, co2: str, on: str, found: bool) -> None:
+    """Acetonitrile and heptane do not mix at any temperature of a laboratory."""
+    text = AGAINST_MAKEUP.format(makeup=makeup, co2=co2, on=on)
+    said = [one.message for one in findings(text, "solvent.pair-not-miscible")]
+    assert any("makeup tee, during line 3" in message for message in said) is found
