@@ -13,9 +13,8 @@ from typing import Any
 from methodlint.changes.files import States
 from methodlint.changes.git import Git, NoAnswer
 from methodlint.changes.loosened import loosened
-from methodlint.checking.check import finding_order
 from methodlint.checking.given import Given
-from methodlint.checking.report import Report
+from methodlint.checking.report import Report, finding_order
 from methodlint.documents.library import LabFolder, lab_root
 from methodlint.documents.quantities.format import counted
 from methodlint.documents.text.reach import real

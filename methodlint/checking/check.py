@@ -14,9 +14,10 @@ from methodlint.checking.given import Given, refuse_unused, with_given
 from methodlint.checking.line_cases import keep_the_worse, line_cases
 from methodlint.checking.purposes import Waiting, joined, waiting_for_purpose
 from methodlint.checking.remedies import add_remedies
-from methodlint.checking.report import Report
+from methodlint.checking.report import Report, finding_order, not_checked_order
 from methodlint.checking.rubbish import rubbish_looked_for_rarely
 from methodlint.checking.targets import NOTHING, NothingToCheck, targets_of
+from methodlint.checking.week import add_calendar, bookings_of, joined_calendars
 from methodlint.documents.arguments import require_date, require_flag, require_list, require_path
 from methodlint.documents.library import LabFolder, Library
 from methodlint.documents.loading import Loaded
@@ -28,7 +29,6 @@ from methodlint.judging.deviations import (
     set_deviations_aside,
 )
 from methodlint.judging.engine import judge_case
-from methodlint.judging.finding import Finding, NotChecked
 from methodlint.judging.judged import Judged
 from methodlint.judging.lab_rules import RuleFolder, refuse_not_named, rule_folders
 from methodlint.judging.line_case import LineCase
@@ -152,7 +152,7 @@ def judge_documents(
     """
     judgement = judge_cases(library, targets, rules, as_of, given, of_lab, not_before=not_before)
     look_again(judgement)
-    report = _report(judgement.assembly, judgement.judged)
+    report = _report(judgement.assembly, judgement.judged, judgement.rules)
     report.rules_of_lab = tuple(rule for rule_folder in of_lab for rule in rule_folder.rules)
     if isinstance(library, LabFolder):
         report.lab_paths = lab_paths(library, report.documents, judgement.runs)
@@ -317,7 +317,7 @@ def judged_document(case: Case) -> Loaded:
     return case.documents["method" if of_run else "sequence"]
 
 
-def _report(assembly: Assembly, judged: Iterable[Judged]) -> Report:
+def _report(assembly: Assembly, judged: Iterable[Judged], rules: Sequence[Rule]) -> Report:
     report = Report(documents=dict(sorted(assembly.documents.items())))
     for result in judged:
         report.add(judged_document(result.case).path, result.findings)
@@ -326,12 +326,22 @@ def _report(assembly: Assembly, judged: Iterable[Judged]) -> Report:
         report.failed.extend(result.failed)
         report.checked += result.checked
         report.made.setdefault(judged_document(result.case).path, set()).update(result.made)
-    report.findings = list(dict.fromkeys(sorted(report.findings, key=finding_order)))
-    report.not_checked = sorted(dict.fromkeys(report.not_checked), key=not_checked_order)
-    report.set_aside = list(dict.fromkeys(report.set_aside))
-    report.failed = list(dict.fromkeys(report.failed))
+    _add_calendar(report, assembly, rules)
+    report.put_in_order()
     report.unusable = unusable_documents(report.documents.values(), assembly.reference_problems)
     return report
+
+
+def _add_calendar(report: Report, assembly: Assembly, rules: Sequence[Rule]) -> None:
+    """Judge the sequences of an assembly among each other."""
+    if len(assembly.batches) < 2:
+        return
+    cases = {case.name: case for case in assembly.batches}
+    first_day = assembly.as_of or assembly.not_before
+    bookings = bookings_of(assembly.batches)
+    add_calendar(
+        report, bookings, lambda one, _: cases[one.path].documents, assembly.lab, rules, first_day
+    )
 
 
 def merged(reports: Sequence[Report]) -> Report:
@@ -352,6 +362,8 @@ def merged(reports: Sequence[Report]) -> Report:
         whole.plain_batches += report.plain_batches
         whole.checked += report.checked
         whole.unusable += report.unusable
+        if report.calendar is not None:
+            whole.calendar = joined_calendars(whole.calendar, report.calendar)
         whole.lab_paths.update(report.lab_paths)
         whole.rules_of_lab += report.rules_of_lab
         for path, made in report.made.items():
@@ -361,21 +373,3 @@ def merged(reports: Sequence[Report]) -> Report:
     whole.findings.sort(key=finding_order)
     whole.not_checked.sort(key=not_checked_order)
     return whole
-
-
-def finding_order(finding: Finding) -> tuple[str, int, int, str, str, str]:
-    """Order of findings in every report: document, line, column, rule."""
-    place = finding.at.place
-    return (
-        finding.at.file,
-        place.line,
-        place.column,
-        finding.rule,
-        finding.message,
-        finding.subject,
-    )
-
-
-def not_checked_order(item: NotChecked) -> tuple[str, str, str]:
-    """Order of what was not checked in every report: document, rule, subject."""
-    return item.at.document.path, item.rule, item.subject

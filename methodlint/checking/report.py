@@ -23,6 +23,7 @@ from methodlint.judging.finding import (
 from methodlint.judging.judged import SetAside
 from methodlint.judging.loader import Rule
 from methodlint.judging.unjudged import RuleFailed, Unjudged
+from methodlint.rehearsal.calendar.calendar import Calendar
 
 Verdict = Literal["clear to run", "run with care", "do not run"]
 
@@ -102,6 +103,8 @@ class Report:
         method of a run, the sequence of a batch.
     rules_of_lab
         The lab's own rules that took part.
+    calendar
+        Sequences in the order of their starts, where several have one.
     runs, batches
         Runs and sequences with all that was computed; empty in the report of `check_many`.
     plain_runs, plain_batches
@@ -125,6 +128,7 @@ class Report:
     rules_of_lab: tuple[Rule, ...] = ()
     plain_runs: list[PlainRun] = field(default_factory=list)
     plain_batches: list[PlainBatch] = field(default_factory=list)
+    calendar: Calendar | None = None
 
     @property
     def tables(self) -> list[TableFile]:
@@ -176,6 +180,13 @@ class Report:
         if "caution" in grades or stop_aside or self.unchecked_stops:
             return "run with care"
         return "clear to run"
+
+    def put_in_order(self) -> None:
+        """Sort what was found, and say everything once."""
+        self.findings = list(dict.fromkeys(sorted(self.findings, key=finding_order)))
+        self.not_checked = sorted(dict.fromkeys(self.not_checked), key=not_checked_order)
+        self.set_aside = list(dict.fromkeys(self.set_aside))
+        self.failed = list(dict.fromkeys(self.failed))
 
     def add(self, judged: str, findings: Sequence[Finding]) -> None:
         """Add what the judgement of one document raised."""
@@ -252,3 +263,21 @@ def _lowered(findings: Iterable[Finding]) -> Iterator[Finding]:
         if finding.lowered:
             yield finding
         yield from _lowered(finding.because)
+
+
+def finding_order(finding: Finding) -> tuple[str, int, int, str, str, str]:
+    """Order of findings in every report: document, line, column, rule."""
+    place = finding.at.place
+    return (
+        finding.at.file,
+        place.line,
+        place.column,
+        finding.rule,
+        finding.message,
+        finding.subject,
+    )
+
+
+def not_checked_order(item: NotChecked) -> tuple[str, str, str]:
+    """Order of what was not checked in every report: document, rule, subject."""
+    return item.at.document.path, item.rule, item.subject

@@ -10,6 +10,7 @@ from typing import cast
 from methodlint.documents.latest import of_the_latest
 from methodlint.fluids.validity import OutOfRange
 from methodlint.judging.batch_parts import parts_of
+from methodlint.judging.calendar_case import CalendarCase
 from methodlint.judging.case import BatchCase, Case, DocumentCase, RunCase
 from methodlint.judging.change_case import ChangeCase
 from methodlint.judging.finding import At, Finding, NotChecked, ask_for, severity, worst
@@ -25,6 +26,8 @@ def subject_of(case: Case) -> str:
     """Name the kind of subject that a case is; a line is judged by some of the rules of runs."""
     if isinstance(case, ChangeCase):
         return "change"
+    if isinstance(case, CalendarCase):
+        return "calendar"
     if isinstance(case, LineCase):
         return "line"
     if isinstance(case, RunCase):
@@ -51,7 +54,7 @@ def judge_case(
     """
     judged = Judged(case)
     subject = subject_of(case)
-    name = cast(DocumentCase | RunCase | BatchCase | ChangeCase, case).name
+    name = cast(DocumentCase | RunCase | BatchCase | CalendarCase | ChangeCase, case).name
     # Nothing of the case changes while it is judged.
     known: dict[str | tuple[str, ...], list[Missing] | None] = {}
     asked = _by_subject(rules).get(subject, [])

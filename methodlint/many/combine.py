@@ -8,13 +8,12 @@ from pathlib import Path as FilePath
 from methodlint.checking.assemble import Assembly
 from methodlint.checking.check import (
     document_cases,
-    finding_order,
     judge_document,
-    not_checked_order,
 )
 from methodlint.checking.given import with_given
 from methodlint.checking.purposes import joined
 from methodlint.checking.report import PlainBatch, PlainRun, Report
+from methodlint.checking.week import add_calendar
 from methodlint.documents.library import Library
 from methodlint.documents.loading import Loaded
 from methodlint.documents.text.problems import Problem
@@ -31,6 +30,7 @@ from methodlint.many.part import (
     rules_of_lab,
 )
 from methodlint.many.plain import Pruner, Shelf
+from methodlint.rehearsal.calendar.booking import Booking
 
 
 def combined(settings: Settings, parts: Sequence[WorkerPart]) -> Report:
@@ -65,10 +65,8 @@ def combined(settings: Settings, parts: Sequence[WorkerPart]) -> Report:
         report.failed += result.failed
         report.checked += result.checked
         report.made.setdefault(result.judged, set()).update(result.made)
-    report.findings = list(dict.fromkeys(sorted(report.findings, key=finding_order)))
-    report.not_checked = sorted(dict.fromkeys(report.not_checked), key=not_checked_order)
-    report.set_aside = list(dict.fromkeys(report.set_aside))
-    report.failed = list(dict.fromkeys(report.failed))
+    _add_calendar(report, settings, _bookings(parts))
+    report.put_in_order()
     report.unusable = unusable_documents(report.documents.values(), problems)
     for part in parts:
         report.lab_paths.update(part.lab_paths)
@@ -79,6 +77,36 @@ def combined(settings: Settings, parts: Sequence[WorkerPart]) -> Report:
     report.as_of = settings.as_of
     report.given = tuple((item.path, item.text) for item in settings.given)
     return report
+
+
+def _add_calendar(report: Report, settings: Settings, bookings: Sequence[Booking]) -> None:
+    """Judge the sequences of all parts among each other; what they use is read once more."""
+    folder = folder_of(settings)
+    library = with_given(folder, settings.given) if settings.given else None
+    whole = Pruner({})
+
+    def documents_of(booking: Booking, all_of_it: bool) -> dict[str, Loaded]:
+        found = {"sequence": report.documents[booking.path]}
+        own = (("sequence", booking.path),) if all_of_it else ()
+        for kind, path in (*own, *booking.cards.items()):
+            document = folder.open(FilePath(settings.shown_from) / path)
+            if document is not None:
+                found[kind] = library.changed(document) if library is not None else document
+                # A finding may point to nodes that no part kept.
+                report.documents[path] = whole(found[kind])
+        return found
+
+    rules = [*built_in_rules(), *(rule for one in rules_of_lab(settings) for rule in one.rules)]
+    first_day = settings.as_of or settings.not_before
+    add_calendar(report, bookings, documents_of, folder.lab, rules, first_day)
+
+
+def _bookings(parts: Iterable[WorkerPart]) -> list[Booking]:
+    first: dict[str, Booking] = {}
+    for part in parts:
+        for booking in part.bookings:
+            first.setdefault(booking.path, booking)
+    return list(first.values())
 
 
 def _documents(parts: Iterable[WorkerPart]) -> dict[str, Loaded]:

@@ -19,6 +19,7 @@ from methodlint.checking.check import (
 from methodlint.checking.given import Given
 from methodlint.checking.purposes import Waiting
 from methodlint.checking.report import PlainBatch, PlainRun
+from methodlint.checking.week import bookings_of
 from methodlint.documents.library import LabFolder
 from methodlint.documents.loading import Loaded
 from methodlint.documents.text.places import Path
@@ -40,6 +41,7 @@ from methodlint.many.plain import (
     plain_run,
     text_key,
 )
+from methodlint.rehearsal.calendar.booking import Booking
 from methodlint.reports.text import WIDTH
 
 Asked = tuple[str, bool]
@@ -141,6 +143,7 @@ class WorkerPart:
     results: list[CaseResult] = field(default_factory=list)
     runs: list[PlainRun] = field(default_factory=list)
     batches: list[PlainBatch] = field(default_factory=list)
+    bookings: list[Booking] = field(default_factory=list)
     lab_paths: dict[str, str] = field(default_factory=dict)
 
 
@@ -247,6 +250,7 @@ def _plain(judgement: CheckJudgement, targets: set[str], folder: LabFolder) -> W
         ],
         runs=[plain_run(run) for run in judgement.runs],
         batches=[plain_batch(batch, WIDTH) for batch in assembly.batches],
+        bookings=bookings_of(assembly.batches),
         lab_paths=lab_paths(folder, assembly.documents, judgement.runs),
     )
 

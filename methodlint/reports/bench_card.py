@@ -51,7 +51,7 @@ def card_sections(case: BatchCase, width: int) -> Iterator[CardSection]:
     """Lay out what stands beneath the heading of the card of one sequence, block by block."""
     yield CardSection("head", (line(f"  {PREDICTED}"),))
     for block in card_blocks(case):
-        yield CardSection(block.key, ([], *_block_lines(block, width)))
+        yield CardSection(block.key, ([], *block_lines(block, width)))
     yield CardSection("signature", ([], line(f"  {SIGNATURE}")))
 
 
@@ -61,7 +61,8 @@ def card_lines(case: BatchCase, width: int) -> Iterator[Line]:
         yield from section.lines
 
 
-def _block_lines(block: Block, width: int) -> Iterator[Line]:
+def block_lines(block: Block, width: int) -> Iterator[Line]:
+    """Lay out one block."""
     if isinstance(block, Table):
         subject = f"  {block.subject}" if block.subject else ""
         yield line(Words(block.title, "head"), subject)

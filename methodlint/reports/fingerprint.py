@@ -13,8 +13,7 @@ import json
 from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
-from methodlint.checking.check import finding_order
-from methodlint.checking.report import Report
+from methodlint.checking.report import Report, finding_order
 from methodlint.documents.loading import Loaded
 from methodlint.documents.text.nodes import Mapping as MappingNode
 from methodlint.documents.text.nodes import Node, Scalar, SequenceNode, child, children

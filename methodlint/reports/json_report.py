@@ -12,6 +12,7 @@ from methodlint.fluids.table_record import table_record
 from methodlint.judging.finding import At, Finding, Measure, NotChecked, Remedy, When
 from methodlint.reports.consequences import consequences_data, rounded
 from methodlint.reports.fingerprint import Fingerprints
+from methodlint.reports.week import calendar_data
 from methodlint.version import __version__
 
 EDITION = 1
@@ -91,6 +92,7 @@ def _data(report: Report, marks: Fingerprints) -> dict[str, Any]:
         "known_from_base": [],
         "gone_from_base": [],
         **consequences_data(report),
+        "calendar": calendar_data(report),
         "given": [{"path": path, "value": text} for path, text in report.given],
         "as_of": report.as_of.isoformat() if report.as_of is not None else None,
         "lowered": [_lowered(finding, marks) for finding in report.lowered],

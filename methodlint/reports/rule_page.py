@@ -15,6 +15,7 @@ _SUBJECTS = {
     "document": "each document by itself",
     "run": "one method on one instrument, rehearsed",
     "batch": "a sequence with its bench",
+    "calendar": "a sequence among those checked with it",
     "change": "a document before and after a change (check --changed-from)",
 }
 

@@ -7,12 +7,13 @@ from typing import TYPE_CHECKING
 
 from methodlint.checking.report import Report
 from methodlint.judging.finding import Finding, NotChecked
-from methodlint.reports.bench_card import CardSection, card_sections, run_lines
+from methodlint.reports.bench_card import CardSection, block_lines, card_sections, run_lines
 from methodlint.reports.card.stamp import HELD, documents_hash, is_held, stamp
 from methodlint.reports.gaps import gaps_of
 from methodlint.reports.left_to_fill import divided_by_document, left_lines
 from methodlint.reports.lines import Line, Tone, Words, line, plain_line, wrapped
 from methodlint.reports.safety_words import cautions_for
+from methodlint.reports.week import week_block
 from methodlint.reports.wording import (
     OWN_ERROR,
     aside_words,
@@ -92,6 +93,10 @@ def report_lines(report: Report, *, notes: bool = False, width: int = WIDTH) -> 
         for text in cautions:
             yield from wrapped("  -", text, 4, width)
     yield from run_lines(report, width)
+    week = week_block(report)
+    if week is not None:
+        yield []
+        yield from block_lines(week, width)
     for batch in report.batches:
         sections = card_sections(batch, width)
         yield from _card(report, batch.name, documents_hash(batch), sections, width)

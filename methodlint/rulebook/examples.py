@@ -5,7 +5,8 @@ with the package: every document of the block (documents are divided by `---`) n
 `kind:` and what differs; lists are replaced whole and `null` removes a key. In an unsound block
 the offending line ends with `# <- here`. Blocks of the family `document` are whole documents,
 read as they stand; the text of a table stands under its name in `x-tables:`. Blocks of the family
-`change` are what the sound lab becomes; `x-gone: true` takes a document away.
+`change` are what the sound lab becomes; `x-gone: true` takes a document away. In blocks of the
+family `calendar` a sequence with an `x-name:` is planned beside the sound one.
 """
 
 from __future__ import annotations
@@ -178,7 +179,14 @@ def judge_example(example: Example, rules: tuple[Rule, ...]) -> Report:
         return _judge_change(example, rules)
     documents = lab_with(example.text)
     library = _library(documents)
-    return judge_documents(library, [documents["sequence"], documents["method"]], rules)
+    return judge_documents(library, targets_among(documents, rules), rules)
+
+
+def targets_among(documents: dict[str, Loaded], rules: tuple[Rule, ...]) -> list[Loaded]:
+    """Documents of a lab that are judged: every sequence by rules of the calendar alone."""
+    if all(rule.subject == "calendar" for rule in rules):
+        return [loaded for loaded in documents.values() if loaded.kind == "sequence"]
+    return [documents["sequence"], documents["method"]]
 
 
 def _tables(read: Read) -> TableSource:

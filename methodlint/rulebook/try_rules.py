@@ -39,6 +39,7 @@ from methodlint.rulebook.examples import (
     examples_of,
     lab_with,
     run_example,
+    targets_among,
 )
 from methodlint.rulebook.rule_shape import shape_problems
 
@@ -163,8 +164,7 @@ def judged(changes: str, *rules: Rule) -> Report:
         If the changes cannot be read, or a rule raises.
     """
     documents = lab_with(changes)
-    targets = [documents["sequence"], documents["method"]]
-    report = judge_documents(_library(documents), targets, rules)
+    report = judge_documents(_library(documents), targets_among(documents, rules), rules)
     if report.failed:
         raise ExampleWrong(report.failed[0].trace)
     return report

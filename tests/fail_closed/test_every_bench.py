@@ -18,6 +18,7 @@ SECOND = "sequences/triazole-next-day.yaml"
 def _second(lab: Path, bottles: str = "bench-a-bottles") -> None:
     text = (lab / BATCH).read_text(encoding="utf-8")
     text = text.replace("solvents: bench-a-bottles", f"solvents: {bottles}")
+    text = text.replace("2026-11-24", "2026-11-25")
     (lab / SECOND).write_text(text, encoding="utf-8")
 
 

@@ -27,6 +27,9 @@ class Bottle(Liquid):
     fill: Volume | None = None
     dead_volume: Volume | None = Field(default=None, description="What the line cannot draw.")
     opened: Date | None = None
+    filled: Date | None = Field(
+        default=None, description="Day on which it was filled to the fill that is written here."
+    )
     expires: Date | None = None
     inhibited: bool | None = None
     grade: Literal["MS", "gradient", "HPLC", "technical", "denatured"] | None = None

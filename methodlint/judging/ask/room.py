@@ -35,4 +35,5 @@ from methodlint.rehearsal.bench.vents import (
     highest_co2_flow,
     outlets_with,
     unlisted_vent,
+    vents_of_others,
 )

@@ -12,6 +12,7 @@ from methodlint.documents.kinds.instrument import Instrument
 from methodlint.documents.kinds.method import Method
 from methodlint.documents.kinds.sequence import Line, Sequence
 from methodlint.documents.loading import Loaded
+from methodlint.rehearsal.batch.co2_draw import Co2Draw
 from methodlint.rehearsal.plan.line_settings import co2_flows, step_flow
 from methodlint.rehearsal.plan.makeup_flow import mean_makeup_flow
 from methodlint.rehearsal.plan.missing import Missing
@@ -170,22 +171,15 @@ class Batch:
             used += line.co2
         return tuple(starts)
 
-    def injection_when_used(self, mass: float) -> int | None:
-        """Number of the injection during which this much CO2 [kg] has been taken.
+    @cached_property
+    def co2_draw(self) -> Co2Draw:
+        """CO2 taken over the sequence, as plain figures."""
+        starts = tuple((clock, used) for _, clock, used in self.injection_starts)
+        return Co2Draw(self.co2_demand, starts, self.duration, self.metering_band)
 
-        Returns
-        -------
-        int or None
-            0 if it happens before the first injection, None if it never happens.
-        """
-        if mass >= self.co2_demand:
-            return None
-        number = 0
-        for count, (_, _, used) in enumerate(self.injection_starts, start=1):
-            if used > mass:
-                break
-            number = count
-        return number
+    def injection_when_used(self, mass: float) -> int | None:
+        """See `Co2Draw.injection_when_used`."""
+        return self.co2_draw.injection_when_used(mass)
 
     def liquid_of(self, line: Line, method: Method | None) -> Liquid | None:
         """Diluent of a line: its own, the sequence's, or the method's."""

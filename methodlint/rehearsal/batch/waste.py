@@ -36,6 +36,9 @@ class WasteFill:
     full
         Number of the injection during which that is used up, 0 if before the first one; None if
         it suffices.
+    history
+        Clock [s] from the start of the sequence and what has run into it by then [m3]: after the
+        equilibration and after every line.
     """
 
     index: int
@@ -43,6 +46,7 @@ class WasteFill:
     streams: dict[str, float]
     room_left: float
     full: int | None
+    history: tuple[tuple[float, float], ...] = ()
 
     @property
     def volume(self) -> float:
@@ -113,6 +117,7 @@ def _fill(
     running = 0.0
     full: int | None = None
     last = 0
+    history = [(0.0, 0.0)]
     for number, volumes in enumerate(per_line):
         line = batch.lines[number - 1] if number > 0 else None
         added = 0.0
@@ -128,7 +133,8 @@ def _fill(
                 part = int(max(room_left - running, 0.0) / added * count)
                 full = line.first_injection + min(part, count - 1)
         running += added
-    return WasteFill(index, vessel, sums, room_left, full)
+        history.append((line.ends if line is not None else batch.equilibration, running))
+    return WasteFill(index, vessel, sums, room_left, full, tuple(history))
 
 
 def liquid_streams(

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import cast
 
 from methodlint.documents.contents.cylinder_fill import can_hold, total_capacity
 from methodlint.documents.kinds.supply import Supply, TemperatureSpan
 from methodlint.documents.loading import Loaded
 from methodlint.fluids.co2 import properties as co2
+from methodlint.rehearsal.batch.co2_draw import Co2Draw
 from methodlint.rehearsal.batch.lines import Batch
 
 STORE_TOLERANCE = 1.0
@@ -203,16 +204,38 @@ def cylinder_end(
     usable = usable_liquid(cast(Supply, supply.model), heel, inlet_pressure)
     if usable is None or batch.missing:
         return None
-    demand = batch.co2_demand
-    metering = METERING_TOLERANCE + batch.metering_band
+    return liquid_end(usable, batch.co2_draw)
+
+
+def liquid_end(usable: UsableLiquid, draw: Co2Draw, before: float = 0.0) -> CylinderEnd:
+    """Find the injections during which what can be drawn from a cylinder ends.
+
+    Parameters
+    ----------
+    usable
+        What the cylinder gives in all.
+    draw
+        What the sequence takes.
+    before
+        What other sequences have taken from the same cylinder before this one [kg].
+    """
+    metering = METERING_TOLERANCE + draw.band
+    if before:
+        usable = replace(
+            usable,
+            expected=usable.expected - before,
+            least=usable.least - before * (1.0 + metering),
+            most=usable.most - before * (1.0 - metering),
+        )
+    demand = draw.demand
     # Scale and pump err independently of each other.
-    spread = math.hypot(usable.weighing, metering * max(usable.expected, 0.0))
+    spread = math.hypot(usable.weighing, metering * (max(usable.expected, 0.0) + before))
     first = last = None
     if demand > usable.expected:
-        first = batch.injection_when_used(usable.expected - spread)
-        last = batch.injection_when_used(usable.expected + spread)
-        last = batch.injections if last is None else last
-    early = batch.injection_when_used(usable.least / (1.0 + metering))
+        first = draw.injection_when_used(usable.expected - spread)
+        last = draw.injection_when_used(usable.expected + spread)
+        last = len(draw.starts) if last is None else last
+    early = draw.injection_when_used(usable.least / (1.0 + metering))
     return CylinderEnd(
         usable=usable,
         demand=demand,
@@ -221,15 +244,6 @@ def cylinder_end(
         not_before=None if early is None else max(early - 1, 0),
         short=demand - usable.expected,
         short_at_worst=demand * (1.0 + metering) - usable.least,
-        clock=_start_of(batch, first),
-        clock_last=_start_of(batch, None if last is None else last + 1),
+        clock=draw.clock_of(first),
+        clock_last=draw.clock_of(None if last is None else last + 1),
     )
-
-
-def _start_of(batch: Batch, injection: int | None) -> float | None:
-    """Clock [s] at the start of an injection; the end of the batch behind the last one."""
-    if injection is None:
-        return None
-    if injection > len(batch.injection_starts):
-        return batch.duration
-    return batch.injection_starts[injection - 1][1] if injection > 0 else 0.0
