@@ -15,7 +15,7 @@ Sound
     begins: 2026-11-25T10:00
     slot: {begins: "2026-11-25T09:30", length: 9 h}
 
-Put right
+Remedy
     Begin after the end that the message gives, move one of them to another bench, or write
     `status: draft` in the one that is not planned.
 

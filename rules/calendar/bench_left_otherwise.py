@@ -19,7 +19,7 @@ Sound
     slot: null
     previous: {modifier: methanol}
 
-Put right
+Remedy
     Write the state that the sequence before leaves, give the time to purge and to settle before
     the first result, or add the flush to the sequence before.
 

@@ -43,7 +43,7 @@ Sound
     begins: 2026-11-24T10:00
     slot: null
 
-Put right
+Remedy
     Run one after the other, or lead the vents outdoors.
 
 Source

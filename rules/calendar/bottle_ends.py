@@ -24,7 +24,7 @@ Sound
     begins: 2026-11-24T18:00
     slot: null
 
-Put right
+Remedy
     Fill the bottle before the sequence that the message names. A bottle that is filled up every day
     says so: `filled:` with the day, or a pause with `refills:` in the sequence.
 

@@ -22,7 +22,7 @@ Sound
     begins: 2026-11-24T18:00
     slot: null
 
-Put right
+Remedy
     Plan another column for the sequence that the message names, or test the column before it.
 
 Source

@@ -22,7 +22,7 @@ Sound
     begins: 2026-11-24T18:00
     slot: null
 
-Put right
+Remedy
     Change the cylinder before the sequence that the message names, or after the injection that it
     gives. Weigh the cylinder again and write `net_mass` and `weighed` anew after a change.
 

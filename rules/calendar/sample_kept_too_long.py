@@ -22,7 +22,7 @@ Sound
     lines:
       - {kind: sample, sample: extract 1, plate: 1, well: D1, fill: 1 mL}
 
-Put right
+Remedy
     Prepare the sample anew and write `prepared:` in the later sequence, or inject it earlier.
 
 Source

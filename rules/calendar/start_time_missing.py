@@ -17,7 +17,7 @@ Sound
     begins: 2026-11-25T10:00
     slot: {begins: "2026-11-25T09:30", length: 9 h}
 
-Put right
+Remedy
     Write `begins:` with day and time, or `status: draft` in what is not planned.
 
 Source

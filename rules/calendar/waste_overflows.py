@@ -24,7 +24,7 @@ Sound
     begins: 2026-11-24T18:00
     slot: null
 
-Put right
+Remedy
     Empty the vessel before the sequence that the message names, and write its level anew.
 
 Source
