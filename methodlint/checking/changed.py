@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import copy
 import itertools
+from collections.abc import Iterable
 from dataclasses import replace
 from typing import Any
 
 from methodlint.documents.loading import Loaded, model_class, validated
 from methodlint.documents.text.places import Path
-from methodlint.judging.finding import Candidate
+from methodlint.documents.text.problems import Problem
+from methodlint.judging.finding import Candidate, Change
 
 
 def changed_documents(candidate: Candidate) -> dict[str, Loaded] | None:
@@ -20,21 +22,37 @@ def changed_documents(candidate: Candidate) -> dict[str, Loaded] | None:
     dict or None
         Changed documents by path; None if a changed document does not validate.
     """
+    documents, problems = with_changes(candidate.changes)
+    return None if problems else documents
+
+
+def with_changes(changes: Iterable[Change]) -> tuple[dict[str, Loaded], list[Problem]]:
+    """Write changes into copies of the documents.
+
+    Returns
+    -------
+    tuple
+        Changed documents by path, without what cannot be used, and the problems of what cannot.
+
+    Raises
+    ------
+    KeyError, IndexError, TypeError, ValueError
+        If a path leads through what is no mapping and no list, or to an item that is not there.
+    """
     data: dict[str, Any] = {}
     documents: dict[str, Loaded] = {}
-    for change in candidate.changes:
+    for change in changes:
         document = change.at.document
         documents[document.path] = document
         if document.path not in data:
             data[document.path] = copy.deepcopy(document.data)
         put(data[document.path], change.at.path, change.value, insert=change.insert)
-    result: dict[str, Loaded] = {}
+    problems: list[Problem] = []
     for path, document in documents.items():
-        model, problems, _ = validated(model_class(document.kind), data[path], document.read)
-        if problems:
-            return None
-        result[path] = replace(document, model=model, data=data[path])
-    return result
+        model, found, _ = validated(model_class(document.kind), data[path], document.read)
+        problems += found
+        documents[path] = replace(document, model=model, data=data[path])
+    return documents, problems
 
 
 def put(data: Any, path: Path, value: Any, *, insert: bool = False) -> None:

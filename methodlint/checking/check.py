@@ -46,6 +46,7 @@ def check(
     allow_rules: Sequence[str | FilePath] = (),
     shown_from: FilePath | None = None,
     not_before: datetime.date | None = None,
+    texts: Mapping[FilePath, bytes] | None = None,
 ) -> Report:
     """Check documents or folders of documents.
 
@@ -72,6 +73,8 @@ def check(
     not_before
         Day that dates are judged against at the earliest, without `as_of`: documents that no
         sequence dates, and sequences that have begun, are judged by it.
+    texts
+        Texts that stand for files, by their real paths: what is asked about and not written.
 
     Returns
     -------
@@ -99,7 +102,7 @@ def check(
         require_path("shown_from", shown_from)
     require_list("rules", rules or (), Rule, "rules")
     rules = built_in_rules() if rules is None else rules
-    targets = targets_of(paths, changed=changed, within=shown_from)
+    targets = targets_of(paths, changed=changed, within=shown_from, texts=texts)
     if not changed and not any(documents for _, documents in targets):
         raise NothingToCheck(NOTHING)
     allowed = [FilePath(folder) for folder in allow_rules]

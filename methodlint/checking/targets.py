@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from pathlib import Path as FilePath
 
 from methodlint.checking.dependents import SUFFIXES, dependents, yaml_files
@@ -22,7 +22,11 @@ class NothingToCheck(ValueError):
 
 
 def targets_of(
-    paths: Iterable[str | FilePath], *, changed: bool = False, within: FilePath | None = None
+    paths: Iterable[str | FilePath],
+    *,
+    changed: bool = False,
+    within: FilePath | None = None,
+    texts: Mapping[FilePath, bytes] | None = None,
 ) -> list[tuple[LabFolder, list[Loaded]]]:
     """Load the documents that paths name, each folder's with what depends on them if `changed`.
 
@@ -31,13 +35,15 @@ def targets_of(
     within
         Folder that paths are shown relative to; no lab's document is looked for above it. The
         working folder, and any above it, if None.
+    texts
+        Texts that stand for files, by their real paths.
     """
     folders: dict[FilePath, LabFolder] = {}
     found: dict[FilePath, list[Loaded]] = {}
     tables: dict[FilePath, list[FilePath]] = {}
     for file, asked_for in files_of(paths, changed=changed):
         root = lab_root(file, within)
-        folder = folders.setdefault(root, LabFolder(root, within or FilePath.cwd()))
+        folder = folders.setdefault(root, LabFolder(root, within or FilePath.cwd(), texts or {}))
         own = found.setdefault(root, [])
         if changed and is_table(file):
             tables.setdefault(root, []).append(file)

@@ -10,11 +10,12 @@ from pathlib import Path as FilePath
 from lsprotocol import types
 from pygls.exceptions import JsonRpcException
 
+from methodlint.changes.texts import changed_texts
 from methodlint.documents.loading import Loaded
 from methodlint.documents.text.places import Path
 from methodlint.documents.text.reach import real
 from methodlint.documents.text.visible import visible
-from methodlint.editor.changes import changed_texts, edits_between, solved_findings
+from methodlint.editor.changes import edits_between, solved_findings
 from methodlint.editor.diagnostics import diagnostics, range_of
 from methodlint.editor.hover import hover_text
 from methodlint.editor.judgement import OpenJudgement
@@ -128,7 +129,7 @@ def _actions(
         elsewhere = real(judgement.path_of(finding.at.file)) != real(file)
         if elsewhere or not _overlap(where, wanted):
             continue
-        texts = changed_texts(candidate, judgement)
+        texts = changed_texts(candidate, judgement.folder)
         if texts is None:
             continue
         edit = _workspace_edit(server, judgement, texts)
