@@ -8,9 +8,17 @@ Unsound
     kind: column
     injections: {count: 2990, limit: 3000, last_test_passed: true}  # <- here
 
+Unsound, because it failed its test
+    kind: column
+    injections: {count: 640, limit: 3000, last_test_passed: false}  # <- here
+
 Sound
     kind: column
     injections: {count: 640, limit: 3000, last_test_passed: true}
+
+Sound, because the runs are its test
+    kind: column
+    injections: {count: 640, limit: 3000, last_test_passed: false, under_test: true}
 
 Remedy
     Change the column before the line that the message names, or shorten the sequence.
@@ -23,7 +31,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from methodlint.judging.ask.column import cards
+from methodlint.judging.ask.column import InjectionLog, cards
 from methodlint.judging.ask.rule import (
     BatchCase,
     Finding,
@@ -72,6 +80,8 @@ def _judge_card(
 ) -> Iterator[Finding | NotChecked]:
     card = next(card for _, card in cards((loaded,)))
     log = card.injections
+    if log is not None and not log.under_test:
+        yield from _test(case, loaded, log)
     if log is None or log.limit is None:
         figure = "column.injections" if log is None else "column.injections.limit"
         yield case.not_checked(case.at(loaded), figure, f"of {loaded.name}")
@@ -91,11 +101,14 @@ def _judge_card(
             remedy=f"change the column before line {index + 1}",
             also=(case.line_at(index),),
         )
+
+
+def _test(case: BatchCase, loaded: Loaded, log: InjectionLog) -> Iterator[Finding]:
     if log.last_test_passed is False:
         yield case.finding(
             case.at(loaded, "injections.last_test_passed"),
             "caution",
-            f"{loaded.name} failed its last test",
+            f"{loaded.name} failed its last test, and the sequence uses it",
             remedy="regenerate or change the column, and test it again",
         )
     if log.test_interval is None or log.last_test is None or case.as_of is None:

@@ -1,9 +1,10 @@
-"""The additives suit the polarity in which the ions are read.
+"""What reaches the source suits how its ions are made and read.
 
 Reason
     Trifluoroacetic acid pairs with ions in the spray and suppresses them, in positive mode too,
     and leaves nothing else to be read in negative mode; formic and acetic acid do not. Triethylamine and diethylamine beyond 0.1 % take the charge from the analytes in positive
-    mode and stay in the source for days.
+    mode and stay in the source for days. An alkane as makeup carries no charge: electrospray
+    needs a liquid that conducts, and the spray of hexane is a flammable mist without ions.
 
 Unsound
     kind: method
@@ -25,9 +26,19 @@ Sound
       flow: 0.2 mL/min
       tee: after the regulator
 
+Unsound, because an alkane carries no charge to an electrospray
+    kind: method
+    detectors: [{type: MS, source: ESI, polarity: positive}]
+    makeup: {liquid: n-hexane, line: makeup, flow: 0.2 mL/min, tee: after the regulator}  # <- here
+
+Sound, because photoionisation needs no charge in the liquid
+    kind: method
+    detectors: [{type: MS, source: APPI, polarity: positive}]
+    makeup: {liquid: n-hexane, line: makeup, flow: 0.2 mL/min, tee: after the regulator}
+
 Remedy
     Take an ammonium salt (5 to 10 mM ammonium formate or acetate) in place of the additive; it
-    suits both polarities.
+    suits both polarities. Take an alcohol as makeup in place of an alkane.
 
 Source
     Common practice, no source.
@@ -36,11 +47,17 @@ Source
 from collections.abc import Iterator
 
 from methodlint.judging.ask.detector import uses_mass_spectrometer
-from methodlint.judging.ask.liquids import Dissolved, concentration, dissolved_in, makeup_of
+from methodlint.judging.ask.liquids import (
+    Dissolved,
+    concentration,
+    dissolved_in,
+    find_liquid,
+    makeup_of,
+)
 from methodlint.judging.ask.rule import At, Finding, RunCase
 
 SUBJECT = "run"
-CLASSES = ("caution",)
+CLASSES = ("fault", "caution")
 NEEDS = ("method.detectors",)
 
 _AMINES = ("triethylamine", "diethylamine")
@@ -56,6 +73,7 @@ def applies(case: RunCase) -> bool:
 
 def judge(case: RunCase) -> Iterator[Finding]:
     """Look at all additives of modifier and makeup together, for each polarity used."""
+    yield from _alkane(case)
     polarities = _polarities(case)
     everything = _additives(case)
     for at, part in everything:
@@ -83,6 +101,29 @@ def judge(case: RunCase) -> Iterator[Finding]:
                 ],
             )
             return
+
+
+def _alkane(case: RunCase) -> Iterator[Finding]:
+    """An alkane alone as makeup of an electrospray source."""
+    detectors = case.method.detectors if case.method else ()
+    sources = [
+        one.source or case.get("instrument.ms.source") for one in detectors if one.type == "MS"
+    ]
+    makeup = makeup_of(case.documents)
+    if "ESI" not in sources or makeup is None or not makeup.components:
+        return
+    known = [find_liquid(name) for name, _ in makeup.components]
+    if any(liquid is None or liquid.family != "alkane" for liquid in known):
+        return
+    name = makeup.components[0][0]
+    yield case.finding(
+        At(makeup.document, makeup.path),
+        "fault",
+        f"{name} is the makeup of an electrospray source: an alkane carries no charge, so there "
+        "are no ions",
+        remedy="take methanol, with 5 mM ammonium formate if a salt is wanted",
+        cautions=("flammable",),
+    )
 
 
 def _words(polarities: set[str]) -> str:

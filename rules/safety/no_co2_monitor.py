@@ -36,9 +36,20 @@ Sound, because the cylinder stands outside behind an excess-flow valve
     flow_stop: excess-flow valve
     flow_stop_place: upstream of the wall
 
+Unsound, because its last test is too long ago
+    kind: room
+    monitors:
+      - {gas: CO2, place: 30 cm above the floor, low: true, audible: true, tested: 2023-05-02}  # <- here
+
+Sound, because it tests itself
+    kind: room
+    monitors:
+      - {gas: CO2, place: 30 cm above the floor, low: true, tested: 2023-05-02, self_test: true}
+
 Remedy
     Mount a CO2 monitor about 30 cm above the floor, where people enter and where the gas would
-    gather; alarms at 5000 and 15 000 ppm are usual.
+    gather; alarms at 5000 and 15 000 ppm are usual. Have it tested with gas every year, or as
+    often as the policy says (`monitor_tested_within:`).
 
 Source
     0.5 %: 29 CFR 1910.1000, 8 h; 4 %: NIOSH 1994. Place and alarm points: common practice, no
@@ -50,6 +61,7 @@ from collections.abc import Iterator
 from methodlint.judging.ask.room import (
     AT_ONCE_DANGEROUS,
     WORTH_A_CAUTION,
+    Monitor,
     room_exposure,
     unstaffed_spans,
 )
@@ -59,8 +71,10 @@ SUBJECT = "batch"
 CLASSES = ("stop", "caution")
 NEEDS = ("supply.place", "room.volume")
 
-_TESTED_WITHIN = 400
-"""Days; a yearly test is common practice, no source."""
+_DAY = 86400.0
+_TESTED_WITHIN = 365 * _DAY
+_GRACE = 35 * _DAY
+"""A yearly test, and the weeks that it takes to come round: common practice, no source."""
 
 
 def applies(case: BatchCase) -> bool:
@@ -78,6 +92,7 @@ def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
         yield case.not_checked("supply", "supply.full_mass")
         return
     if release <= WORTH_A_CAUTION:
+        yield from _overdue(case)
         return
     if room.monitors is None:
         yield case.not_checked("room", "room.monitors", "write [] if there are none")
@@ -112,20 +127,42 @@ def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
     )
 
 
+def _days_overdue(case: BatchCase, monitor: Monitor) -> int:
+    """Days since the last test, 0 while the lab's policy is kept."""
+    if monitor.tested is None or case.last_day is None or monitor.self_test:
+        return 0
+    days = (case.last_day - monitor.tested).days
+    allowed = case.policy.monitor_tested_within
+    most = allowed.si if allowed is not None else _TESTED_WITHIN + _GRACE
+    return days if days * _DAY > most else 0
+
+
+def _overdue(case: BatchCase) -> Iterator[Finding]:
+    """A monitor whose test is overdue, where a release is no danger by itself."""
+    for index, monitor in enumerate((case.room and case.room.monitors) or ()):
+        days = _days_overdue(case, monitor)
+        if days:
+            yield case.finding(
+                f"room.monitors[{index}].tested",
+                "caution",
+                f"the {monitor.gas} monitor was tested {days} d ago: nobody knows that it alarms",
+                remedy="have it tested with gas, and write the day as `tested:`",
+            )
+
+
 def _useless(case: BatchCase, release: float) -> Iterator[Finding]:
     """None of the CO2 monitors tells anybody in time."""
     wrong: list[tuple[int, str]] = []
     for index, monitor in enumerate((case.room and case.room.monitors) or ()):
         if monitor.gas != "CO2":
             continue
-        old = monitor.tested is not None and case.as_of is not None
-        days = (case.as_of - monitor.tested).days if old else 0  # type: ignore[operator]
+        days = _days_overdue(case, monitor)
         reasons = [
             words
             for words, holds in (
                 ("is mounted high, and CO2 gathers low", monitor.low is False),
                 ("has an alarm that nobody hears", monitor.audible is False),
-                (f"was tested {days} d ago", days > _TESTED_WITHIN),
+                (f"was tested {days} d ago", days > 0),
             )
             if holds
         ]

@@ -1,8 +1,9 @@
-"""After a change of method the column has time to settle before anything is measured.
+"""At the start and after a change of method the column settles before anything is measured.
 
 Reason
     Another modifier share, another temperature or another column needs its volumes and its time.
-    The first injections of the new method otherwise elute in the drift.
+    The first injections of the new method otherwise elute in the drift, and so do those of a
+    sequence that begins without an equilibration.
 
 Unsound
     kind: method
@@ -25,6 +26,13 @@ Sound
       - {kind: equilibration, duration: 15 min, method: second}
       - {kind: sample, sample: extract 2, plate: 1, well: D2, fill: 1 mL, method: second}
 
+Unsound, because nothing settles before the first standard
+    kind: sequence
+    equilibration: 0 min  # <- here
+    lines:
+      - {kind: suitability, sample: SST, plate: 1, well: A3, fill: 1 mL, count: 5}
+      - {kind: sample, sample: extract 1, plate: 1, well: D1, fill: 1 mL}
+
 Remedy
     Insert an equilibration line of the length that the message gives, or conditioning
     injections that take as long.
@@ -36,9 +44,13 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.ask.column import column_volumes_wanted, holds_additive
+from methodlint.judging.ask.column import (
+    column_volumes_wanted,
+    equilibration_volume,
+    holds_additive,
+)
 from methodlint.judging.ask.rule import BatchCase, Candidate, Finding, RunCase, When, minutes, show
-from methodlint.judging.ask.sequence import Switch, switches, time_to_settle
+from methodlint.judging.ask.sequence import Switch, first_measured, switches, time_to_settle
 
 SUBJECT = "batch"
 CLASSES = ("caution",)
@@ -46,14 +58,22 @@ NEEDS = ("batch", "sequence.lines", "sequence.lines[].method", "sequence.lines[]
 
 
 def applies(case: BatchCase) -> bool:
-    """A sequence of one method has no change."""
+    """A sequence of one method has no change, but it has a start."""
     sequence = case.sequence
     names = {line.method or sequence.method for line in sequence.lines} if sequence else set()
-    return len(names) > 1
+    return len(names) > 1 or _starts_anew(case)
+
+
+def _starts_anew(case: BatchCase) -> bool:
+    """The sequence states its equilibration, and carries on from nothing."""
+    sequence = case.sequence
+    return sequence is not None and sequence.equilibration is not None and not sequence.continues
 
 
 def judge(case: BatchCase) -> Iterator[Finding]:
-    """Compare the time between two methods with what the second one needs."""
+    """Compare the time before the first injection, and between two methods, with the need."""
+    if _starts_anew(case):
+        yield from _start(case)
     seen: set[tuple[str, str]] = set()
     for switch in switches(case.batch):
         pair = switch.before.method, switch.after.method
@@ -68,6 +88,39 @@ def judge(case: BatchCase) -> Iterator[Finding]:
             continue
         seen.add(pair)
         yield _finding(case, switch, needed)
+
+
+def _start(case: BatchCase) -> Iterator[Finding]:
+    first = first_measured(case.batch)
+    run = case.runs.get(first.method) if first is not None else None
+    if first is None or run is None or run.rehearsal is None or not run.rehearsal.done:
+        return
+    flow = float(run.run.set_flow[0])
+    volumes = column_volumes_wanted(
+        additive=holds_additive(run.method_liquid()), start_share=float(run.run.programme.share[0])
+    )
+    needed = equilibration_volume(run.run, volumes) / flow if flow > 0.0 else 0.0
+    if first.begins >= needed * (1.0 - 1e-6):
+        return
+    text = f"{-(-(needed - first.begins + case.batch.equilibration) // 60):.0f} min"
+    yield case.finding(
+        "sequence.equilibration",
+        "caution",
+        f"'{first.line.sample or first.line.kind}' in line {first.index + 1} is measured "
+        f"{show(first.begins, 'time', 'min')} after the start; the dwell volume and {volumes:.0f} "
+        f"hold-up volumes take {show(needed, 'time', 'min')}",
+        found=minutes(first.begins),
+        limit=minutes(needed),
+        when=When(injection=first.first_injection, last_injection=first.first_injection),
+        remedy=f"equilibrate for {text} before the first line",
+        candidates=[
+            case.candidate(
+                f"equilibrate for {text} before the first line",
+                case.change("sequence.equilibration", text),
+            )
+        ],
+        also=(case.line_at(first.index),),
+    )
 
 
 def _differs(before: RunCase, after: RunCase) -> bool:

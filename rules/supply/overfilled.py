@@ -15,6 +15,12 @@ Unsound, because it is the weight of cylinder and CO2 together
     kind: supply
     net_mass: 85 kg  # <- here
 
+Unsound, because a cylinder tested at 190 bar takes 0.68 kg per litre
+    kind: supply
+    test_pressure: 190 bar
+    net_mass: 31 kg
+    full_mass: 37.5 kg  # <- here
+
 Sound
     kind: supply
     net_mass: 31 kg
@@ -39,9 +45,9 @@ Remedy
 
 Source
     ADR, packing instruction P200, UN 1013: 0.76 at a test pressure of 250 bar, 0.68 at 190 bar
-    (from memory). Liquid of 1.03 kg per litre at -20 degC: Span and Wagner, J. Phys. Chem. Ref.
-    Data 25, 1509 (1996). A caution from 5 % above 0.76, a fault from 10 %, as capacities are
-    rounded: common practice, no source.
+    (unverified). Liquid of 1.03 kg per litre at -20 degC: Span and Wagner, J. Phys. Chem. Ref.
+    Data 25, 1509 (1996). Without a test pressure on the card a caution from 5 % above 0.76, a fault
+    from 10 %, as capacities are rounded: common practice, no source.
 """
 
 from __future__ import annotations
@@ -51,8 +57,8 @@ from collections.abc import Iterator
 from methodlint.judging.ask.rule import DocumentCase, Finding, Measure, show
 from methodlint.judging.ask.supply import (
     FILL_OF_LIQUID,
-    FILL_PERMITTED,
     FILL_SURELY_OVER,
+    fill_permitted,
     overfills,
 )
 
@@ -73,7 +79,8 @@ def judge(case: DocumentCase) -> Iterator[Finding]:
     if supply is None or not found:
         return
     fill = found[0]
-    most = _filling(FILL_PERMITTED)
+    permitted = fill_permitted(supply)
+    most, stamped = _filling(permitted), supply.test_pressure
     capacity = show(fill.volume, "volume", "L")
     in_all = f" of {supply.cylinders} cylinders" if supply.cylinders > 1 else ""
     held = f"'{fill.field}' ({show(fill.mass, 'mass', 'kg')}) in {capacity}{in_all}"
@@ -84,11 +91,12 @@ def judge(case: DocumentCase) -> Iterator[Finding]:
         )
         remedy = "take the tare off that is stamped on the cylinder, or weigh it again"
     else:
-        over = 100.0 * (fill.density / FILL_PERMITTED - 1.0)
+        over = 100.0 * (fill.density / permitted - 1.0)
         stated = supply.filling_ratio
+        tested = f" tested at {stamped.text} (unverified)" if stamped is not None else ""
         though = f", though 'filling_ratio' says {stated.text}" if stated is not None else ""
         says = (
-            f"{over:.0f} % more than the {most} that a cylinder is filled with at most{though}: "
+            f"{over:.0f} % more than the {most} that a cylinder{tested} is filled with at most{though}: "
             "it is overfilled, or mass or water capacity is wrong"
         )
         remedy = (
@@ -97,10 +105,10 @@ def judge(case: DocumentCase) -> Iterator[Finding]:
         )
     yield case.finding(
         case.at(case.document, fill.field),
-        "fault" if fill.density > FILL_SURELY_OVER * FILL_PERMITTED else "caution",
+        "fault" if stamped or fill.density > FILL_SURELY_OVER * permitted else "caution",
         f"{held} makes {_filling(fill.density)}, {says}",
         found=Measure(fill.density / 1e3, "g/mL"),
-        limit=Measure(FILL_PERMITTED / 1e3, "g/mL"),
+        limit=Measure(permitted / 1e3, "g/mL"),
         remedy=remedy,
         also=tuple(
             case.at(case.document, name)

@@ -46,6 +46,7 @@ USED = [
     ("calibration_levels", "8", "kind: lab\n", "sequence.calibration-too-few-levels", False, True),
     ("cylinder_heel", "6 kg", HEAVY_USE, "supply.cylinder-runs-out", False, True),
     ("weighing_valid_for", "7 d", WEIGHED, "supply.weight-stale", True, False),
+    ("monitor_tested_within", "30 d", "kind: lab\n", "safety.no-co2-monitor", False, True),
     ("boundary_margin", "60 bar", THIN, "pressure.margin-to-boundary-thin", False, True),
     ("waste_fill", "95 %", WASTE, "waste.bottle-overflows", True, False),
     ("additive_shelf_life", "2 d", BOTTLE.format(f"liquid: methanol, opened: 2026-11-20, {SALT}"),

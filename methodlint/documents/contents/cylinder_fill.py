@@ -12,7 +12,10 @@ if TYPE_CHECKING:  # a kind is imported only where a document of it is read
 
 PERMITTED = 760.0
 """Most CO2 per water capacity [kg/m3] that a cylinder is filled with: ADR, packing instruction
-P200, UN 1013, 0.76 at a test pressure of 250 bar and 0.68 at 190 bar (from memory)."""
+P200, UN 1013, 0.76 at a test pressure of 250 bar and 0.68 at 190 bar (unverified)."""
+
+_BY_TEST_PRESSURE = ((250e5, 760.0), (0.0, 680.0))
+"""From this test pressure on [Pa], so much [kg/m3]: the same instruction, UN 1013 (unverified)."""
 
 LIQUID = 1032.0
 """Liquid CO2 as tankers bring it, saturated at -20 degC [kg/m3]: Span and Wagner, J. Phys. Chem.
@@ -57,6 +60,19 @@ def fills(supply: Supply) -> tuple[Fill, ...]:
     return tuple(sorted(found, key=lambda fill: -fill.density))
 
 
+def permitted(supply: Supply) -> float:
+    """Most CO2 per water capacity [kg/m3]; of the stamped test pressure where the card has it."""
+    if supply.test_pressure is None:
+        return PERMITTED
+    tested = supply.test_pressure.si * (1.0 + 1e-6)
+    return next(most for least, most in _BY_TEST_PRESSURE if tested >= least)
+
+
+def slack(supply: Supply) -> float:
+    """Times what is permitted from which a fill is reported: none with a test pressure."""
+    return MAY_BE_OVER if supply.test_pressure is None else 1.0 + 1e-3
+
+
 def overfills(supply: Supply) -> tuple[Fill, ...]:
     """Masses that are clearly more than a cylinder is filled with, the fullest first.
 
@@ -64,7 +80,7 @@ def overfills(supply: Supply) -> tuple[Fill, ...]:
     """
     if _is_tank(supply):
         return ()
-    return tuple(fill for fill in fills(supply) if fill.density > MAY_BE_OVER * PERMITTED)
+    return tuple(fill for fill in fills(supply) if fill.density > slack(supply) * permitted(supply))
 
 
 def can_hold(supply: Supply, mass: float) -> bool:

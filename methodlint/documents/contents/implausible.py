@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -158,6 +159,9 @@ _LEFT_OUT = {("Column", name) for name in ("length", "inner_diameter", "particle
 _LARGER_SCALE = frozenset({"flow", "injection volume"})
 
 
+_FIRST, _LAST = 1990, 2049
+"""Years of dates on cards and in sequences: common practice, no source."""
+
 _WIDE = 0.5
 _WIDE_TEMPERATURE = 25.0
 """Tolerances, relative and in K, that say hardly anything of a value: common practice, no source."""
@@ -207,12 +211,23 @@ def implausible_values(document: Document, *, preparative: bool = False) -> Iter
         above, what = value.si > span.upper, f"a {span.quantity}"
         yield _outside(path, value.text, above, what, lower, upper, guess)
     yield from _numbers(document)
+    yield from _dates(document)
     for index, line in enumerate(getattr(document, "lines", ())):
         for field, words, usual in _OF_STEPS if line.kind in _STEPS else ():
             value = getattr(line, field)
             if value is not None and value.si == 0.0:
                 message = f"line {index + 1} is {_STEPS[line.kind]} {words}"
                 yield Implausible(("lines", index, field), message, usual)
+
+
+def _dates(document: Document) -> Iterator[Implausible]:
+    """Days that no card of a lab carries: most are slips of a digit."""
+    for path, part in parts(document):
+        for name in part.model_fields_set:
+            value = getattr(part, name)
+            if isinstance(value, datetime.date) and not _FIRST <= value.year <= _LAST:
+                message = f"{path_text((*path, name))} is {value.isoformat()}: no year of this work"
+                yield Implausible((*path, name), message, f"a year from {_FIRST} to {_LAST}")
 
 
 def _numbers(document: Document) -> Iterator[Implausible]:

@@ -57,6 +57,9 @@ class InjectionLog(Part):
     limit_is_advisory: bool = False
     last_test: Date | None = None
     last_test_passed: bool | None = None
+    under_test: bool = Field(
+        default=False, description="The runs of today are the test of this column."
+    )
     test_interval: PositiveDuration | None = Field(
         default=None, description="Longest time between two tests that the lab allows."
     )

@@ -92,6 +92,9 @@ class Policy(Part):
     weighing_valid_for: PositiveDuration | None = Field(
         default=None, description="How long a weighing counts when no use is logged; else 1 d."
     )
+    monitor_tested_within: PositiveDuration | None = Field(
+        default=None, description="Longest time between two tests of a gas monitor; else 365 d."
+    )
     boundary_margin: PressureDifference | None = Field(
         default=None, description="Margin kept to the phase boundary; else 15 bar."
     )

@@ -42,7 +42,8 @@ class Monitor(Part):
     gas: Literal["CO2", "O2"]
     place: str | None = None
     low: bool | None = Field(default=None, description="Mounted low on the wall.")
-    tested: Date | None = None
+    tested: Date | None = Field(default=None, description="Last bump test or calibration.")
+    self_test: bool = Field(default=False, description="It tests itself continuously.")
     audible: bool | None = None
 
 

@@ -142,6 +142,9 @@ class Supply(Document):
         default=None, description="Warmest place of the line from the store to the pump."
     )
     line_loss: PressureDifference | None = None
+    test_pressure: AbsolutePressure | None = Field(
+        default=None, description="Of the cylinder, as stamped: 190 bar or 250 bar is usual."
+    )
     filling_ratio: Density | None = Field(default=None, description="kg of CO2 per L, g/mL.")
     place: Literal["outside", "inside", "exhausted cabinet"] | None = None
     flow_stop: Literal["excess-flow valve", "monitor-operated shut-off", "none"] | None = None

@@ -143,7 +143,7 @@ NUMBERS: dict[str, tuple[float, float]] = {
     "injections seen": (0, 1e5),
     "injections between standards": (1, 1000),
     "resolution": (0.5, 30),
-    "tailing factor": (0.5, 10),
+    "tailing factor": (0.5, 5),
     "signal-to-noise ratio": (1, 3000),
     "injections of a suitability test": (1, 100),
     "ramp of a regulator in bar/min": (0.1, 2000),

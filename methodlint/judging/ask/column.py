@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from methodlint.documents.contents.column_spans import COLUMN_SPANS
-from methodlint.documents.kinds.column import Column
+from methodlint.documents.kinds.column import Column, InjectionLog
 from methodlint.hydraulics.columns import hold_up_volume
 from methodlint.rehearsal.batch.diluent_strength import diluent_limit, is_strong, tray_temperature
 from methodlint.rehearsal.batch.injected import Injected, lines_of, liquid_strength

@@ -15,6 +15,7 @@ from methodlint.rehearsal.batch.line_facts import (
     clock_at,
     count_of,
     ends_of_highest,
+    first_measured,
     flush_volume,
     is_blank,
     levels,

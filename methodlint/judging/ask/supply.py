@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from methodlint.documents.contents.cylinder_fill import LIQUID as FILL_OF_LIQUID
-from methodlint.documents.contents.cylinder_fill import PERMITTED as FILL_PERMITTED
 from methodlint.documents.contents.cylinder_fill import SURELY_OVER as FILL_SURELY_OVER
 from methodlint.documents.contents.cylinder_fill import can_hold, overfills
+from methodlint.documents.contents.cylinder_fill import permitted as fill_permitted
 from methodlint.judging.shared.cylinder_words import balance_words, change_words, cylinder_end_words
 from methodlint.judging.shared.supply_end import bookings_of_others, others_draw, others_sharing
 from methodlint.rehearsal.bench.chiller import USABLE_SHARE as COOLER_SHARE

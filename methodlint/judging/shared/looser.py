@@ -32,6 +32,7 @@ SETTINGS: dict[str, tuple[int, float | None]] = {
     "bracketing_required": (_LESS, 0),
     "cylinder_heel": (_LESS, None),
     "weighing_valid_for": (_MORE, _DAY),
+    "monitor_tested_within": (_MORE, 365 * _DAY),
     "boundary_margin": (_LESS, 15e5),
     "waste_fill": (_MORE, 0.8),
     "bottle_reserve": (_LESS, 0.1),

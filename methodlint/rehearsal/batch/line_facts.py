@@ -171,6 +171,11 @@ class Switch:
 _MEASURING = frozenset({"suitability", "calibrator", "control", "sample", "zero"})
 
 
+def first_measured(batch: Batch) -> LineRun | None:
+    """First line whose injections are measured; blanks and conditioning are not."""
+    return next((line for line in batch.lines if line.line.kind in _MEASURING), None)
+
+
 def switches(batch: Batch) -> list[Switch]:
     """Find the changes of method between injections that measure something."""
     found: list[Switch] = []

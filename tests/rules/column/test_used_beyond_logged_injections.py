@@ -67,3 +67,11 @@ def test_a_column_that_failed_its_last_test() -> None:
     assert found.grade == "caution"
     assert "failed its last test" in found.message
     assert said("count: 5, limit: 3000, last_test_passed: true") == []
+
+
+def test_silent_for_a_failed_column_that_is_under_test() -> None:
+    assert said("count: 10, limit: 100, last_test_passed: false, under_test: true") == []
+
+
+def test_a_failed_test_is_reported_of_a_column_without_a_limit_too() -> None:
+    assert [f.grade for f in said("count: 10, last_test_passed: false")] == ["caution"]

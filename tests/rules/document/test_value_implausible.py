@@ -50,3 +50,23 @@ def test_a_day_that_no_calendar_has(text: str) -> None:
     (found,) = found_in(f"kind: supply\nweighed: {text}\n", RULE)
     assert found.grade == "fault"
     assert "is not a day of the calendar" in found.message
+
+
+def test_silent_for_a_shelf_life_of_many_years() -> None:
+    assert (
+        found_in("kind: solvents\nbottles: [{line: a, liquid: water, expires: 2041-01-01}]\n", RULE)
+        == []
+    )
+
+
+@pytest.mark.parametrize("text", ["begins: 2062-11-24T09:00", "prepared: 1986-11-24T09:00"])
+def test_a_year_far_away(text: str) -> None:
+    (found,) = found_in(f"kind: sequence\n{text}\n", RULE)
+    assert found.grade == "caution"
+    assert "no year of this work" in found.message
+
+
+@pytest.mark.parametrize("limit", ["resolution: 0.4", "tailing: 9"])
+def test_a_limit_of_suitability_that_cannot_fail(limit: str) -> None:
+    (found,) = found_in(f"kind: method\nsuitability: {{{limit}}}\n", RULE)
+    assert found.grade == "caution"

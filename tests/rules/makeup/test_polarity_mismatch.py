@@ -72,3 +72,27 @@ bottles:
     assert "suppresses" in found.message
     assert found.at.document.kind == "solvents"
     assert found.at.path[:2] == ("bottles", 1)
+
+
+def _alkane(source: str, liquid: str = "n-hexane") -> str:
+    return (
+        f"kind: method\ndetectors: [{{type: MS{source}, polarity: positive}}]\n"
+        f"makeup: {{liquid: {liquid}, line: makeup, flow: 0.2 mL/min, tee: after the regulator}}\n"
+    )
+
+
+@pytest.mark.parametrize("source", [", source: APPI", ", source: APCI"])
+def test_silent_for_an_alkane_to_a_source_that_needs_no_charge_in_the_liquid(source: str) -> None:
+    assert findings(_alkane(source), RULE) == []
+
+
+def test_silent_for_an_alcohol_to_an_electrospray() -> None:
+    assert findings(_alkane(", source: ESI", "2-propanol"), RULE) == []
+
+
+@pytest.mark.parametrize("source", [", source: ESI", ""])
+def test_an_alkane_to_an_electrospray_is_a_fault(source: str) -> None:
+    """The sound lab's source is an electrospray; alkanes do not conduct (common practice)."""
+    (found,) = findings(_alkane(source), RULE)
+    assert found.grade == "fault"
+    assert "carries no charge" in found.message

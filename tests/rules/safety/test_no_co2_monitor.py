@@ -78,3 +78,24 @@ def test_a_monitor_that_tells_nobody_in_time(monitor: str, words: str) -> None:
     [finding] = findings(monitors(monitor), RULE)
     assert finding.grade == "caution"
     assert words in finding.message
+
+
+def outdoors(text: str) -> str:
+    return f"kind: room\nmonitors: [{{gas: CO2, low: true, audible: true, {text}}}]\n"
+
+
+def test_silent_for_a_monitor_tested_this_year_or_one_that_tests_itself() -> None:
+    assert findings(outdoors("tested: 2026-01-10"), RULE) == []
+    assert findings(outdoors("tested: 2021-01-10, self_test: true"), RULE) == []
+
+
+def test_a_monitor_whose_test_is_overdue_is_a_caution_with_the_cylinder_outside_too() -> None:
+    """From 2021-01-10 to 2026-11-24 are 2144 days; a yearly test: common practice, no source."""
+    (found,) = findings(outdoors("tested: 2021-01-10"), RULE)
+    assert found.grade == "caution"
+    assert "2144 d ago" in found.message
+
+
+def test_the_lab_sets_how_often_a_monitor_is_tested() -> None:
+    lab = "---\nkind: lab\npolicy: {monitor_tested_within: 182 d}\n"
+    assert len(findings(outdoors("tested: 2026-01-10") + lab, RULE)) == 1

@@ -51,3 +51,31 @@ def test_a_flush_of_the_method_before_settles_nothing() -> None:
     flush = line("flush", liquid="methanol", duration="15 min", method="method")
     (found,) = findings(COOLER + sequence(samples(1), flush, OTHER), RULE)
     assert found.found is not None and found.found.value < 1.0
+
+
+START = "kind: sequence\nequilibration: 0 min\n"
+CONDITIONED = "lines:\n  - {kind: conditioning, sample: pool, plate: 1, well: A2, count: 3}\n"
+SST = "  - {kind: suitability, sample: SST, plate: 1, well: A3, count: 5}\n"
+
+
+def test_silent_at_the_start_when_conditioning_covers_it() -> None:
+    assert findings(START + CONDITIONED + SST, RULE) == []
+
+
+def test_silent_at_the_start_of_a_sequence_that_continues_or_says_nothing() -> None:
+    assert findings(f"{START}continues: true\nlines:\n{SST}", RULE) == []
+    assert findings(f"kind: sequence\nequilibration: null\nlines:\n{SST}", RULE) == []
+
+
+def test_silent_with_an_equilibration_of_ten_minutes() -> None:
+    assert findings(f"kind: sequence\nequilibration: 10 min\nlines:\n{SST}", RULE) == []
+
+
+def test_nothing_settles_before_the_first_injection() -> None:
+    (found,) = findings(f"{START}lines:\n{SST}", RULE)
+    assert found.grade == "caution"
+    assert found.at.path == ("equilibration",)
+    # 0.52 mL of dwell and 5 x 0.69 mL (3.0 x 150 mm, porosity 0.65) at 1.5 mL/min: 2.6 min.
+    assert found.limit is not None
+    assert abs(found.limit.value - 2.6) < 0.1
+    assert found.remedy == "equilibrate for 3 min before the first line"

@@ -32,6 +32,11 @@ RULE = "supply.overfilled"
             id="insulated vessel that is kept cold",
         ),
         pytest.param("used_since_weighed: 4 kg", id="partly used"),
+        pytest.param("test_pressure: 250 bar", id="0.75 kg/L, tested at 250 bar"),
+        pytest.param(
+            "test_pressure: 190 bar\nnet_mass: 31 kg\nfull_mass: 34 kg\nfilling_ratio: 0.68 g/mL",
+            id="0.68 kg/L, tested at 190 bar",
+        ),
         pytest.param("withdrawal: vapour\ndip_tube: false", id="vapour cylinder"),
     ],
 )
@@ -106,3 +111,18 @@ def test_liquid_of_the_limit() -> None:
     from methodlint.fluids.co2 import properties as co2
 
     assert float(co2.saturated_liquid_density(253.15)) == pytest.approx(LIQUID, rel=2e-3)
+
+
+@pytest.mark.parametrize(
+    ("supply", "limit"),
+    [
+        ("test_pressure: 190 bar", 0.68),  # 37.5 kg in 50 L are 0.75 kg/L
+        ("test_pressure: 250 bar\nfull_mass: 38.5 kg", 0.76),  # 0.77 kg/L, and no slack
+    ],
+)
+def test_a_stamped_test_pressure_leaves_no_slack(supply: str, limit: float) -> None:
+    """0.68 kg/L at 190 bar, 0.76 at 250 bar: ADR P200, UN 1013 (unverified)."""
+    (found,) = findings(f"kind: supply\n{supply}", RULE)
+    assert found.grade == "fault"
+    assert found.limit is not None and found.limit.value == pytest.approx(limit)
+    assert "(unverified)" in found.message
