@@ -24,9 +24,31 @@ Sound
         transitions:
           - {name: analyte A, dwell: 20 ms, begins: 1.5 min, ends: 3 min}
 
+Unsound, because the times are those of the UV trace and a long tube follows the cell
+    kind: method
+    peak_times_at: UV
+    expected_peaks: [{name: analyte A, retention_time: 2 min, plates: 9000}]
+    detectors:
+      - type: MS
+        source: ESI
+        polarity: positive
+        transitions:
+          - {name: analyte A, dwell: 20 ms, begins: 1.5 min, ends: 2.2 min}  # <- here
+    ---
+    kind: instrument
+    train:
+      - {part: mixer, volume: 0.2 mL}
+      - {part: injector, volume: 10 uL}
+      - {part: column}
+      - {part: cell, name: UV cell, volume: 11 uL, detector: UV}
+      - {part: tube, name: cell to regulator, length: 6 m, bore: 0.25 mm}
+      - {part: regulator}
+      - {part: source, detector: MS}
+
 Remedy
     Widen the window to three standard deviations and 5 % of the retention time on either side.
-    A trace that ends too early as a whole is the matter of detector.stops-before-end.
+    A trace that ends too early as a whole is the matter of detector.stops-before-end. Times of
+    a UV trace (`peak_times_at`) are later at a mass spectrometer by the tubes between them.
 
 Source
     3 sigma + 5 %: common practice, no source.
@@ -34,8 +56,18 @@ Source
 
 import math
 from collections.abc import Iterator
+from dataclasses import replace
 
-from methodlint.judging.ask.detector import PeakWidth, span_of, traces, widths
+from methodlint.judging.ask.detector import (
+    ULTRAVIOLET,
+    Detector,
+    PeakWidth,
+    cell_of,
+    delay_to_source,
+    span_of,
+    traces,
+    widths,
+)
 from methodlint.judging.ask.rule import Finding, NotChecked, RunCase, minutes, show
 
 SUBJECT = "run"
@@ -68,8 +100,10 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
     named: dict[str, list[int]] = {}
     for index, peak in known.items():
         named.setdefault(peak.name.casefold(), []).append(index)
+    at_cell = known
     for number, detector in traces(case, *_ANY):
         at = f"method.detectors[{number}]"
+        known = _at_source(case, at_cell) if detector.type == "MS" else at_cell
         late = [p for p in known.values() if detector.begins and _from(p) < detector.begins.si]
         if late and detector.begins is not None:
             first = min(late, key=_from)
@@ -85,6 +119,26 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
             ]
             if missed:
                 yield _missed(case, f"{at}.transitions[{index}]", missed[0], begins, ends, False)
+
+
+def _at_source(case: RunCase, peaks: dict[int, PeakWidth]) -> dict[int, PeakWidth]:
+    """Peaks whose times are those of a UV trace, as the mass spectrometer sees them."""
+    assert case.method is not None
+    seen = case.method.peak_times_at
+    if seen not in ULTRAVIOLET or case.rehearsal is None or not case.rehearsal.done:
+        return peaks
+    used = next((d for _, d in traces(case, *ULTRAVIOLET)), Detector(type=seen))
+    cell = cell_of(case, used)
+    if cell is None:
+        return peaks
+    return {
+        index: replace(
+            peak,
+            retention_time=(peak.retention_time or 0.0)
+            + delay_to_source(case.run, cell, peak.retention_time or 0.0),
+        )
+        for index, peak in peaks.items()
+    }
 
 
 def _peak_names(transition: str | None) -> list[str]:

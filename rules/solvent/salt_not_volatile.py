@@ -2,7 +2,8 @@
 
 Reason
     Phosphate, borate, sulfate, sodium and potassium salts and involatile ion-pair agents stay
-    behind when CO2 and liquid go: in the regulator, and in the source of a mass spectrometer.
+    behind when CO2 and liquid go: in the regulator, in the source of a mass spectrometer, and as
+    particles in the aerosol of an ELSD or CAD, whose signal they are.
     5 mM potassium phosphate at 0.5 mL/min of modifier leaves 0.16 g of solid in eight hours.
 
 Unsound
@@ -39,7 +40,6 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.ask.detector import uses_mass_spectrometer
 from methodlint.judging.ask.flow import mean_makeup_flow
 from methodlint.judging.ask.liquids import additives_in_flow
 from methodlint.judging.ask.rule import At, Finding, Grade, NotChecked, RunCase, show
@@ -50,15 +50,19 @@ NEEDS = ("method.detectors",)
 CAUSES = ("makeup.deposits-at-bpr", "makeup.salt-not-soluble", "solvent.salt-not-soluble")
 
 _DAY = 8 * 3600.0
+_FOULED = {
+    "MS": "it fouls the source",
+    "ELSD": "the detector sees nothing but its dry particles",
+    "CAD": "the detector sees nothing but its dry particles",
+}
 
 
 def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
-    """Find involatile additives; with a mass spectrometer it is a fault."""
-    method = case.method
-    grade: Grade = "fault" if method is not None and uses_mass_spectrometer(method) else "caution"
-    detector = (
-        "it fouls the source" if grade == "fault" else "it stays in the regulator and its line"
-    )
+    """Find involatile additives; a fault with a mass spectrometer or an aerosol detector."""
+    used = {detector.type for detector in case.method.detectors} if case.method else set()
+    grade: Grade = "fault" if used & _FOULED.keys() else "caution"
+    said = [text for name, text in _FOULED.items() if name in used]
+    detector = said[0] if said else "it stays in the regulator and its line"
     for at, part, role in additives_in_flow(case):
         if part.additive is None:
             yield case.not_checked(at, "additive", f"'{part.name}' is not a known additive")

@@ -46,7 +46,7 @@ def test_why_and_rules_know_them(tmp_path: Path) -> None:
 def test_a_family_that_is_not_there_is_refused() -> None:
     done = run("rules", "--family", "hous")
     assert done.status == 2
-    assert "families are change, column, detector" in done.stderr
+    assert "families are calendar, change, collection, column, detector" in done.stderr
 
 
 @pytest.mark.parametrize("width", [44, 80, 132])

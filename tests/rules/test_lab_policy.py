@@ -22,6 +22,10 @@ BOTTLE = "kind: solvents\nbottles:\n  - {{line: modifier-1, {}}}\n"
 WASTE = "kind: room\nwaste: [{name: bottle, capacity: 5 L, level: 4.2 L}]\n"
 THIN = "kind: method\noven_temperature: 60 degC\noutlet_pressure: 130 bar\n"
 WEIGHED = "kind: supply\nweighed: 2026-11-20\n"
+LOADED = (
+    "kind: method\ninjection: {volume: 200 uL, mode: metered, sample_concentration: 50 mg/mL}\n---\n"
+    "kind: sequence\npurpose: preparative\n---\nkind: column\nlength: 100 mm\ninner_diameter: 3 mm\n"
+)
 HEAVY_USE = "kind: supply\nnet_mass: 12.0 kg\nheel: null\n"
 
 # Threshold, the lab's value, documents, rule, and whether the rule speaks without and with it.
@@ -48,6 +52,7 @@ USED = [
     ("weighing_valid_for", "7 d", WEIGHED, "supply.weight-stale", True, False),
     ("monitor_tested_within", "30 d", "kind: lab\n", "safety.no-co2-monitor", False, True),
     ("boundary_margin", "60 bar", THIN, "pressure.margin-to-boundary-thin", False, True),
+    ("mass_load", "5 %", LOADED, "injection.overloads-bed", True, False),
     ("waste_fill", "95 %", WASTE, "waste.bottle-overflows", True, False),
     ("additive_shelf_life", "2 d", BOTTLE.format(f"liquid: methanol, opened: 2026-11-20, {SALT}"),
      "solvent.expired", False, True),

@@ -19,6 +19,7 @@ from methodlint.documents.quantities.quantity import (
     Duration,
     Length,
     MassFlow,
+    PositiveDuration,
     PositiveMassFlow,
     PositivePower,
     PositivePressureDifference,
@@ -110,6 +111,16 @@ class TrainPart(Part):
     )
     temperature: Temperature | None = None
     detector: Literal["UV", "PDA", "MS", "ELSD", "CAD", "FID"] | None = None
+    lamp_used: Duration | None = Field(default=None, description="Of a cell's lamp, up to now.")
+    lamp_life: PositiveDuration | None = Field(
+        default=None, description="Use after which the lamp is changed."
+    )
+    highest_absorbance: Ratio | None = Field(
+        default=None, description="Absorbance up to which the detector of this cell is linear."
+    )
+    heat_exchanger: bool | None = Field(
+        default=None, description="The mobile phase is brought to the temperature of the cell."
+    )
     bypassed: bool = False
     split_ratio: PositiveShareAnyBasis | None = Field(
         default=None, description="Share of the flow that a splitter sends to the source."
@@ -215,6 +226,14 @@ class Autosampler(Part):
     wash_enters_loop: bool | None = None
 
 
+class SourceSetting(Part):
+    """One row of the maker's table: what dries this much liquid."""
+
+    highest_liquid_flow: PositiveVolumeFlow
+    temperature: Temperature | None = None
+    gas_flow: PositiveVolumeFlow | None = None
+
+
 class MassSpectrometer(Part):
     """Limits of the source and its gas."""
 
@@ -228,7 +247,41 @@ class MassSpectrometer(Part):
         description="Whether the maker permits clean air as gas with liquids that burn.",
     )
     gas_flow: PositiveVolumeFlow | None = None
+    settings: tuple[SourceSetting, ...] = Field(
+        default=(), description="Liquid flow that the source dries, by its temperature and gas."
+    )
     exhaust_ducted: bool | None = None
+
+
+class FlameDetector(Part):
+    """The flame ionisation detector and its hydrogen."""
+
+    flame_out_shutoff: bool | None = Field(
+        default=None, description="Hydrogen is shut off by itself when the flame goes out."
+    )
+    hydrogen_from: Literal["cylinder in the room", "generator", "line from outdoors"] | None = None
+    hydrogen_monitor: bool | None = Field(
+        default=None, description="A hydrogen detector in the room shuts the gas off."
+    )
+
+
+class Collector(Part):
+    """Where fractions go: valve, vessels, and how gas and liquid part there."""
+
+    kind: Literal["cyclone", "open bed", "separator"] | None = None
+    delay_volume: PositiveVolume | None = Field(
+        default=None, description="From the detector cell that triggers to the fraction valve."
+    )
+    vessels: PositiveCount | None = Field(default=None, description="Vessels set out.")
+    vessel_capacity: PositiveVolume | None = None
+    pressure_rating: AbsolutePressure | None = Field(
+        default=None, description="Of a cyclone or separator, whichever is the weakest part."
+    )
+    vent_length: Length | None = Field(default=None, description="Of its gas line.")
+    vent_bore: Length | None = None
+    inerted: bool | None = Field(
+        default=None, description="Vessels are kept under CO2 or nitrogen until they are closed."
+    )
 
 
 class Trips(Part):
@@ -295,6 +348,8 @@ class Instrument(Document):
     regulator: Regulator | None = None
     vent_line: VentLine | None = None
     ms: MassSpectrometer | None = None
+    fid: FlameDetector | None = None
+    collector: Collector | None = None
     trips: Trips | None = None
     fitted_columns: dict[str, Name] = Field(
         default_factory=dict, description="Selector position to column card."

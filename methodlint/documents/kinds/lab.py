@@ -56,6 +56,9 @@ class Policy(Part):
     staffed: StaffedHours | None = Field(
         default=None, description="Staffed hours of rooms that name none."
     )
+    mass_load: PositiveShareAnyBasis | None = Field(
+        default=None, description="Sample over packing in preparative work; else 2 % w/w."
+    )
     samples_between_brackets: PositiveCount | None = Field(
         default=None, description="Samples in a row between two standards; else 20."
     )

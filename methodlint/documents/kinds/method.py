@@ -23,6 +23,7 @@ from methodlint.documents.quantities.quantity import (
     Concentration,
     Duration,
     Frequency,
+    PositiveConcentration,
     PositiveDuration,
     PositiveFlow,
     PositiveShareAnyBasis,
@@ -86,6 +87,15 @@ class Injection(Part):
         default=None,
         description="Time from the start of the programme to the injection (delayed injection).",
     )
+    sample_concentration: PositiveConcentration | None = Field(
+        default=None, description="Of all that is dissolved in what is injected."
+    )
+    solubility: PositiveConcentration | None = Field(
+        default=None, description="Of the sample in the mobile phase at the start."
+    )
+    disturbance: PositiveDuration | None = Field(
+        default=None, description="Time after each injection in which the baseline is disturbed."
+    )
 
 
 class Transition(Part):
@@ -105,11 +115,17 @@ class Detector(Part):
     cell: Name | None = Field(default=None, description="Part of the instrument's train.")
     wavelength: Wavelength | None = None
     reference_wavelength: Wavelength | None = None
+    bandwidth: Wavelength | None = None
+    highest_absorbance: Ratio | None = Field(
+        default=None, description="Absorbance expected at the top of the highest peak."
+    )
     rate: Frequency | None = None
     filter: Duration | None = Field(default=None, description="Time constant of the filter.")
     begins: Duration | None = None
     ends: Duration | None = None
     source: Literal["ESI", "APCI", "APPI"] | None = None
+    source_temperature: Temperature | None = None
+    gas_flow: PositiveVolumeFlow | None = Field(default=None, description="Drying gas, as set.")
     polarity: Literal["positive", "negative", "both"] | None = None
     scan: tuple[Ratio, Ratio] | None = Field(default=None, description="m/z from, m/z to.")
     transitions: tuple[Transition, ...] = ()
@@ -154,6 +170,25 @@ class Peak(Part):
     ion: Ratio | None = Field(default=None, description="m/z expected.")
     polarity: Literal["positive", "negative"] | None = None
     kind: Literal["polar", "lipid", "wax", "hydrocarbon", "ionisable"] | None = None
+    collected: bool = Field(default=False, description="Its fraction is collected.")
+
+
+class Fraction(Part):
+    """A window of time in which the fraction valve leads the stream into a vessel."""
+
+    peak: Name | None = Field(default=None, description="Expected peak that it is meant for.")
+    begins: Duration = Field(description="At the fraction valve, from the injection.")
+    ends: PositiveDuration
+
+
+class Collection(Part):
+    """What is collected of each injection."""
+
+    fractions: tuple[Fraction, ...] = ()
+    makeup: PositiveVolumeFlow | None = Field(
+        default=None, description="Liquid added at the collector."
+    )
+    vessels_per_fraction: PositiveCount = 1
 
 
 class Suitability(Part):
@@ -242,6 +277,10 @@ class Method(Document):
     makeup: Makeup | None = None
     pressure_limits: PressureLimits | None = None
     expected_peaks: tuple[Peak, ...] = ()
+    peak_times_at: Literal["UV", "PDA", "MS", "ELSD", "CAD", "FID"] | None = Field(
+        default=None, description="Detector on whose trace the retention times were read."
+    )
+    collection: Collection | None = None
     suitability: Suitability | None = None
     analytes: Literal["polar", "lipids", "waxes", "hydrocarbons", "ionisable", "mixed"] | None = (
         None

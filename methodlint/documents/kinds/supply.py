@@ -20,11 +20,13 @@ from methodlint.documents.kinds.base import (
 from methodlint.documents.quantities.quantity import (
     Density,
     Mass,
+    PartsPerMillion,
     PositiveMass,
     PositiveShareAnyBasis,
     PositiveVolume,
     PressureDifference,
     Quantity,
+    ShareAnyBasis,
     Temperature,
 )
 from methodlint.documents.text.visible import excerpt
@@ -115,6 +117,15 @@ class OtherBooking(Part):
     ends: Moment | None = None
 
 
+class RecycledCO2(Part):
+    """CO2 that was separated from fractions and waste and is used again."""
+
+    modifier_share: ShareAnyBasis | None = Field(
+        default=None, description="Modifier that the recovered CO2 still carries, as measured."
+    )
+    water: PartsPerMillion | None = None
+
+
 class Supply(Document):
     """Where the CO2 comes from."""
 
@@ -164,6 +175,7 @@ class Supply(Document):
     oil_statement: bool | None = Field(
         default=None, description="The supplier states limits for oil and hydrocarbons."
     )
+    recycled: RecycledCO2 | None = Field(default=None, description="Where CO2 is used again.")
     bookings: tuple[OtherBooking, ...] = Field(
         default=(), description="What others draw from it during the slot."
     )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from methodlint.documents.contents.train_order import ULTRAVIOLET, train_faults, why_not_recorded
+from methodlint.documents.kinds.method import Detector
 from methodlint.judging.shared.traces import (
     ANALOGUE,
     GUESS_BAND,
@@ -36,6 +37,7 @@ from methodlint.rehearsal.run.acquisition import (
     span_of,
     switches_of,
 )
+from methodlint.rehearsal.run.detector_delay import delay_to_source
 from methodlint.rehearsal.run.peaks import (
     PeakWidth,
     first_peak,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from methodlint.documents.kinds.room import Monitor
 from methodlint.fluids.liquids.exposure_limits import is_listed, listed_limit
+from methodlint.hydraulics.expansion import ATMOSPHERE
 from methodlint.rehearsal.bench.room_air import (
     AT_ONCE_DANGEROUS,
     OUTDOOR_CO2,

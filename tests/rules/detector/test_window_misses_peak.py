@@ -76,3 +76,27 @@ def test_a_peak_without_a_time_is_not_checked() -> None:
     assert [item.missing for item in report.not_checked] == [
         ("method.expected_peaks[0].retention_time",)
     ]
+
+
+def ms_behind_uv(length: str, times_at: str) -> str:
+    """A window to 2.15 min, which holds the peak at the cell and no later."""
+    return (
+        method("1.85 min", "2.15 min")
+        + f"peak_times_at: {times_at}\n---\nkind: instrument\ntrain:\n"
+        "  - {part: mixer, volume: 0.2 mL}\n  - {part: injector, volume: 10 uL}\n"
+        "  - {part: column}\n  - {part: cell, name: UV cell, volume: 11 uL, detector: UV}\n"
+        f"  - {{part: tube, name: cell to regulator, length: {length}, bore: 0.25 mm}}\n"
+        "  - {part: regulator}\n  - {part: source, detector: MS}\n"
+    )
+
+
+def test_silent_where_the_times_are_those_of_the_mass_spectrometer() -> None:
+    assert findings(ms_behind_uv("6 m", "MS"), RULE) == []
+
+
+def test_the_tube_between_uv_and_ms_delays_the_peak() -> None:
+    """6 m of 0.25 mm hold 295 uL (arithmetic); at 1.5 mL/min pumped that is about 0.2 min."""
+    (found,) = findings(ms_behind_uv("6 m", "UV"), RULE)
+    assert found.grade == "fault"
+    at = float(found.message.partition(" at ")[2].partition(" min")[0])
+    assert 2.15 < at < 2.30
