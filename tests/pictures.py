@@ -15,6 +15,7 @@ ROOT = Path(__file__).resolve().parent.parent
 PICTURES = ROOT / "example_methods" / "pictures"
 FINDING = "example_methods/flawed/terpenoids-hot-and-low.yaml"
 CARD = "example_methods/sound/triazole-day-batch.yaml"
+FOLDER = "example_methods/sound"
 COLUMNS = 80
 _ADVANCE, _LINE, _MARGIN = 8.4, 18, 14  # pixels of a letter of 14 px, of a line, around
 _COLOURS = {
@@ -66,7 +67,9 @@ def pictures() -> dict[Path, str]:
     finding = list(report_lines(check(FINDING)))
     card = list(report_lines(check(CARD)))
     begin = next(n for n, line in enumerate(card) if line and line[0].text.startswith("BENCH CARD"))
+    folder = list(report_lines(check(FOLDER), overview=True, cards=False))
     found = {
+        "folder.svg": drawn(folder, f"methodlint check {FOLDER}"),
         "finding.svg": drawn(finding, f"methodlint check {FINDING}"),
         "bench-card.svg": drawn(card[begin:], f"methodlint check {CARD}"),
     }

@@ -324,7 +324,7 @@ def _report(assembly: Assembly, judged: Iterable[Judged], rules: Sequence[Rule])
     report = Report(documents=dict(sorted(assembly.documents.items())))
     for result in judged:
         report.add(judged_document(result.case).path, result.findings)
-        report.not_checked.extend(result.not_checked)
+        report.add_not_checked(result.not_checked)
         report.set_aside.extend(result.set_aside)
         report.failed.extend(result.failed)
         report.checked += result.checked
@@ -356,6 +356,7 @@ def merged(reports: Sequence[Report]) -> Report:
         whole.documents.update(report.documents)
         whole.findings += report.findings
         whole.raised.update(report.raised)
+        whole.said_of.update(report.said_of)
         whole.not_checked += report.not_checked
         whole.set_aside += report.set_aside
         whole.failed += report.failed

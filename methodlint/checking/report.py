@@ -46,6 +46,8 @@ class PlainRun:
         One line in words; empty if it could not be rehearsed.
     data
         The same as plain data.
+    row
+        Its row in the overview of many documents.
     """
 
     key: tuple[str, str]
@@ -54,22 +56,26 @@ class PlainRun:
     with_bench: bool
     summary: str
     data: dict[str, Any]
+    row: Any
 
 
 @dataclass(frozen=True, slots=True)
 class PlainBatch:
-    """What reports say of a sequence: its figures, its bench card as sections of words.
+    """What reports say of a sequence: its figures, its bench card as blocks of words.
 
     Attributes
     ----------
     documents
         Hash of the documents that it was made of.
+    row
+        Its row in the overview of many documents.
     """
 
     path: str
     data: dict[str, Any]
     card: tuple[Any, ...]
     documents: str
+    row: Any
 
 
 @dataclass
@@ -98,6 +104,9 @@ class Report:
     raised
         Paths of the documents whose judgement raised a finding: methods of runs, sequences of
         batches. Two methods share a finding that says the same of the same place.
+    said_of
+        What a finding, or what was not checked, is said of, each: names of runs, paths of
+        documents and sequences.
     made
         Ids of the rules that were applied, by the path of the document that they judged: the
         method of a run, the sequence of a batch.
@@ -124,6 +133,7 @@ class Report:
     as_of: datetime.date | None = None
     lab_paths: dict[str, str] = field(default_factory=dict)
     raised: dict[Finding, set[str]] = field(default_factory=dict)
+    said_of: dict[Finding | NotChecked, set[str]] = field(default_factory=dict)
     made: dict[str, set[str]] = field(default_factory=dict)
     rules_of_lab: tuple[Rule, ...] = ()
     plain_runs: list[PlainRun] = field(default_factory=list)
@@ -193,6 +203,13 @@ class Report:
         self.findings += findings
         for finding in findings:
             self.raised.setdefault(finding, set()).add(judged)
+            self.said_of.setdefault(finding, set()).add(finding.subject)
+
+    def add_not_checked(self, items: Iterable[NotChecked]) -> None:
+        """Add what the judgement of one document could not check."""
+        for item in items:
+            self.not_checked.append(item)
+            self.said_of.setdefault(item, set()).add(item.subject)
 
     def judged(self, finding: Finding) -> list[str]:
         """Paths of the documents whose judgement raised a finding, in order."""

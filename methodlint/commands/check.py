@@ -12,6 +12,7 @@ from methodlint.commands.output import (
     Refused,
     answer_of,
     as_date,
+    columns,
     formats_and_files,
     show_answer,
     write_reports,
@@ -56,6 +57,7 @@ Exit status, the highest that applies:
     help="Date that dates are judged against, YYYY-MM-DD, or today. Default: the sequence's start.",
 )
 @click.option("--notes", is_flag=True, help="Show notes, and every rule that was not checked.")
+@click.option("--cards", is_flag=True, help="Bench cards of all sequences, not of one named alone.")
 @click.option(
     "--show",
     "show_format",
@@ -119,6 +121,7 @@ def check(
     given: Sequence[str],
     as_of: str | None,
     notes: bool,
+    cards: bool,
     show_format: str,
     write: Sequence[str],
     dependents: bool,
@@ -131,6 +134,8 @@ def check(
     allow_rules: Sequence[str],
 ) -> int:
     """Judge documents, or folders of documents.
+
+    One document is told in full, a sequence with its bench card; several begin with a table.
 
     \b
     Examples:
@@ -158,7 +163,7 @@ def check(
         from methodlint.commands.remembered import Remembered, cache_folder
 
         asked = {"as_of": str(day), "given": list(given), "hold_at": hold_at, "notes": notes}
-        asked["show"] = show_format
+        asked |= {"show": show_format, "cards": cards, "columns": columns()}
         memory = Remembered.of(cache_folder(cache, os.environ), paths, asked, allow_rules)
         answer = memory.answer() if memory is not None else None
         if answer is not None:
@@ -196,7 +201,10 @@ def check(
         raise Refused(str(error)) from error
     if not report.documents and not report.findings:
         click.echo("methodlint: none of these files concerns a document of this tool", err=True)
-    prepared = Prepared(report, notes, hold_at, base, hold_new, compared)
+    alone = len(paths) == 1 and os.path.isfile(paths[0]) and not dependents
+    prepared = Prepared(
+        report, notes, hold_at, base, hold_new, compared, overview=not alone, cards=alone or cards
+    )
     write_reports(prepared, wanted, paths, () if against is None else (against,), root)
     answer = answer_of(prepared, show_format)
     if memory is not None and answer.status != 3:

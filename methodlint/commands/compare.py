@@ -8,7 +8,14 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from methodlint.commands.output import Refused, as_date, show_lines, show_text, write_files
+from methodlint.commands.output import (
+    Refused,
+    as_date,
+    columns,
+    show_lines,
+    show_text,
+    write_files,
+)
 
 if TYPE_CHECKING:
     import datetime
@@ -107,7 +114,7 @@ def compare(
     if show_format == "words":
         from methodlint.reports.compare_text import comparison_lines
 
-        show_lines(comparison_lines(comparison), sys.stdout)
+        show_lines(comparison_lines(comparison, columns()), sys.stdout)
     elif show_format == "markdown":
         from methodlint.reports.markdown import markdown_comparison
 

@@ -49,7 +49,8 @@ def answer_of(prepared: Prepared, name: str) -> Answer:
         from methodlint.reports.text import prepared_lines
 
         lines = [
-            [(part.text, str(part.tone)) for part in line] for line in prepared_lines(prepared)
+            [(part.text, str(part.tone)) for part in line]
+            for line in prepared_lines(prepared, columns())
         ]
         return Answer(prepared.exit_status, lines=lines)
     from methodlint.reports.formats import written

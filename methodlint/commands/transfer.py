@@ -7,7 +7,7 @@ from typing import Any
 
 import click
 
-from methodlint.commands.output import Refused, show_lines, show_text
+from methodlint.commands.output import Refused, columns, show_lines, show_text
 
 _STATUSES = """
 \b
@@ -104,7 +104,7 @@ def transfer(
         else:
             from methodlint.reports.transfer_text import transfer_lines
 
-            show_lines(transfer_lines(moved), sys.stdout)
+            show_lines(transfer_lines(moved, width=columns()), sys.stdout)
         if output is not None and output != "-" and moved.feasible:
             from methodlint.reports.html.transfer_page import transfer_page
 

@@ -60,7 +60,7 @@ def combined(settings: Settings, parts: Sequence[WorkerPart]) -> Report:
     report = Report(documents=dict(sorted(documents.items())))
     for result in results:
         report.add(result.judged, [shelf.finding(finding) for finding in result.findings])
-        report.not_checked += [shelf.not_checked(item) for item in result.not_checked]
+        report.add_not_checked(shelf.not_checked(item) for item in result.not_checked)
         report.set_aside += [shelf.set_aside(item) for item in result.set_aside]
         report.failed += result.failed
         report.checked += result.checked

@@ -42,7 +42,6 @@ from methodlint.many.plain import (
     text_key,
 )
 from methodlint.rehearsal.calendar.booking import Booking
-from methodlint.reports.text import WIDTH
 
 Asked = tuple[str, bool]
 """A file, and whether it was asked for by name."""
@@ -249,7 +248,7 @@ def _plain(judgement: CheckJudgement, targets: set[str], folder: LabFolder) -> W
             )
         ],
         runs=[plain_run(run) for run in judgement.runs],
-        batches=[plain_batch(batch, WIDTH) for batch in assembly.batches],
+        batches=[plain_batch(batch) for batch in assembly.batches],
         bookings=bookings_of(assembly.batches),
         lab_paths=lab_paths(folder, assembly.documents, judgement.runs),
     )

@@ -150,6 +150,7 @@ def plain_run(run: RunCase) -> PlainRun:
     """Say of a run what reports say of it."""
     from methodlint.reports.card.pressures import run_summary
     from methodlint.reports.consequences import run_data
+    from methodlint.reports.overview import run_row
 
     instrument = run.documents.get("instrument")
     done = run.rehearsal is not None and run.run.done
@@ -160,14 +161,16 @@ def plain_run(run: RunCase) -> PlainRun:
         with_bench="sequence" in run.documents,
         summary=run_summary(run) if done else "",
         data=run_data(run),
+        row=run_row(run),
     )
 
 
-def plain_batch(batch: BatchCase, width: int) -> PlainBatch:
+def plain_batch(batch: BatchCase) -> PlainBatch:
     """Say of a sequence what reports say of it."""
-    from methodlint.reports.bench_card import card_sections
+    from methodlint.reports.card.contents import card_blocks
     from methodlint.reports.card.stamp import documents_hash
     from methodlint.reports.consequences import batch_data
+    from methodlint.reports.overview import batch_row
 
-    card = tuple(card_sections(batch, width))
-    return PlainBatch(batch.name, batch_data(batch), card, documents_hash(batch))
+    data, card = batch_data(batch), tuple(card_blocks(batch))
+    return PlainBatch(batch.name, data, card, documents_hash(batch), batch_row(batch))

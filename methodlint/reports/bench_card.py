@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from methodlint.checking.report import Report
@@ -47,17 +47,17 @@ class CardSection:
     lines: tuple[Line, ...]
 
 
-def card_sections(case: BatchCase, width: int) -> Iterator[CardSection]:
+def card_sections(blocks: Iterable[Block], width: int) -> Iterator[CardSection]:
     """Lay out what stands beneath the heading of the card of one sequence, block by block."""
     yield CardSection("head", (line(f"  {PREDICTED}"),))
-    for block in card_blocks(case):
+    for block in blocks:
         yield CardSection(block.key, ([], *block_lines(block, width)))
     yield CardSection("signature", ([], line(f"  {SIGNATURE}")))
 
 
 def card_lines(case: BatchCase, width: int) -> Iterator[Line]:
     """All of these lines, whatever the verdict."""
-    for section in card_sections(case, width):
+    for section in card_sections(card_blocks(case), width):
         yield from section.lines
 
 
@@ -96,6 +96,9 @@ def _table_lines(table: Table, width: int) -> Iterator[Line]:
         if excess > 0:
             longest = max(len(word) for row in grid for word in row[column].split(" "))
             widths[column] = max(widths[column] - excess, longest, _LEAST)
+    if 2 + sum(widths) + _GAP * (len(widths) - 1) > width:
+        yield from _stacked_lines(table, width)
+        return
     for number, row in enumerate(grid):
         tone: Tone = "quiet" if number == 0 else "plain"
         cells = [
@@ -109,6 +112,16 @@ def _table_lines(table: Table, width: int) -> Iterator[Line]:
                 left = column in table.words
                 parts.append(text.ljust(widths[column]) if left else text.rjust(widths[column]))
             yield line(Words(f"  {(' ' * _GAP).join(parts)}".rstrip(), tone))
+
+
+def _stacked_lines(table: Table, width: int) -> Iterator[Line]:
+    """Where columns do not fit: each row by itself, its figures behind their heads."""
+    for name, *cells in table.rows:
+        yield from wrapped("", name, 2, width)
+        pairs = zip(table.headers[1:], cells, strict=True)
+        yield from wrapped(
+            "", ", ".join(f"{head} {text}" for head, text in pairs if text), 4, width
+        )
 
 
 def _folded(text: str, width: int) -> list[str]:

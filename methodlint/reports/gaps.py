@@ -10,7 +10,7 @@ from methodlint.judging.finding import Ask, NotChecked
 
 __all__ = ["CardGap", "gaps_of"]
 
-_MOST_NAMED = 6
+_MOST_NAMED = 4
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,12 +38,13 @@ class CardGap:
     others: tuple[str, ...]
     checks: int
 
-    @property
-    def what(self) -> str:
+    def what(self, *, all_named: bool = False) -> str:
         """What to supply, where and for how much, in words."""
         first, last = self.missing[:-1], self.missing[-1]
         keys = f"{', '.join(f'`{key}`' for key in first)} and `{last}`" if first else f"`{last}`"
         why = f" ({'; '.join(self.reasons)})" if self.reasons else ""
+        if self.reasons[1:] and not all_named:
+            why = f" ({len(self.reasons)} reasons, told with --notes)"
         return f"{keys} in {', '.join(self.files)} for {counted(self.checks, 'more check')}{why}"
 
     def rules(self, *, all_named: bool = False) -> str:

@@ -59,6 +59,19 @@ def wrapped(head: Words | str, text: str, indent: int, width: int) -> list[Line]
     return lines
 
 
+def wrapped_items(items: Iterable[str], indent: int, width: int) -> list[Line]:
+    """Lay items out one behind the other, each whole: a figure stays with its unit."""
+    lines: list[Line] = []
+    current = ""
+    for item in map(visible, items):
+        if current and indent + len(current) + 3 + len(item) > width:
+            lines.append([Words(f"{' ' * indent}{current},")])
+            current = item
+        else:
+            current = f"{current}, {item}" if current else item
+    return [*lines, [Words(f"{' ' * indent}{current}")]] if current else lines
+
+
 def plain_line(parts: Line) -> str:
     """Join a line without colours, so that no build server takes document text for a command.
 

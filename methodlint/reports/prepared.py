@@ -33,6 +33,8 @@ class Prepared:
         Whether only findings that the base did not have are held against the documents.
     compared
         What was compared with the base, in words.
+    overview, cards
+        Whether words begin with a table of all documents, and whether they hold bench cards.
     """
 
     report: Report
@@ -41,6 +43,8 @@ class Prepared:
     base: dict[str, Any] | None = None
     new_only: bool = False
     compared: str = ""
+    overview: bool = False
+    cards: bool = True
 
     @cached_property
     def marks(self) -> Fingerprints:

@@ -6,12 +6,15 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from methodlint.checking.report import Report
-from methodlint.judging.finding import Finding, NotChecked
+from methodlint.judging.finding import GRADES, Finding, NotChecked, severity
 from methodlint.reports.bench_card import CardSection, block_lines, card_sections, run_lines
+from methodlint.reports.card.contents import card_blocks
 from methodlint.reports.card.stamp import HELD, documents_hash, is_held, stamp
 from methodlint.reports.gaps import gaps_of
 from methodlint.reports.left_to_fill import divided_by_document, left_lines
 from methodlint.reports.lines import Line, Tone, Words, line, plain_line, wrapped
+from methodlint.reports.overview import groups_by_document
+from methodlint.reports.overview_lines import overview_lines
 from methodlint.reports.safety_words import cautions_for
 from methodlint.reports.week import week_block
 from methodlint.reports.wording import (
@@ -37,7 +40,14 @@ _LONG = 200
 """Lines beyond which the top of a report has left the screen for good: a bench card has about 110."""
 
 
-def report_lines(report: Report, *, notes: bool = False, width: int = WIDTH) -> Iterator[Line]:
+def report_lines(
+    report: Report,
+    *,
+    notes: bool = False,
+    width: int = WIDTH,
+    overview: bool = False,
+    cards: bool = True,
+) -> Iterator[Line]:
     """Lay a report out.
 
     Parameters
@@ -48,9 +58,13 @@ def report_lines(report: Report, *, notes: bool = False, width: int = WIDTH) -> 
         Whether notes are shown too.
     width
         Columns to wrap at; document text is wrapped, never cut.
+    overview
+        Whether a table of all documents comes first and findings stand document by document.
+    cards
+        Whether bench cards are printed.
     """
     yield _verdict_line(report)
-    yield line(summary(report))
+    yield from wrapped("", summary(report), 0, width)
     if report.as_of is not None:
         yield line(f"judged as of {report.as_of.isoformat()}")
     yield from _unjudged(report, width)
@@ -62,22 +76,14 @@ def report_lines(report: Report, *, notes: bool = False, width: int = WIDTH) -> 
         yield [Words("LOOSENED BY THIS CHANGE", "head")]
         for finding in loosened:
             yield from _short(finding, width)
-    serious = [f for f in report.findings if f.grade in ("stop", "fault")]
-    serious.sort(key=lambda finding: finding.grade != "stop")
-    for group in divided_by_document(serious):
-        yield []
-        if len(group) > 1:
-            yield from left_lines(group, _INDENT, width)
-        else:
-            yield from _whole(group[0], width)
-    shown = ("caution", "note") if notes else ("caution",)
-    mild = [f for f in report.findings if f.grade in shown and not f.loosens]
-    if mild:
-        yield []
-        for first, alike in _by_place(sorted(mild, key=lambda f: f.grade)):
-            yield from _short(first, width)
-            if alike:
-                yield from wrapped(Words("  also", "quiet"), _alike_words(alike), _INDENT, width)
+    whole = ("stop", "fault")
+    shown = [f for f in report.findings if f.grade in whole or not f.loosens]
+    shown = [f for f in shown if f.grade != "note" or notes]
+    if overview:
+        yield from overview_lines(report, width)
+        yield from _by_document(report, shown, width)
+    else:
+        yield from _findings(shown, width)
     lowered = lowered_words(report)
     if lowered:
         yield []
@@ -92,16 +98,46 @@ def report_lines(report: Report, *, notes: bool = False, width: int = WIDTH) -> 
         yield [Words("SAFETY", "caution")]
         for text in cautions:
             yield from wrapped("  -", text, 4, width)
-    yield from run_lines(report, width)
+    if not overview:
+        yield from run_lines(report, width)
     week = week_block(report)
     if week is not None:
         yield []
         yield from block_lines(week, width)
-    for batch in report.batches:
-        sections = card_sections(batch, width)
-        yield from _card(report, batch.name, documents_hash(batch), sections, width)
-    for told in report.plain_batches:
-        yield from _card(report, told.path, told.documents, told.card, width)
+    told = [(b.name, documents_hash(b), tuple(card_blocks(b))) for b in report.batches if cards]
+    told += [(b.path, b.documents, b.card) for b in report.plain_batches if cards]
+    for path, documents, blocks in told:
+        yield from _card(report, path, documents, card_sections(blocks, width), width)
+
+
+def _findings(findings: Sequence[Finding], width: int) -> Iterator[Line]:
+    """Stops and faults whole, each with its figures; then the milder ones briefly."""
+    serious = [f for f in findings if f.grade in ("stop", "fault")]
+    serious.sort(key=lambda finding: finding.grade != "stop")
+    for group in divided_by_document(serious):
+        yield []
+        if len(group) > 1:
+            yield from left_lines(group, _INDENT, width)
+        else:
+            yield from _whole(group[0], width)
+    mild = sorted((f for f in findings if f.grade not in ("stop", "fault")), key=lambda f: f.grade)
+    if mild:
+        yield []
+    for first, alike in _by_place(mild):
+        yield from _short(first, width)
+        if alike:
+            yield from wrapped(Words("  also", "quiet"), _alike_words(alike), _INDENT, width)
+
+
+def _by_document(report: Report, findings: Sequence[Finding], width: int) -> Iterator[Line]:
+    """Document by document, worst first."""
+    ordered = sorted(findings, key=lambda finding: severity(finding.grade))
+    for path, own in groups_by_document(report, ordered):
+        yield []
+        counts = [counted(sum(f.grade == g for f in own), g) for g in GRADES]
+        said = ", ".join(count for count in counts if not count.startswith("0 "))
+        yield line(Words(path, "head"), f"  {said}")
+        yield from _findings(own, width)
 
 
 def _unjudged(report: Report, width: int) -> Iterator[Line]:
@@ -115,7 +151,9 @@ def _unjudged(report: Report, width: int) -> Iterator[Line]:
         yield from wrapped(Words("  -", tone), text, 4, width)
     if said[_MOST_REASONS:]:
         more = len(said) - _MOST_REASONS
-        yield line(f"  - and {counted(more, 'more reason')}; all of them with --show json")
+        yield from wrapped(
+            "  -", f"and {counted(more, 'more reason')}; all of them with --show json", 4, width
+        )
 
 
 def _card(
@@ -151,7 +189,7 @@ def prepared_lines(prepared: Prepared, width: int = WIDTH) -> Iterator[Line]:
     if told > _LONG:
         yield []
         yield _verdict_line(prepared.report)
-        yield line(summary(prepared.report))
+        yield from wrapped("", summary(prepared.report), 0, width)
 
 
 def _verdict_line(report: Report) -> Line:
@@ -160,7 +198,13 @@ def _verdict_line(report: Report) -> Line:
 
 
 def _laid_out(prepared: Prepared, width: int) -> Iterator[Line]:
-    yield from report_lines(prepared.report, notes=prepared.notes, width=width)
+    yield from report_lines(
+        prepared.report,
+        notes=prepared.notes,
+        width=width,
+        overview=prepared.overview,
+        cards=prepared.cards,
+    )
     how = prepared.standing
     if how is None:
         return
@@ -275,7 +319,7 @@ def _not_checked(report: Report, width: int, *, all_named: bool) -> Iterator[Lin
         rest = [item for item in shown if not item.can_stop]
         shown = report.unchecked_stops
     for gap in gaps_of(shown):
-        yield from wrapped("  supply", gap.what, _INDENT, width)
+        yield from wrapped("  supply", gap.what(all_named=all_named), _INDENT, width)
         yield from wrapped(Words("  for", "quiet"), gap.rules(all_named=all_named), _INDENT, width)
     if rest:
         wanted = dict.fromkeys(where for item in rest for where in item.missing)

@@ -116,6 +116,8 @@ def _bottle_turns(calendar: Calendar) -> dict[tuple[str, int], list[StoreTurn]]:
 
 
 def _bottle_rows(calendar: Calendar) -> Iterator[tuple[str, str]]:
+    """Bottles that end, each by itself; of the others what is left, card by card."""
+    left_over: dict[str, list[str]] = {}
     for (name, _), turns in _bottle_turns(calendar).items():
         use = turns[0].use
         empty = [turn for turn in turns if turn.early is not None]
@@ -124,11 +126,15 @@ def _bottle_rows(calendar: Calendar) -> Iterator[tuple[str, str]]:
             how = "ends" if turn.clock is not None else "may end"
             moment = turn.booking.at(turn.clock if turn.clock is not None else turn.early or 0.0)
             said += f"; {how} about {_moment(moment)}, in {turn.booking.name}"
-        if not empty:
-            last = turns[-1]
-            left = use.usable - last.taken - last.use.left_taken
-            said += f", {show(left, 'volume', 'mL')} left after the last sequence"
-        yield name, said
+        if empty:
+            yield name, said
+            continue
+        last = turns[-1]
+        left = show(use.usable - last.taken - last.use.left_taken, "volume", "mL")
+        whole = show(use.usable, "volume", "mL")
+        left_over.setdefault(name, []).append(f"{left} of {whole} {use.name}")
+    for name, said_of in left_over.items():
+        yield name, f"left after the last sequence: {', '.join(said_of)}"
 
 
 def calendar_data(report: Report) -> dict[str, Any] | None:

@@ -84,4 +84,4 @@ def rest_elements(report: Report) -> Iterator[Element]:
 
 def _lacking(items: list[NotChecked]) -> Iterator[str]:
     for gap in gaps_of(items):
-        yield f"supply {gap.what}; needed for {gap.rules(all_named=True)}"
+        yield f"supply {gap.what(all_named=True)}; needed for {gap.rules(all_named=True)}"
