@@ -5,6 +5,19 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 SYNONYMS: Mapping[str, str] = {
+    "calibrations": "qualifications",
+    "leak_check": "leak_test",
+    "pressure_decay": "leak_test",
+    "hydrostatic_test": "test_pressure",
+    "bump_test": "tested",
+    "water_content": "water",
+    "karl_fischer": "water",
+    "degassing": "degassed",
+    "purifier_change": "purifier_changed",
+    "filter_changed": "purifier_changed",
+    "helium_padded": "padded",
+    "fan": "draught",
+    "pinned": "pins",
     "back_pressure": "outlet_pressure",
     "backpressure": "outlet_pressure",
     "bpr": "outlet_pressure",

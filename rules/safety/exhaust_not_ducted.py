@@ -19,8 +19,23 @@ Sound
       - {name: source exhaust, of: MS exhaust, ducted: true}
       - {name: rough pump, of: rough pump, ducted: true}
 
+Unsound, because a fan draws it and nobody has measured the draught
+    kind: room
+    outlets:
+      - {name: separator, of: separator, ducted: true, draught: fan}  # <- here
+      - {name: source exhaust, of: MS exhaust, ducted: true}
+      - {name: rough pump, of: rough pump, ducted: true}
+
+Sound, because it leaves by itself
+    kind: room
+    outlets:
+      - {name: separator, of: separator, ducted: true, draught: passive}
+      - {name: source exhaust, of: MS exhaust, ducted: true}
+      - {name: rough pump, of: rough pump, ducted: true}
+
 Remedy
     Lead the outlet that the message names outdoors or to an extraction, with a line of its own.
+    Have the draught of a fan measured every year, and the fan wired to an alarm or a stop.
 
 Source
     Common practice, no source; oxygen of 19.5 % at least: 29 CFR 1910.146.
@@ -30,6 +45,7 @@ from collections.abc import Iterator
 
 from methodlint.judging.ask.room import (
     OXYGEN_LEAST,
+    Outlet,
     air_changes_during,
     highest_co2_flow,
     oxygen_with_vented_gas,
@@ -42,6 +58,9 @@ SUBJECT = "batch"
 CLASSES = ("stop", "caution")
 NEEDS = ("room.outlets",)
 CAUSES = ("safety.room-co2-steady", "safety.room-vapour-steady")
+
+_VERIFIED_WITHIN = 400
+"""Days; a yearly measurement of an extraction is common practice, no source."""
 
 _CARRIES = {
     "separator": "CO2 with solvent vapour",
@@ -64,6 +83,7 @@ def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
             reason = f"whether {outlet.name} leads outdoors is not said"
             yield case.not_checked(f"room.outlets[{index}]", place, reason)
         if outlet.ducted is not False:
+            yield from _draught(case, index, outlet)
             continue
         grade: Grade = "caution"
         more = ""
@@ -87,6 +107,29 @@ def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
             cautions=("asphyxiation", "flammable"),
         )
     yield from _unlisted(case)
+
+
+def _draught(case: BatchCase, index: int, outlet: Outlet) -> Iterator[Finding]:
+    """A duct that a fan draws: was its draught measured, and who learns that it fails?"""
+    if outlet.draught != "fan":
+        return
+    known, lacks = outlet.flow_verified, []
+    age = (case.last_day - known).days if known is not None and case.last_day is not None else 0
+    if known is None:
+        lacks.append("its draught was never measured")
+    elif age > _VERIFIED_WITHIN:
+        lacks.append(f"its draught was measured {age} d ago")
+    if outlet.interlock is False:
+        lacks.append("nothing stops or alarms when the fan fails")
+    if lacks:
+        key = "draught" if known is None else "flow_verified"
+        yield case.finding(
+            f"room.outlets[{index}].{key}",
+            "caution",
+            f"{outlet.name} leaves by a fan: {' and '.join(lacks)}",
+            remedy="have the draught measured every year, and the fan wired to an alarm or a stop",
+            cautions=("asphyxiation", "flammable"),
+        )
 
 
 def _all_at_once(case: BatchCase) -> list[Candidate]:

@@ -1,8 +1,9 @@
-"""The grade of a liquid suits the detector.
+"""The grade of a liquid suits the detector, and its water the method.
 
 Reason
     A mass spectrometer sees every stabiliser and every plasticiser; a UV cell below 230 nm sees
-    stabilisers (amylene, ethanol, butylated hydroxytoluene) as a high and drifting baseline.
+    stabilisers (amylene, ethanol, butylated hydroxytoluene) as a high and drifting baseline. A
+    modifier that stands open takes up water, which moves retention on polar phases.
 
 Unsound
     kind: method
@@ -22,6 +23,16 @@ Sound
       - {line: modifier-1, liquid: methanol, grade: MS}
       - {line: makeup, liquid: methanol, grade: MS}
 
+Unsound, because it has taken up water
+    kind: solvents
+    bottles:
+      - {line: modifier-1, liquid: methanol, grade: MS, water: 0.4 % v/v, water_limit: 0.1 % v/v}  # <- here
+
+Sound, because it is drier than the method asks for
+    kind: solvents
+    bottles:
+      - {line: modifier-1, liquid: methanol, grade: MS, water: 0.04 % v/v, water_limit: 0.1 % v/v}
+
 Remedy
     Use the grade for mass spectrometry with a mass spectrometer, gradient grade for UV. A trace
     that only triggers, and preparative work, do with less in front of UV.
@@ -33,8 +44,9 @@ Source
 from collections.abc import Iterator
 
 from methodlint.judging.ask.detector import uses_mass_spectrometer
+from methodlint.judging.ask.document import Bottle
 from methodlint.judging.ask.liquids import makeup_bottle
-from methodlint.judging.ask.rule import Finding, NotChecked, RunCase
+from methodlint.judging.ask.rule import Finding, NotChecked, RunCase, percent
 
 SUBJECT = "run"
 CLASSES = ("caution",)
@@ -47,6 +59,13 @@ _SHORT = 230e-9
 
 def applies(case: RunCase) -> bool:
     """A mass spectrometer, or UV at short waves; a method that names no detector is asked."""
+    return _asks_for_grade(case) or any(
+        bottle.water_limit is not None
+        for bottle in (case.solvents.bottles if case.solvents else ())
+    )
+
+
+def _asks_for_grade(case: RunCase) -> bool:
     method = case.method
     return method is not None and (
         not method.detectors or uses_mass_spectrometer(method) or _short_waves(case)
@@ -80,6 +99,9 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
         if bottle.line != line and index != added:
             continue
         at = f"solvents.bottles[{index}]"
+        yield from _water(case, at, bottle)
+        if not _asks_for_grade(case):
+            continue
         if bottle.grade is None:
             yield case.not_checked(at, f"{at}.grade")
         elif bottle.grade not in good:
@@ -95,3 +117,22 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
                     )
                 ],
             )
+
+
+def _water(case: RunCase, at: str, bottle: Bottle) -> Iterator[Finding | NotChecked]:
+    """Water that was taken up, against what the method tolerates; on purpose it is an additive."""
+    if bottle.water_limit is None:
+        return
+    if bottle.water is None:
+        reason = f"the water of {bottle.line} is limited to {bottle.water_limit.text}, not measured"
+        yield case.not_checked(at, f"{at}.water", reason)
+    elif bottle.water.si > bottle.water_limit.si * (1.0 + 1e-9):
+        yield case.finding(
+            f"{at}.water",
+            "caution",
+            f"{bottle.line} holds {bottle.water.text} of water, the limit is "
+            f"{bottle.water_limit.text}",
+            found=percent(bottle.water.si),
+            limit=percent(bottle.water_limit.si),
+            remedy="take a fresh bottle, and keep it closed with a drying tube",
+        )

@@ -1,18 +1,29 @@
-"""Every bottle lasts to the end of the sequence.
+"""Every bottle lasts to the end of the sequence and lets its liquid go.
 
 Reason
     A pump that draws air loses its prime in the middle of the night: the modifier is missing from
-    then on, the pressure trips, and the rest of the sequence is lost.
+    then on, the pressure trips, and the rest of the sequence is lost. So does a pump on a sealed
+    bottle, which draws a vacuum, and one on a liquid full of air, which comes out in its head.
 
 Unsound
     kind: solvents
     bottles:
       - {line: modifier-1, liquid: methanol, fill: 150 mL, dead_volume: 60 mL}  # <- here
 
+Unsound, because no air follows what is drawn
+    kind: solvents
+    bottles:
+      - {line: modifier-1, liquid: methanol, fill: 900 mL, dead_volume: 60 mL, vented: false}  # <- here
+
 Sound
     kind: solvents
     bottles:
       - {line: modifier-1, liquid: methanol, fill: 900 mL, dead_volume: 60 mL}
+
+Sound, because air or nitrogen follows
+    kind: solvents
+    bottles:
+      - {line: modifier-1, liquid: methanol, fill: 900 mL, dead_volume: 60 mL, vented: true, degassed: true}
 
 Remedy
     Fill the bottle to the volume that the message gives, or name the pause in which it is filled
@@ -27,6 +38,7 @@ Source
 import math
 from collections.abc import Iterator
 
+from methodlint.judging.ask.liquids import role_of
 from methodlint.judging.ask.rule import (
     BatchCase,
     Candidate,
@@ -60,6 +72,7 @@ def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
         ):
             continue
         at = f"solvents.bottles[{use.index}]"
+        yield from _held_back(case, use, at)
         if use.lacking or use.usable is None:
             for lack in use.lacking:
                 yield case.not_checked(at, lack)
@@ -79,6 +92,27 @@ def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
             remedy=f"fill it to {_fill(case, use)}",
             candidates=_candidates(case, use),
             also=(case.line_at(use.dry_line),) if use.dry_line is not None else (),
+        )
+
+
+def _held_back(case: BatchCase, use: BottleUse, at: str) -> Iterator[Finding]:
+    """A bottle that draws a vacuum, or gives off air."""
+    line, role = use.bottle.line, role_of(use.bottle)
+    if use.bottle.vented is False:
+        yield case.finding(
+            f"{at}.vented",
+            "fault",
+            f"the bottle on {line} is sealed: {show(use.most_between_refills, 'volume')} are drawn "
+            "from it, and nothing follows",
+            remedy="fit a cap with a vent that lets air or nitrogen in and keeps vapour back",
+        )
+    if use.bottle.degassed is False and role in ("modifier", "makeup"):
+        yield case.finding(
+            f"{at}.degassed",
+            "caution",
+            f"the liquid on {line} is not degassed: air comes out in the pump's head and shows in "
+            "flow and baseline",
+            remedy="degas it in line, or before the start",
         )
 
 

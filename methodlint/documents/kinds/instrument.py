@@ -8,6 +8,7 @@ from pydantic import Field
 
 from methodlint.documents.kinds.base import (
     AbsolutePressure,
+    Date,
     Document,
     Name,
     Part,
@@ -179,6 +180,9 @@ class Oven(Part):
     length: Length | None = None
     preheater: bool | None = None
     built_in_exchanger: bool = False
+    air: Literal["still", "forced"] | None = Field(
+        default=None, description="Air around the column: still, or moved by a fan."
+    )
     external_jacket: bool = Field(
         default=False, description="The column is heated by a jacket outside the oven."
     )
@@ -311,6 +315,24 @@ class ClosedSection(Part):
     relief: AbsolutePressure | None = None
 
 
+class Qualification(Part):
+    """A qualification or calibration of a part of the instrument, or of a balance used with it."""
+
+    of: Literal[
+        "pumps", "oven", "injector", "wavelength", "detector response", "regulator", "balance"
+    ]
+    done: Date | None = None
+    due: Date | None = Field(default=None, description="Last day on which it counts.")
+    passed: bool | None = None
+
+
+class LeakTest(Part):
+    """Pressure decay, or a search for leaks under pressure."""
+
+    on: Date
+    passed: bool | None = None
+
+
 class DataFiles(Part):
     """How the instrument names data files."""
 
@@ -362,5 +384,12 @@ class Instrument(Document):
     cycle_overhead: Duration | None = Field(
         default=None, description="Between the end of one run and the start of the next."
     )
+    qualifications: tuple[Qualification, ...] = Field(
+        default=(), description="What was qualified or calibrated, and until when it counts."
+    )
+    opened: Date | None = Field(
+        default=None, description="Day on which a fitting of the flow path was last undone."
+    )
+    leak_test: LeakTest | None = Field(default=None, description="The last one.")
     reference_detector: Literal["single wavelength", "reference possible"] | None = None
     data_files: DataFiles | None = None

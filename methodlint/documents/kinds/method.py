@@ -291,4 +291,7 @@ class Method(Document):
         Field(default=None, description="How amounts are found; several levels if not said.")
     )
     lowest_level: Concentration | None = Field(default=None, description="Quantification limit.")
+    developed_on_padded_co2: bool = Field(
+        default=False, description="The method was developed on CO2 under helium."
+    )
     measured_pressures: tuple[MeasuredPressure, ...] = ()

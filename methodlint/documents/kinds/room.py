@@ -31,6 +31,15 @@ class Outlet(Part):
     name: Name
     of: Literal["separator", "MS exhaust", "rough pump", "waste bottle", "collector", "other"]
     ducted: bool | None = Field(default=None, description="Led outdoors or to extraction.")
+    draught: Literal["fan", "passive"] | None = Field(
+        default=None, description="What moves the gas along the duct."
+    )
+    flow_verified: Date | None = Field(
+        default=None, description="Day on which the draught was last measured."
+    )
+    interlock: bool | None = Field(
+        default=None, description="A fan that fails stops the instrument or alarms."
+    )
     trap: Name | None = Field(
         default=None, description="Trap or filter that holds back what the samples give off."
     )

@@ -125,6 +125,14 @@ class EndState(Part):
     oven_temperature: Temperature | None = None
 
 
+class Pin(Part):
+    """A document of which the sequence names the edition, or the hash of its values."""
+
+    document: Name
+    edition: str | int | None = None
+    hash: str | None = Field(default=None, description="As an approval carries it.")
+
+
 class Sequence(Document):
     """A list of injections on one instrument."""
 
@@ -134,6 +142,9 @@ class Sequence(Document):
     solvents: Name | None = None
     room: Name | None = None
     method: Name | None = Field(default=None, description="Method of lines that name none.")
+    pins: tuple[Pin, ...] = Field(
+        default=(), description="Editions of methods and cards that it was written for."
+    )
     purpose: Literal["regulated", "bioanalysis", "research", "screening", "preparative"] | None = (
         None
     )

@@ -9,6 +9,7 @@ from pydantic import Field
 from methodlint.documents.kinds.base import Date, Document, Liquid, Name
 from methodlint.documents.quantities.quantity import (
     PositiveDuration,
+    ShareAnyBasis,
     Temperature,
     Volume,
     VolumeFlow,
@@ -33,6 +34,14 @@ class Bottle(Liquid):
     expires: Date | None = None
     inhibited: bool | None = None
     grade: Literal["MS", "gradient", "HPLC", "technical", "denatured"] | None = None
+    vented: bool | None = Field(
+        default=None, description="Air or inert gas can follow what is drawn; false: sealed."
+    )
+    degassed: bool | None = Field(default=None, description="In line, or before it was filled.")
+    water: ShareAnyBasis | None = Field(default=None, description="Water content as measured.")
+    water_limit: ShareAnyBasis | None = Field(
+        default=None, description="Most water that the method tolerates in this liquid."
+    )
     enters_flow: bool | None = Field(
         default=None, description="A wash: does it enter the loop or only rinse the outside?"
     )

@@ -21,6 +21,7 @@ from methodlint.documents.quantities.quantity import (
     Density,
     Mass,
     PartsPerMillion,
+    PositiveDuration,
     PositiveMass,
     PositiveShareAnyBasis,
     PositiveVolume,
@@ -167,6 +168,18 @@ class Supply(Document):
     changeover: Literal["automatic", "manual", "none"] | None = None
     spare_mass: Mass | None = None
     padded: bool = Field(default=False, description="Pressurised by helium over the liquid.")
+    moisture: PartsPerMillion | None = Field(
+        default=None, description="Water in the CO2, by volume, as certified or measured."
+    )
+    certificate_until: Date | None = Field(
+        default=None, description="Last day of the certificate of this delivery."
+    )
+    purifier_changed: Date | None = Field(
+        default=None, description="Day on which the purifier or filter was last changed."
+    )
+    purifier_interval: PositiveDuration | None = Field(
+        default=None, description="Longest time between two changes."
+    )
     booster: bool = Field(default=False, description="A booster pump lifts the pressure.")
     regulator_in_liquid_line: bool | None = None
     grade: Annotated[PositiveShareAnyBasis | None, BeforeValidator(_as_share)] = Field(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from methodlint.documents.kinds.room import Monitor
+from methodlint.documents.kinds.room import Monitor, Outlet
 from methodlint.fluids.liquids.exposure_limits import is_listed, listed_limit
 from methodlint.hydraulics.expansion import ATMOSPHERE
 from methodlint.rehearsal.bench.room_air import (

@@ -122,3 +122,29 @@ def test_a_list_without_the_outlet_of_the_co2_is_no_clearance(
     assert [item.missing for item in report.not_checked] == [("room.outlets",)]
     assert words in report.not_checked[0].reason
     assert report.verdict == "run with care"
+
+
+def _fan(more: str) -> str:
+    return (
+        f"kind: room\noutlets: [{{name: hood, of: separator, ducted: true, draught: fan{more}}}]\n"
+    )
+
+
+def test_silent_for_a_draught_that_was_measured_and_for_a_passive_vent() -> None:
+    assert findings(_fan(", flow_verified: 2026-03-01, interlock: true"), RULE) == []
+    assert findings(_fan("").replace("fan", "passive"), RULE) == []
+
+
+@pytest.mark.parametrize(
+    ("more", "says"),
+    [
+        ("", "its draught was never measured"),
+        (", flow_verified: 2024-03-01", "its draught was measured 998 d ago"),
+        (", flow_verified: 2026-03-01, interlock: false", "nothing stops or alarms"),
+    ],
+)
+def test_a_fan_that_nobody_watches_is_a_caution(more: str, says: str) -> None:
+    """A yearly measurement: common practice, no source; 2024-03-01 to 2026-11-24 are 998 days."""
+    (found,) = findings(_fan(more), RULE)
+    assert found.grade == "caution"
+    assert says in found.message

@@ -71,3 +71,24 @@ def test_the_bottle_of_the_makeup_is_looked_at_for_a_mass_spectrometer() -> None
         )
         == []
     )
+
+
+def _water(more: str) -> str:
+    return f"kind: solvents\nbottles: [{{line: modifier-1, liquid: methanol, grade: MS{more}}}]\n"
+
+
+def test_silent_for_a_modifier_drier_than_its_limit_and_without_a_limit() -> None:
+    assert findings(_water(", water: 0.05 % v/v, water_limit: 0.1 % v/v"), RULE) == []
+    assert findings(_water(", water: 0.9 % v/v"), RULE) == []
+
+
+def test_water_beyond_the_limit_of_the_method_is_a_caution() -> None:
+    (found,) = findings(_water(", water: 0.4 % v/v, water_limit: 0.1 % v/v"), RULE)
+    assert found.grade == "caution"
+    assert "0.4 % v/v of water" in found.message
+
+
+def test_a_limit_without_a_measurement_is_not_checked() -> None:
+    report = judged(_water(", water_limit: 0.1 % v/v"), RULE)
+    assert report.findings == []
+    assert [item.missing for item in report.not_checked] == [("solvents.bottles[0].water",)]

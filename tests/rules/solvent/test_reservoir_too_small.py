@@ -119,3 +119,27 @@ def test_a_fill_that_is_not_given_is_not_checked() -> None:
 def test_a_bottle_that_nothing_draws_from_is_not_asked() -> None:
     bottle = "  - {line: modifier-2, liquid: ethanol}\n"
     assert judged(_lab("900 mL", bottles=bottle), RULE).not_checked == []
+
+
+def _bottle(more: str) -> str:
+    return (
+        "kind: solvents\nbottles: [{line: modifier-1, liquid: methanol, fill: 900 mL, "
+        f"dead_volume: 60 mL{more}}}]\n"
+    )
+
+
+def test_silent_for_a_bottle_with_a_vent_and_a_degasser() -> None:
+    assert findings(_bottle(", vented: true, degassed: true"), RULE) == []
+
+
+def test_silent_for_a_sealed_bottle_that_nothing_is_drawn_from() -> None:
+    other = "{line: modifier-2, liquid: ethanol, fill: 900 mL, dead_volume: 60 mL, vented: false}"
+    assert findings(_bottle("").replace("]", f", {other}]"), RULE) == []
+
+
+def test_a_sealed_bottle_is_a_fault_and_a_liquid_full_of_air_a_caution() -> None:
+    (sealed,) = findings(_bottle(", vented: false"), RULE)
+    assert sealed.grade == "fault"
+    assert "is sealed" in sealed.message
+    (airy,) = findings(_bottle(", degassed: false"), RULE)
+    assert airy.grade == "caution"

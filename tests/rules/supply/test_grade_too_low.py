@@ -55,3 +55,22 @@ def test_statement_not_known_is_not_checked() -> None:
     report = judged(f"kind: supply\noil_statement: null\n---\n{MS}", RULE)
     assert report.findings == []
     assert [item.missing for item in report.not_checked] == [("supply.oil_statement",)]
+
+
+def test_silent_for_dry_co2_and_a_purifier_in_date() -> None:
+    dry = "kind: supply\nmoisture: 5 ppm\npurifier_changed: 2026-06-01\npurifier_interval: 365 d\n"
+    assert findings(dry, RULE) == []
+
+
+def test_silent_for_an_old_purifier_behind_a_certificate_that_holds() -> None:
+    text = "kind: supply\npurifier_changed: 2024-06-01\npurifier_interval: 365 d\n"
+    assert findings(text + "certificate_until: 2027-01-01\n", RULE) == []
+
+
+def test_wet_co2_and_an_overdue_purifier_are_cautions() -> None:
+    (wet,) = findings("kind: supply\nmoisture: 60 ppm\n", RULE)
+    assert wet.grade == "caution"
+    (old,) = findings(
+        "kind: supply\npurifier_changed: 2024-06-01\npurifier_interval: 365 d\n", RULE
+    )
+    assert "the purifier was changed 906 d ago" in old.message
