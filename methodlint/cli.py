@@ -20,6 +20,7 @@ from methodlint.commands.output import let_go_of_output
 from methodlint.commands.rules import rules, try_rules, why
 from methodlint.commands.schema import schema
 from methodlint.commands.transfer import transfer
+from methodlint.commands.window import window
 from methodlint.version import __version__
 
 CONTEXT = {"help_option_names": ["-h", "--help"], "max_content_width": 100}
@@ -51,6 +52,7 @@ commands.add_command(schema)
 commands.add_command(transfer)
 commands.add_command(try_rules)
 commands.add_command(why)
+commands.add_command(window)
 
 
 def main(arguments: Sequence[str] | None = None) -> None:

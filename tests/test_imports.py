@@ -20,6 +20,7 @@ ORDER = (
     "checking",
     "rulebook",
     "transfer",
+    "window",
     "reports",
     "many",
     "changes",

@@ -1,0 +1,197 @@
+"""Judges a method with other settings, by the rules and in the way of `check`."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+from methodlint.checking.assemble import rebuild, rehearse_cases
+from methodlint.checking.changed import changed_documents
+from methodlint.checking.check import CheckJudgement, judged_document
+from methodlint.judging.case import Case, DocumentCase, RunCase
+from methodlint.judging.deviations import set_deviations_aside
+from methodlint.judging.engine import judge_case
+from methodlint.judging.finding import Candidate, Change, Finding, Grade, Measure, severity
+from methodlint.judging.judged import Judged
+from methodlint.judging.loader import Rule
+
+__all__ = ["HOLDS", "Outcome", "Reason", "State", "Trials"]
+
+State = Literal["holds", "with care", "in the band", "fails", "not judged"]
+HOLDS: tuple[State, ...] = ("holds", "with care")
+"""States in which every check holds: none finds a stop or a fault, none is within its band."""
+
+_TOGETHER = 64
+
+
+@dataclass(frozen=True, slots=True)
+class Reason:
+    """What one rule says of a setting.
+
+    Attributes
+    ----------
+    possible
+        Only the unfavourable end of the band is beyond the limit.
+    """
+
+    rule: str
+    grade: Grade
+    message: str
+    possible: bool
+    found: Measure | None
+    limit: Measure | None
+    band: Measure | None
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """What became of a method with other settings.
+
+    Attributes
+    ----------
+    state
+        `fails`: a stop or a fault; `in the band`: one that only the unfavourable end of a band
+        crosses; `not judged`: a check that could stop could not be made; `with care`: cautions
+        that the method as it is does not have; else `holds`.
+    reasons
+        Why it is in this state, the worst first.
+    case
+        The run with what was computed.
+    """
+
+    state: State
+    reasons: tuple[Reason, ...]
+    case: RunCase
+
+    @property
+    def rules(self) -> tuple[str, ...]:
+        """Ids of the rules behind the state, each once."""
+        return tuple(dict.fromkeys(reason.rule for reason in self.reasons))
+
+
+class Trials:
+    """Trials of one method on one instrument.
+
+    Parameters
+    ----------
+    judgement
+        What `check` made of the method as it is.
+    run
+        Its run on that instrument.
+    """
+
+    def __init__(self, judgement: CheckJudgement, run: RunCase) -> None:
+        self.run = run
+        self._rules: Sequence[Rule] = judgement.rules
+        self._fail = {rule.id for rule in self._rules if {"stop", "fault"} & set(rule.grades)}
+        method = run.documents["method"]
+        self._document = next(
+            result.case
+            for result in judgement.judged
+            if isinstance(result.case, DocumentCase) and result.case.document is method
+        )
+        own = [result for result in judgement.judged if self._is_own(result.case)]
+        others = [
+            result
+            for result in judgement.judged
+            if isinstance(result.case, DocumentCase) and result.case is not self._document
+        ]
+        # What the cards say of themselves does not depend on a setting of the method.
+        self._cards = [reason for result in others for reason in _reasons(result)]
+        self._known = {reason.rule for result in own for reason in _reasons(result)}
+        self.own = self._outcome(own, run)
+
+    def _is_own(self, case: Case) -> bool:
+        return case is self._document or (
+            isinstance(case, RunCase)
+            and judged_document(case) is self.run.documents["method"]
+            and case.name == self.run.name
+        )
+
+    def judge(self, points: Iterable[tuple[Change, ...]]) -> list[Outcome]:
+        """Judge the method with each set of changes; what shares a march is rehearsed together."""
+        wanted = list(points)
+        found: list[Outcome] = []
+        for first in range(0, len(wanted), _TOGETHER):
+            found += self._together(wanted[first : first + _TOGETHER])
+        return found
+
+    def _together(self, points: Sequence[tuple[Change, ...]]) -> list[Outcome]:
+        cases: list[tuple[RunCase, DocumentCase] | None] = []
+        for changes in points:
+            changed = changed_documents(Candidate(changes, ""))
+            if changed is None:
+                cases.append(None)
+                continue
+            run, document = rebuild(self.run, changed), rebuild(self._document, changed)
+            assert isinstance(run, RunCase)
+            assert isinstance(document, DocumentCase)
+            cases.append((run, document))
+        rehearse_cases([pair[0] for pair in cases if pair is not None])
+        return [self._judged(pair) for pair in cases]
+
+    def _judged(self, pair: tuple[RunCase, DocumentCase] | None) -> Outcome:
+        if pair is None:
+            reason = Reason("document.value-implausible", "fault", _NO_VALUE, False, *_NO_FIGURES)
+            return Outcome("fails", (reason,), self.run)
+        results = [judge_case(case, self._rules) for case in pair]
+        for result in results:
+            set_deviations_aside(result)
+        return self._outcome(results, pair[0])
+
+    def _outcome(self, results: Sequence[Judged], run: RunCase) -> Outcome:
+        reasons = [*self._cards]
+        for result in results:
+            reasons += _reasons(result)
+        reasons.sort(key=lambda reason: (severity(reason.grade), reason.possible))
+        bad = [r for r in reasons if severity(r.grade) <= severity("fault") and not r.possible]
+        if bad:
+            return Outcome("fails", tuple(bad), run)
+        lost = tuple(_lost(results))
+        if lost:
+            return Outcome("not judged", lost, run)
+        edge = [reason for reason in reasons if reason.possible and reason.rule in self._fail]
+        if edge:
+            return Outcome("in the band", tuple(edge), run)
+        cautions = [r for r in reasons if r.grade == "caution" and r.rule not in self._known]
+        return Outcome("with care" if cautions else "holds", tuple(cautions), run)
+
+
+_NO_VALUE = "a document cannot have this value"
+_NO_FIGURES = (None, None, None)
+
+
+def _lost(results: Iterable[Judged]) -> Iterator[Reason]:
+    """Checks that can stop and could not be made."""
+    for result in results:
+        for item in result.not_checked:
+            if item.can_stop:
+                words = f"not checked: {', '.join(item.missing)} is missing"
+                words += f" ({item.reason})" if item.reason else ""
+                yield Reason(item.rule, "stop", words, False, *_NO_FIGURES)
+        for failed in result.failed:
+            yield Reason(
+                failed.rule, "stop", f"the rule failed: {failed.error}", False, *_NO_FIGURES
+            )
+
+
+def _reasons(result: Judged) -> Iterator[Reason]:
+    """What was found, causes before what they cause, each in its own class."""
+    for finding in _flat(result.findings):
+        grade = result.own.get((finding.key, finding.message), finding.grade)
+        yield Reason(
+            finding.rule,
+            grade,
+            finding.message,
+            finding.possible,
+            finding.found,
+            finding.limit,
+            finding.band,
+        )
+
+
+def _flat(findings: Iterable[Finding]) -> Iterator[Finding]:
+    for finding in findings:
+        yield finding
+        yield from _flat(finding.because)
