@@ -5,9 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
+import pytest
+
 from methodlint.judging.finding import Finding, Measure
 from methodlint.judging.loader import Rule
+from tests.fault_injection.remedied import labs, screen
 from tests.judging.test_engine import judged, rule
+from tests.judging.test_every_remedy import flawed_lab
+from tests.judging.test_remedies_applied import FLAWED
+from tests.scenarios.show import HERE, sound_lab
+from tests.text_labs import base_lab
 
 
 def _flow(case: Any) -> float:
@@ -78,3 +85,45 @@ def test_remedies_of_other_settings_stand_side_by_side() -> None:
         "made.rating": "set 0.8 mL/min",
         "made.hot": "cool",
     }
+
+
+def test_a_method_is_not_remedied_at_the_cost_of_a_flush() -> None:
+    """At 100 bar instead of 85 the pumps stop in the flush that keeps the method's pressure.
+
+    Ethanol and CO2 have two phases below 81 bar at 45 degC; the pumps stop at 260 bar.
+    """
+    lab = sound_lab(HERE / "lines").changed("method.oven_temperature", "45 degC")
+    lab = lab.changed("method.outlet_pressure", "85 bar")
+    lab = lab.changed("method.pressure_limits.low", "90 bar")
+    flush = {"kind": "flush", "liquid": "ethanol", "co2": "off", "duration": "15 min"}
+    said = {}
+    for flow in ("2 mL/min", "2.4 mL/min"):
+        lines = lab.plain("sequence/morning")["lines"]
+        lines[-1:-1] = [{**flush, "flow": flow}]
+        [found] = [
+            one
+            for one in lab.changed("sequence.lines", lines).judged().findings
+            if one.rule == "phase.two-phase-at-outlet"
+        ]
+        said[flow] = found.remedy
+    assert said["2 mL/min"].startswith("set the outlet pressure to 100 bar")
+    assert "which then raises pressure.high-limit-ends-line" in said["2.4 mL/min"]
+
+
+def test_two_cases_of_one_card_agree() -> None:
+    """A pump's head that is too warm by itself and against the cylinder's pressure."""
+    lab = base_lab().changed("instrument.co2_pump.head_temperature", "21 degC")
+    found = screen(lab)
+    assert found.remedies > 1 and found.sound, found
+
+
+@pytest.mark.parametrize("name", FLAWED)
+def test_remedies_of_a_flawed_example_done_together(name: str) -> None:
+    found = screen(flawed_lab(name))
+    assert found.sound, found
+
+
+@pytest.mark.long
+def test_remedies_of_every_lab_done_together() -> None:
+    unsound = {name: found for name, lab in labs() if not (found := screen(lab)).sound}
+    assert unsound == {}
