@@ -36,7 +36,7 @@ Source
 
 from collections.abc import Iterator
 
-from methodlint.judging.ask.rule import BatchCase, Finding, Grade, Measure, counted
+from methodlint.judging.ask.rule import BatchCase, Finding, Grade, Measure, NotChecked, counted
 from methodlint.judging.ask.sequence import LineRun, levels
 
 SUBJECT = "batch"
@@ -50,7 +50,7 @@ _LEVELS_OF_BIOANALYSIS = 6
 _OTHER_WAYS = ("single level", "standard addition", "none")
 
 
-def judge(case: BatchCase) -> Iterator[Finding]:
+def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
     """Count the levels of the calibrators of each method."""
     by_method: dict[str, list[LineRun]] = {}
     for line in case.batch.lines:
@@ -66,6 +66,11 @@ def judge(case: BatchCase) -> Iterator[Finding]:
         run = case.runs.get(name)
         if run is None or run.method is None or run.method.calibration in _OTHER_WAYS:
             continue
+        if case.quantitative and not any(
+            line.line.level is not None or line.line.concentration is not None for line in lines
+        ):
+            at, reason = case.line_at(lines[0].index), "which calibrator is which is not known"
+            yield case.not_checked(at, f"sequence.lines[{lines[0].index}].level", reason)
         found = len(levels(lines))
         # One level and no word of a purpose is a check standard, not a calibration.
         if found >= wanted or (found == 1 and not case.quantitative):

@@ -2,7 +2,8 @@
 
 Reason
     A spread taken from two or three injections says little, and a suitability test without limits
-    cannot fail.
+    cannot fail. What spread an assay may have follows from its upper limit of content and from the
+    number of injections; impurities near a reporting threshold need a signal above the noise.
 
 Unsound
     kind: sequence
@@ -14,6 +15,20 @@ Unsound, because there is only one limit
     kind: method
     suitability: {replicates: 5, resolution: 1.5, tailing: null, rsd: null}  # <- here
 
+Unsound, because 2 % are too wide for a content of 98 to 102 %
+    kind: method
+    purpose: regulated
+    suitability: {replicates: 6, resolution: 1.5, rsd: 2 %, content_margin: 2 %}  # <- here
+    ---
+    kind: sequence
+    purpose: regulated
+    lines:
+      - {kind: suitability, sample: SST, plate: 1, well: A3, fill: 1 mL, count: 6}
+
+Unsound, because nothing says that the smallest impurity is seen
+    kind: method
+    suitability: {replicates: 5, resolution: 1.5, tailing: 1.8, reporting_threshold: 0.05 %}  # <- here
+
 Sound
     kind: sequence
     lines:
@@ -22,17 +37,18 @@ Sound
 
 Remedy
     Inject it five times, six where the limit of the spread is above 2 %, and give limits for two
-    of resolution, tailing, plates, spread and signal to noise.
+    of resolution, tailing, plates, spread and signal to noise: 10 at the reporting threshold.
 
 Source
-    Five replicates up to 2 %, six above: pharmacopoeial general chapter on chromatography (from
-    memory). Two limits: common practice, no source.
+    Five replicates up to 2 %, six above; spread by content and injections; signal to noise of 10
+    at the reporting threshold: USP <621> harmonised with Ph. Eur. 2.2.46 (unverified). Two limits:
+    common practice, no source.
 """
 
 from collections.abc import Iterator
 
-from methodlint.judging.ask.rule import BatchCase, Finding, Measure, RunCase, counted
-from methodlint.judging.ask.sequence import count_of
+from methodlint.judging.ask.rule import BatchCase, Finding, Measure, RunCase, counted, percent
+from methodlint.judging.ask.sequence import count_of, highest_spread
 
 SUBJECT = "batch"
 CLASSES = ("caution",)
@@ -43,6 +59,7 @@ _REPLICATES_ABOVE = 6
 _SPREAD = 0.02
 _LIMITS = ("resolution", "tailing", "plates", "rsd", "signal_to_noise")
 _LIMITS_WANTED = 2
+_SIGNAL = 10.0
 
 
 def judge(case: BatchCase) -> Iterator[Finding]:
@@ -73,6 +90,7 @@ def judge(case: BatchCase) -> Iterator[Finding]:
                 limit=Measure(wanted),
                 remedy=f"set count: {wanted}",
             )
+        yield from _of_assay(case, run, count)
         given = [key for key in _LIMITS if suitability and getattr(suitability, key) is not None]
         if len(given) < _LIMITS_WANTED:
             where = "suitability" if suitability is not None else ""
@@ -85,6 +103,36 @@ def judge(case: BatchCase) -> Iterator[Finding]:
                 limit=Measure(_LIMITS_WANTED),
                 remedy=f"give limits for two of {', '.join(_LIMITS)}",
             )
+
+
+def _of_assay(case: BatchCase, run: RunCase, count: int) -> Iterator[Finding]:
+    """The spread that suits the limit of content, and a signal at the reporting threshold."""
+    suits = run.method.suitability if run.method is not None else None
+    if suits is None:
+        return
+    method = run.documents["method"]
+    content, spread = suits.content_margin, suits.rsd
+    most = highest_spread(content.si, count) if content is not None else None
+    if case.quantitative and most and content and spread and spread.si > most * (1.0 + 1e-3):
+        yield case.finding(
+            case.at(method, "suitability.rsd"),
+            "caution",
+            f"a spread of {spread.text} over {count} injections is too wide for a content up to "
+            f"{content.text} above 100 %: {100 * most:.2g} % suits it (unverified)",
+            found=percent(spread.si),
+            limit=percent(most),
+            remedy=f"limit the spread to {100 * most:.2g} %",
+        )
+    least, threshold = suits.signal_to_noise, suits.reporting_threshold
+    if threshold is not None and (least is None or least < _SIGNAL):
+        said = "no limit of signal to noise" if least is None else f"{least:g} of signal to noise"
+        yield case.finding(
+            case.at(method, "suitability.reporting_threshold"),
+            "caution",
+            f"{said} where impurities are reported from {threshold.text} on; {_SIGNAL:g} is asked "
+            "for (unverified)",
+            remedy=f"write signal_to_noise: {_SIGNAL:g}, measured at the threshold",
+        )
 
 
 def _wanted(case: BatchCase, run: RunCase) -> int:

@@ -200,6 +200,12 @@ class Suitability(Part):
     plates: Ratio | None = None
     rsd: PositiveShareAnyBasis | None = None
     signal_to_noise: Ratio | None = None
+    content_margin: PositiveShareAnyBasis | None = Field(
+        default=None, description="Upper limit of content less 100 %: 2 % for 98 to 102 %."
+    )
+    reporting_threshold: PositiveShareAnyBasis | None = Field(
+        default=None, description="Of impurities: least share that is reported."
+    )
     at_rhythm: bool = Field(
         default=False, description="A series at the run's own rhythm was measured and passed."
     )

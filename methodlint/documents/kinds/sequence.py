@@ -60,6 +60,10 @@ class Line(Part):
     replicate: bool = Field(default=False, description="A wanted repetition of the same sample.")
     level: Ratio | None = Field(default=None, description="Calibrator level, in the unit's terms.")
     concentration: Concentration | None = None
+    stock: Name | None = Field(default=None, description="Stock solution that it was made from.")
+    stock_verified: bool = Field(
+        default=False, description="The stock was compared with an independent one."
+    )
     control_level: Literal["lower", "middle", "upper"] | None = None
     volume: PositiveVolume | None = None
     diluent: AnyLiquid | None = None

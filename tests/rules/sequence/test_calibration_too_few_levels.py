@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.rules.harness import findings
+from tests.rules.harness import findings, judged
 from tests.rules.sequence.lines import calibrators, line, samples, sequence
 
 RULE = "sequence.calibration-too-few-levels"
@@ -82,3 +82,15 @@ def test_a_method_that_goes_another_way_does_not_end_the_look() -> None:
     ]
     text = sequence(lines, samples(1), purpose="regulated")
     assert [f.grade for f in findings(first + second + text, RULE)] == ["caution"]
+
+
+NAMED = [line("calibrator", f"C{n}") for n in range(1, 7)]
+
+
+def test_silent_about_calibrators_without_levels_in_research() -> None:
+    assert judged(sequence(NAMED, samples(1), purpose="research"), RULE).not_checked == []
+
+
+def test_calibrators_without_levels_are_not_checked_in_regulated_work() -> None:
+    report = judged(sequence(NAMED, samples(1), purpose="regulated"), RULE)
+    assert [item.missing for item in report.not_checked] == [("sequence.lines[0].level",)]
