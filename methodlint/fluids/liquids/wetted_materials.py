@@ -3,13 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from methodlint.fluids.liquids.known import LIQUIDS, find_liquid, normalised_name
 
-__all__ = ["MATERIALS", "Material", "attack", "attacks_anything", "find_material"]
+__all__ = [
+    "MATERIALS",
+    "Material",
+    "attack",
+    "attacks_anything",
+    "doubt",
+    "find_material",
+]
 
-SOURCE = "resistance charts of polymers and elastomers (from memory); common practice"
+SOURCE = "resistance charts of polymers and elastomers (unverified)"
 
 
 @dataclass(frozen=True)
@@ -24,14 +31,24 @@ class Material:
         Other names and abbreviations that a card may use; messages print `name`.
     attacked_by : mapping of str to str
         Names of liquids or families of liquids, each with what happens.
+    doubtful_in : mapping of str to str
+        Likewise where charts rate a material as doubtful, disagree, or depend on its grade.
+    amines : str
+        What amines and ammonia do to it as additives; empty where nothing is known against them.
+    decompression : str
+        What CO2 that it took up does to it when the pressure falls; empty where nothing is known.
     """
 
     name: str
     synonyms: tuple[str, ...]
     attacked_by: Mapping[str, str]
+    doubtful_in: Mapping[str, str] = field(default_factory=dict, hash=False)
+    amines: str = ""
+    decompression: str = ""
 
 
 _SWELLS = "swells it"
+_BLISTERS = "CO2 that it takes up blisters it when the pressure falls quickly (second-hand)"
 _ACIDS = {"nitric acid": "dissolves it when concentrated", "sulfuric acid": "dissolves it"}
 
 _MATERIALS = (
@@ -47,11 +64,27 @@ _MATERIALS = (
             **_ACIDS,
         },
     ),
-    Material("polyimide", ("Vespel type", "PI"), {"ammonia": "breaks it down"}),
+    Material(
+        "polyimide",
+        ("Vespel type", "PI"),
+        {"ammonia": "breaks it down"},
+        amines="amines above pH 10 break it down (unverified)",
+    ),
     Material(
         "fluoroelastomer",
         ("FKM", "FPM", "fluorocarbon rubber"),
-        {"ketone": _SWELLS, "ester": _SWELLS, "ether": _SWELLS, "amide": _SWELLS},
+        {
+            "ketone": _SWELLS,
+            "ester": _SWELLS,
+            "ether": _SWELLS,
+            "amide": _SWELLS,
+            "sulfoxide": _SWELLS,
+        },
+        doubtful_in={
+            "methanol": "swells it unless it is a grade for alcohols",
+            "acetonitrile": _SWELLS,
+        },
+        amines="amines make it brittle (second-hand)",
     ),
     Material(
         "ethylene propylene rubber",
@@ -67,12 +100,22 @@ _MATERIALS = (
             "ether": _SWELLS,
             "chlorinated": _SWELLS,
             "aromatic": _SWELLS,
+            "sulfoxide": _SWELLS,
         },
+        doubtful_in={
+            "methanol": _SWELLS,
+            "ethanol": _SWELLS,
+            "acetonitrile": _SWELLS,
+            "amide": _SWELLS,
+        },
+        amines="amines soften it (unverified)",
+        decompression=_BLISTERS,
     ),
     Material(
         "silicone rubber",
         ("VMQ", "PDMS"),
         {"alkane": _SWELLS, "aromatic": _SWELLS, "ether": _SWELLS, "chlorinated": _SWELLS},
+        decompression=_BLISTERS,
     ),
     Material(
         "ultra-high molecular weight polyethylene",
@@ -124,6 +167,15 @@ def attack(material: Material, liquid: str) -> str | None:
     if name in material.attacked_by:
         return material.attacked_by[name]
     return material.attacked_by.get(LIQUIDS[name].family) if name in LIQUIDS else None
+
+
+def doubt(material: Material, liquid: str) -> str | None:
+    """What a liquid may do to a material by charts that rate it doubtful; None otherwise."""
+    known = find_liquid(liquid)
+    if known is None:
+        return None
+    by_name = material.doubtful_in.get(known.name)
+    return by_name if by_name is not None else material.doubtful_in.get(known.family)
 
 
 def attacks_anything(liquid: str) -> bool:

@@ -6,7 +6,13 @@ from methodlint.documents.contents.bottle_roles import makeup_bottle, role_of
 from methodlint.fluids.additives.known import Additive, concentration, find_additive, same_level
 from methodlint.fluids.liquids.known import find_liquid, similar_liquids
 from methodlint.fluids.liquids.liquid_classes import is_in, known_on_a_list
-from methodlint.fluids.liquids.wetted_materials import attack, attacks_anything, find_material
+from methodlint.fluids.liquids.wetted_materials import (
+    Material,
+    attack,
+    attacks_anything,
+    doubt,
+    find_material,
+)
 from methodlint.fluids.miscibility.blends import BRIDGES, bridge_for, miscible_blend
 from methodlint.fluids.miscibility.incompatible import clashes
 from methodlint.judging.shared.flowing import additives_in_flow

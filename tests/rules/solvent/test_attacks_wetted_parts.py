@@ -85,3 +85,44 @@ def test_a_flush_wets_every_part_past_the_column_too(more: str) -> None:
     assert found.grade == "stop"
     assert "dichloromethane flows through" in found.message
     assert [at.path for at in found.also] == [("lines", 1, "liquid")]
+
+
+def _amine(material: str, additive: str = "diethylamine", liquid: str = "2-propanol") -> str:
+    added = f"additives: [{{additive: {additive}, level: 0.2 % v/v}}]"
+    lab = _lab(liquid, material).replace("line: modifier-1", f"line: modifier-1, {added}")
+    return lab.replace("{column tube", "{valve rotor: PEEK, column tube")
+
+
+@pytest.mark.parametrize("material", ["PEEK", "UHMWPE", "FFKM", "PTFE", "EPDM"])
+def test_silent_for_polymers_that_withstand_amines_and_co2(material: str) -> None:
+    assert findings(_amine(material), RULE) == []
+
+
+def test_silent_for_polyimide_and_an_acid() -> None:
+    assert findings(_amine("polyimide", "formic acid"), RULE) == []
+
+
+@pytest.mark.parametrize(
+    ("material", "says"),
+    [("FKM", "make it brittle (second-hand)"), ("polyimide", "break it down (unverified)")],
+)
+def test_an_amine_through_fkm_or_polyimide_is_a_caution(material: str, says: str) -> None:
+    (found,) = findings(_amine(material), RULE)
+    assert found.grade == "caution"
+    assert says in found.message
+
+
+def test_nitrile_rubber_blisters_with_co2() -> None:
+    (found,) = findings(_lab("2-propanol", "NBR"), RULE)
+    assert found.grade == "caution"
+    assert "blisters it when the pressure falls quickly" in found.message
+
+
+def test_methanol_is_doubtful_for_fkm_and_says_that_it_is_unverified() -> None:
+    """Charts rate standard grades as unsatisfactory, others as satisfactory (unverified)."""
+    (found,) = findings(_lab("methanol", "FKM"), RULE)
+    assert found.grade == "caution"
+    assert "(unverified)" in found.message
+    alone = "---\nkind: solvents\nbottles: [{line: modifier-1, liquid: 2-propanol}]\n"
+    alone += "---\nkind: sequence\nlines: [{kind: sample, sample: x, well: A1}]\n"
+    assert findings(_lab("2-propanol", "FKM") + alone, RULE) == []
