@@ -13,7 +13,7 @@ Unsound
 Sound, because neat CO2 gives no signal
     kind: method
     detectors: [{type: FID}]
-    mobile_phase: null
+    mobile_phase: {modifier: null, modifier_share: 0 % v/v}
     programme: null
 
 Sound, because water and formic acid hardly answer

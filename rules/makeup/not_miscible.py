@@ -35,6 +35,7 @@ from methodlint.judging.ask.liquids import (
     Contact,
     Pairing,
     blend_advice,
+    is_neat_co2,
     judge_contact,
     makeup_bottle,
     named,
@@ -59,8 +60,9 @@ _MOSTLY_CO2 = 0.5
 
 
 def applies(case: RunCase) -> bool:
-    """There is a makeup liquid."""
-    return case.method is not None and case.method.makeup is not None
+    """There is a makeup liquid, and a modifier that it can meet."""
+    method = case.method
+    return method is not None and method.makeup is not None and not is_neat_co2(method)
 
 
 def judge(case: RunCase) -> Iterator[Finding | NotChecked]:

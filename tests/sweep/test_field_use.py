@@ -106,6 +106,20 @@ train:
   - {part: tee, name: makeup tee, stands_on: branch}
   - {part: regulator, name: regulator}
 """,
+    """kind: method
+detectors: [{type: FID}, {type: UV, cell: UV cell, wavelength: 254 nm}]
+---
+kind: room
+air_changes: 0.2 1/h
+---
+kind: instrument
+fid: {flame_out_shutoff: true, hydrogen_from: generator, hydrogen_monitor: true}
+train:
+  - {part: mixer, name: mixer, volume: 0.2 mL}
+  - {part: column}
+  - {part: cell, name: UV cell, volume: 11 uL, detector: UV, lamp_used: 300 h, lamp_life: 2000 h}
+  - {part: regulator, name: regulator}
+""",
 )  # fmt: skip
 
 

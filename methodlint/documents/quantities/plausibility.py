@@ -106,7 +106,7 @@ SPANS: dict[str, UsualSpan] = _spans(
     ("lowest injection", "volume", 0.001, 1000, "uL"),
     ("highest injection", "volume", 0.1, 5000, "uL"),
     ("volume drawn by a sampler", "volume", 0.01, 10000, "uL"),
-    ("vessel capacity", "volume", 0.02, 100, "mL"),
+    ("vessel capacity", "volume", 0.02, 500, "mL"),
     ("tray temperature", "temperature", -10, 80, "degC"),
     ("temperature of a chilled head", "temperature", -20, 25, "degC"),
     ("lower end of a regulator", "pressure", 1, 300, "bar"),

@@ -56,4 +56,4 @@ from methodlint.rehearsal.contacts.in_a_run import (
     makeup_of,
     modifier_bottles,
 )
-from methodlint.rehearsal.plan.run_plan import components_of
+from methodlint.rehearsal.plan.run_plan import components_of, is_neat_co2

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from methodlint.documents.contents.cylinder_fill import LIQUID as FILL_OF_LIQUID
+from methodlint.documents.contents.cylinder_fill import PERMITTED as FILL_PERMITTED
 from methodlint.documents.contents.cylinder_fill import SURELY_OVER as FILL_SURELY_OVER
 from methodlint.documents.contents.cylinder_fill import can_hold, overfills
 from methodlint.documents.contents.cylinder_fill import permitted as fill_permitted

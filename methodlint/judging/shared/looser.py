@@ -34,6 +34,7 @@ SETTINGS: dict[str, tuple[int, float | None]] = {
     "weighing_valid_for": (_MORE, _DAY),
     "monitor_tested_within": (_MORE, 365 * _DAY),
     "boundary_margin": (_LESS, 15e5),
+    "mass_load": (_MORE, 0.02),
     "waste_fill": (_MORE, 0.8),
     "bottle_reserve": (_LESS, 0.1),
     "additive_shelf_life": (_MORE, 7 * _DAY),

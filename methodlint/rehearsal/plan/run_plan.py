@@ -165,15 +165,15 @@ def plan_run(method: Loaded, columns: Sequence[Loaded], instrument: Loaded | Non
 def _mobile_phase(method: Loaded, lacks: list[Missing]) -> tuple[MixtureModel | None, str, bool]:
     typed = cast(Method, method.model)
     phase = typed.mobile_phase
-    pure = phase is not None and phase.modifier is None and _never_any_modifier(typed)
-    if pure:
+    if is_neat_co2(typed):
         return model_for("carbon dioxide"), "", False
     if phase is None or phase.modifier is None:
         lacks.append(
             Missing(
                 "method.mobile_phase.modifier",
                 method,
-                why_broken(method, ("mobile_phase", "modifier")),
+                why_broken(method, ("mobile_phase", "modifier"))
+                or "neat CO2 is written `mobile_phase: {modifier_share: 0 % v/v}`",
             )
         )
         return None, "", False
@@ -195,9 +195,12 @@ def _name_of_phase(method: Method) -> str | tuple[tuple[str, float], ...]:
     return components[0][0] if len(components) == 1 else components
 
 
-def _never_any_modifier(method: Method) -> bool:
+def is_neat_co2(method: Method) -> bool:
+    """Whether a method says that it runs CO2 alone: a share of 0 throughout, and no modifier."""
+    if method.mobile_phase is None or method.mobile_phase.modifier is not None:
+        return False
     shares = [row.modifier_share for row in method.programme if row.modifier_share is not None]
-    if method.mobile_phase is not None and method.mobile_phase.modifier_share is not None:
+    if method.mobile_phase.modifier_share is not None:
         shares.append(method.mobile_phase.modifier_share)
     return bool(shares) and all(share.si == 0.0 for share in shares)
 

@@ -9,6 +9,7 @@ from methodlint.documents.quantities.format import show
 from methodlint.judging.case import BatchCase
 from methodlint.rehearsal.batch.line_facts import clock_at
 from methodlint.reports.card.blocks import Block, CardRows
+from methodlint.reports.card.collection import collection_block
 from methodlint.reports.card.consumption import bottle_block, co2_block, vial_block, waste_block
 from methodlint.reports.card.handling import (
     caution_block,
@@ -36,6 +37,7 @@ def card_blocks(case: BatchCase) -> list[Block]:
     """Lay out one sequence; what its documents do not give is left out or named."""
     blocks: list[Block | None] = [bench_block(case), found_block(case)]
     blocks += [pressure_block(name, run) for name, run in case.runs.items()]
+    blocks += [collection_block(case, name, run) for name, run in case.runs.items()]
     blocks += [
         co2_block(case),
         bottle_block(case),

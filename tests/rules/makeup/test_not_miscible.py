@@ -178,3 +178,12 @@ def test_a_blend_that_only_meets_the_wrong_modifier_is_told_of_the_tee() -> None
     blend = "liquids: [{liquid: hexane, share: 99 %}, {liquid: IPA, share: 1 %}]"
     (found,) = findings(_makeup(blend), RULE)
     assert "form two layers where they meet, at the makeup tee" in found.message
+
+
+def test_silent_about_a_makeup_that_meets_neat_co2_alone() -> None:
+    changes = (
+        "kind: method\nprogramme: null\nmobile_phase: {modifier: null, modifier_share: 0 % v/v}\n"
+        "makeup: {liquid: methanol, line: makeup, flow: 0.2 mL/min, tee: before the regulator}\n"
+    )
+    report = judged(changes, RULE)
+    assert (report.findings, report.not_checked) == ([], [])
