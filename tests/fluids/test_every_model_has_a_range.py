@@ -16,7 +16,7 @@ import methodlint.hydraulics
 from methodlint.fluids.co2 import properties as co2
 from methodlint.fluids.liquids.density_dymond_1988 import VALIDITY as TAIT
 from methodlint.fluids.liquids.known import LIQUIDS
-from methodlint.fluids.liquids.liquid_correlation import TemperatureCorrelation
+from methodlint.fluids.liquids.liquid_correlation import Published, TemperatureCorrelation
 from methodlint.fluids.liquids.viscosity_lucas_1981 import VALIDITY as LUCAS
 from methodlint.fluids.mixtures.boundary import PhaseBoundary
 from methodlint.fluids.mixtures.mixture import MixtureModel
@@ -55,6 +55,12 @@ CURVES = [
     for curve in (liquid.density, liquid.viscosity, liquid.vapour_pressure)
     if curve is not None
 ]
+PUBLISHED_TABLES = [
+    value
+    for module in CORRELATIONS
+    for value in vars(module).values()
+    if isinstance(value, Published)
+]
 BLENDS: list[str | tuple[tuple[str, float], ...]] = [
     "carbon dioxide",
     "methanol",
@@ -67,17 +73,32 @@ BLENDS: list[str | tuple[tuple[str, float], ...]] = [
 
 
 def test_something_was_walked() -> None:
-    assert len(CORRELATIONS) >= 15
+    assert len(CORRELATIONS) >= 12
     assert len(RANGES) >= 10
     assert len(CURVES) > 70
+    assert len(PUBLISHED_TABLES) == 7
 
 
 @pytest.mark.parametrize("module", CORRELATIONS, ids=lambda m: m.__name__.rpartition(".")[2])
 def test_every_published_correlation_has_its_range(module: ModuleType) -> None:
     own = getattr(module, "VALIDITY", None)
-    curves = getattr(module, "TemperatureCorrelation", None) is TemperatureCorrelation
+    kinds = (Published, TemperatureCorrelation)
+    curves = [value for value in vars(module).values() if isinstance(value, kinds)]
     table = IN_TABLES.get(module.__name__)
     assert isinstance(own, (ValidityRange, StateRange)) or curves or hasattr(table, "validity")
+
+
+@pytest.mark.parametrize("table", PUBLISHED_TABLES, ids=lambda t: t.source)
+def test_every_published_constant_is_used_within_limits_in_order(table: Published) -> None:
+    """Constants that no liquid is computed with by default have their range too."""
+    for name in table.rows:
+        liquid = LIQUIDS[name]
+        freezing_point = liquid.freezing_point or 0.0
+        curve = table.curve(name, liquid.molar_mass, freezing_point, band=0.1)
+        assert 0.0 < curve.lower < curve.upper < math.inf
+        with pytest.raises(OutOfRange):
+            curve(curve.upper + 1.0)
+        assert np.isfinite(curve([curve.lower, curve.upper])).all()
 
 
 @pytest.mark.parametrize(("name", "limits"), RANGES, ids=[name for name, _ in RANGES])

@@ -8,14 +8,8 @@ from collections.abc import Mapping
 from types import MappingProxyType
 
 from methodlint.documents.text.names import nearest
-from methodlint.fluids.liquids import (
-    liquid_data_alcohols,
-    liquid_data_aprotic,
-    liquid_data_ethers,
-    liquid_data_hydrocarbons,
-    liquid_data_polar,
-)
-from methodlint.fluids.liquids.liquid_record import LiquidRecord
+from methodlint.fluids.liquids.liquid_record import LiquidRecord, liquid_record
+from methodlint.fluids.liquids.liquid_tables import IDENTITY
 
 __all__ = ["LIQUIDS", "LiquidRecord", "find_liquid", "normalised_name", "similar_liquids"]
 
@@ -28,17 +22,7 @@ _NO_SLIPS = frozenset(["methylacetate"])
 
 #: Every liquid by its name, in a fixed order.
 LIQUIDS: Mapping[str, LiquidRecord] = MappingProxyType(
-    {
-        liquid.name: liquid
-        for table in (
-            liquid_data_alcohols,
-            liquid_data_hydrocarbons,
-            liquid_data_ethers,
-            liquid_data_aprotic,
-            liquid_data_polar,
-        )
-        for liquid in table.LIQUIDS
-    }
+    {name: liquid_record(name) for name in IDENTITY}
 )
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
@@ -12,7 +12,7 @@ if TYPE_CHECKING:
 
     from methodlint.fluids.validity import ValidityRange
 
-__all__ = ["TemperatureCorrelation"]
+__all__ = ["Published", "TemperatureCorrelation"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,3 +92,73 @@ class TemperatureCorrelation:
     def covers(self, T: npt.ArrayLike) -> npt.NDArray[np.bool_]:
         """Element by element: is the temperature [K] inside the range?"""
         return self.validity.contains(T)
+
+
+@dataclass(frozen=True, slots=True)
+class Published:
+    """Constants that one publication gives for one property of several liquids.
+
+    Parameters
+    ----------
+    quantity, unit : str
+        The property and its SI unit.
+    law : callable
+        ``law(T, *constants)`` with T [K] as an array.
+    source : str
+        Publication and table.
+    rows : mapping of str to tuple of float
+        Constants by liquid; the last two are the lowest and highest temperature [K].
+    per_mole : bool, optional
+        The law needs the molar mass [kg/mol] in front of the constants.
+    above_freezing : bool, optional
+        The range ends at the freezing point.
+    """
+
+    quantity: str
+    unit: str
+    law: Callable[..., Any]
+    source: str
+    rows: Mapping[str, tuple[float, ...]]
+    per_mole: bool = False
+    above_freezing: bool = False
+
+    def curve(
+        self,
+        name: str,
+        molar_mass: float,
+        freezing_point: float,
+        band: float,
+        level: float = 1.0,
+        level_source: str = "",
+    ) -> TemperatureCorrelation:
+        """Property of one liquid.
+
+        Parameters
+        ----------
+        name : str
+            Name as in `rows`.
+        molar_mass, freezing_point : float
+            [kg/mol] and [K].
+        band : float
+            Relative half-width of the error.
+        level, level_source : float and str, optional
+            Factor through better data, and those data.
+
+        Raises
+        ------
+        KeyError
+            If the publication has no constants for `name`.
+        """
+        *constants, lower, upper = self.rows[name]
+        return TemperatureCorrelation(
+            quantity=f"{self.quantity} of {name}",
+            unit=self.unit,
+            law=self.law,
+            coefficients=(molar_mass, *constants) if self.per_mole else tuple(constants),
+            lower=max(lower, freezing_point) if self.above_freezing else lower,
+            upper=upper,
+            band=band,
+            source=self.source,
+            level=level,
+            level_source=level_source,
+        )

@@ -1,38 +1,16 @@
-"""What is kept about one liquid, and the names of the sources the tables are taken from."""
+"""What is kept about one liquid, put together from the tables."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from typing import Any
 
+from methodlint.fluids.liquids.curves import CURVES, Choice
 from methodlint.fluids.liquids.liquid_correlation import TemperatureCorrelation
+from methodlint.fluids.liquids.liquid_tables import COLUMNS, IDENTITY, RANK
 
-__all__ = ["LiquidRecord", "joules_per_kilogram"]
-
-#: Where the numbers come from; "from memory" means that the page was not before us.
-CRC = (
-    "CRC Handbook of Chemistry and Physics, physical constants of organic compounds "
-    "(open data of the chemicals library)"
-)
-CRC_HEAT = (
-    "CRC Handbook of Chemistry and Physics, enthalpy of vaporization at 25 C "
-    "(open data of the chemicals library)"
-)
-CRC_CAPACITY = (
-    "CRC Handbook of Chemistry and Physics, standard thermodynamic properties, liquid at 25 C "
-    "(open data of the chemicals library)"
-)
-IEC = "IEC 60079-20-1:2010 (as IS/IEC; open data of the chemicals library)"
-NFPA = "NFPA 497:2008 (open data of the chemicals library)"
-ONTARIO = "Ontario occupational exposure limits table (open data of the chemicals library)"
-UV = "tables of solvents for liquid chromatography, A = 1 in 1 cm against water (from memory)"
-RANK = "common practice, no source"
-MEMORY = "handbook value, from memory"
-
-
-def joules_per_kilogram(molar: float, molar_mass: float) -> float:
-    """Molar energy [J/mol] as energy per mass [J/kg], for a molar mass [kg/mol]."""
-    return molar / molar_mass
+__all__ = ["LiquidRecord", "liquid_record"]
 
 
 @dataclass(frozen=True)
@@ -108,3 +86,43 @@ class LiquidRecord:
     short_term_limit_ppm: float | None = None
     peroxide_former: bool = False
     sources: Mapping[str, str] = field(default_factory=dict, repr=False, hash=False)
+
+
+def liquid_record(name: str) -> LiquidRecord:
+    """Put a liquid of the tables together, each of its numbers with its source."""
+    formula, cas, molar_mass, family, rank, flammable, synonyms = IDENTITY[name]
+    values: dict[str, Any] = {}
+    sources = {"strength_rank": RANK}
+    for column, usual_source, cells in COLUMNS:
+        cell = cells[name]
+        value, source = cell if isinstance(cell, tuple) else (cell, usual_source)
+        if value is not None:
+            values[column] = value
+        if cell is not None:
+            sources[column] = source
+    for molar in ("heat_capacity", "enthalpy_of_vaporization"):
+        if molar in values:
+            values[molar] /= molar_mass
+
+    def curve(choice: Choice) -> TemperatureCorrelation | None:
+        if choice is None or isinstance(choice, TemperatureCorrelation):
+            return choice
+        published, *fit = choice
+        return published.curve(name, molar_mass, values["freezing_point"], *fit)
+
+    density, viscosity, vapour_pressure = map(curve, CURVES[name])
+    return LiquidRecord(
+        name=name,
+        synonyms=synonyms,
+        formula=formula,
+        cas=cas,
+        molar_mass=molar_mass,
+        family=family,
+        strength_rank=rank,
+        flammable=flammable,
+        density=density,
+        viscosity=viscosity,
+        vapour_pressure=vapour_pressure,
+        sources=sources,
+        **values,
+    )
