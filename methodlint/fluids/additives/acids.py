@@ -30,88 +30,46 @@ _MIXES = dict.fromkeys(POLAR_LIQUIDS, FULLY_MISCIBLE)
 _ACID_PARTNERS = frozenset({"amine", "ammonia", "alcohol"})
 
 
-def _sources(density: str, usual: str = PRACTICE) -> dict[str, str]:
-    return {
-        "molar_mass": MOLAR_MASS,
-        "stock_density": density,
-        "solubility": "general chemistry (from memory)",
-        "reacts_with": PRACTICE,
-        "persistent": PRACTICE,
-        "usual_volume_share": usual,
-        "uv_shift": "practice of liquid chromatography (from memory)",
-    }
+_SOURCES = {
+    "molar_mass": MOLAR_MASS,
+    "solubility": "general chemistry (from memory)",
+    "reacts_with": PRACTICE,
+    "persistent": PRACTICE,
+    "usual_volume_share": PRACTICE,
+    "uv_shift": "practice of liquid chromatography (from memory)",
+}
+_ALCOHOLS_AND_WATER = dict.fromkeys(("methanol", "ethanol", "water"), FULLY_MISCIBLE)
+_LOWER_ALCOHOLS_AND_WATER = dict.fromkeys((*POLAR_LIQUIDS[:4], "water"), FULLY_MISCIBLE)
 
+#: Volatile, molar mass [kg/mol], density as bought [kg/m3] and its source, mass fraction in it, what it
+#: mixes with, usual volume shares, how far the UV cutoff moves [m], other names.
+_ACIDS = {
+    "formic acid":          (True, 0.04602538, 1220.0, CRC, 1.0, _MIXES, (0.0005, 0.002), 5e-9, ("FA", "HCOOH", "methanoic acid")),
+    "acetic acid":          (True, 0.06005196, 1044.6, CRC, 1.0, _MIXES, (0.0005, 0.01), 10e-9, ("AcOH", "HOAc", "ethanoic acid", "glacial acetic acid")),
+    "trifluoroacetic acid": (True, 0.11402335, 1489.0, MEMORY, 1.0, _MIXES, (0.0005, 0.005), 5e-9, ("TFA", "CF3COOH", "2,2,2-trifluoroacetic acid")),
+    "methanesulfonic acid": (False, 0.09610566, 1481.2, CRC, 1.0, _LOWER_ALCOHOLS_AND_WATER, None, None, ("MSA", "mesic acid", "methanesulphonic acid")),
+    "phosphoric acid":      (False, 0.09799518, 1685.0, MEMORY, 0.85, _ALCOHOLS_AND_WATER, None, 0.0, ("H3PO4", "orthophosphoric acid")),
+}  # fmt: skip
 
 ADDITIVES: tuple[Additive, ...] = (
-    Additive(
-        name="formic acid",
-        synonyms=("FA", "HCOOH", "methanoic acid"),
-        kind="acid",
-        volatile=True,
-        molar_mass=0.04602538,
-        stock_density=1220.0,
-        solubility=_MIXES,
-        reacts_with=_ACID_PARTNERS,
-        persistent=True,
-        usual_volume_share=(0.0005, 0.002),
-        uv_shift=5e-9,
-        sources=_sources(CRC),
-    ),
-    Additive(
-        name="acetic acid",
-        synonyms=("AcOH", "HOAc", "ethanoic acid", "glacial acetic acid"),
-        kind="acid",
-        volatile=True,
-        molar_mass=0.06005196,
-        stock_density=1044.6,
-        solubility=_MIXES,
-        reacts_with=_ACID_PARTNERS,
-        persistent=True,
-        usual_volume_share=(0.0005, 0.01),
-        uv_shift=10e-9,
-        sources=_sources(CRC),
-    ),
-    Additive(
-        name="trifluoroacetic acid",
-        synonyms=("TFA", "CF3COOH", "2,2,2-trifluoroacetic acid"),
-        kind="acid",
-        volatile=True,
-        molar_mass=0.11402335,
-        stock_density=1489.0,
-        solubility=_MIXES,
-        reacts_with=_ACID_PARTNERS,
-        persistent=True,
-        usual_volume_share=(0.0005, 0.005),
-        uv_shift=5e-9,
-        sources=_sources(MEMORY),
-    ),
-    Additive(
-        name="methanesulfonic acid",
-        synonyms=("MSA", "mesic acid", "methanesulphonic acid"),
-        kind="acid",
-        volatile=False,
-        molar_mass=0.09610566,
-        stock_density=1481.2,
-        solubility=dict.fromkeys(POLAR_LIQUIDS[:4], FULLY_MISCIBLE) | {"water": FULLY_MISCIBLE},
-        reacts_with=_ACID_PARTNERS,
-        persistent=True,
-        usual_volume_share=None,
-        uv_shift=None,
-        sources=_sources(CRC),
-    ),
-    Additive(
-        name="phosphoric acid",
-        synonyms=("H3PO4", "orthophosphoric acid"),
-        kind="acid",
-        volatile=False,
-        molar_mass=0.09799518,
-        stock_density=1685.0,
-        stock_mass_fraction=0.85,
-        solubility={"methanol": FULLY_MISCIBLE, "ethanol": FULLY_MISCIBLE, "water": FULLY_MISCIBLE},
-        reacts_with=_ACID_PARTNERS,
-        persistent=True,
-        uv_shift=0.0,
-        sources=_sources(MEMORY),
+    *(
+        Additive(
+            name=name,
+            synonyms=synonyms,
+            kind="acid",
+            volatile=volatile,
+            molar_mass=molar_mass,
+            stock_density=density,
+            stock_mass_fraction=part,
+            solubility=mixes,
+            reacts_with=_ACID_PARTNERS,
+            persistent=True,
+            usual_volume_share=usual,
+            uv_shift=shift,
+            sources={**_SOURCES, "stock_density": source},
+        )
+        for name, row in _ACIDS.items()
+        for volatile, molar_mass, density, source, part, mixes, usual, shift, synonyms in (row,)
     ),
     Additive(
         name="citric acid",

@@ -24,58 +24,35 @@ _SOURCES = {
 }
 
 
-def _amine(
-    name: str,
-    synonyms: tuple[str, ...],
-    molar_mass: float,
-    density: float,
-    *,
-    tertiary: bool = False,
-    volatile: bool = True,
-) -> Additive:
-    return Additive(
-        name=name,
-        synonyms=synonyms,
-        kind="amine",
-        volatile=volatile,
-        molar_mass=molar_mass,
-        stock_density=density,
-        # triethylamine and water separate above 18 C: water is left out for the tertiary ones
-        solubility={n: v for n, v in _MIXES.items() if not (tertiary and n == "water")},
-        reacts_with=_TERTIARY if tertiary else _PRIMARY_OR_SECONDARY,
-        persistent=True,
-        usual_volume_share=(0.001, 0.005),
-        uv_shift=20e-9,
-        sources=_SOURCES,
-    )
-
+#: Molar mass [kg/mol], density [kg/m3], tertiary, volatile, other names.
+_AMINES = {
+    "diethylamine":          (0.07313684, 705.6, False, True, ("DEA", "Et2NH", "N-ethylethanamine")),
+    "triethylamine":         (0.10119, 727.5, True, True, ("TEA", "Et3N", "N,N-diethylethanamine")),
+    "isopropylamine":        (0.05911026, 689.1, False, True, ("IPAm", "iPrNH2", "2-propanamine", "2-propylamine", "propan-2-amine")),
+    "isobutylamine":         (0.07313684, 724.2, False, True, ("iBuNH2", "IBA", "2-methylpropan-1-amine")),
+    "butylamine":            (0.07313684, 741.4, False, True, ("n-butylamine", "1-butanamine", "butan-1-amine")),
+    "diisopropylethylamine": (0.12924316, 742.2, True, True, ("DIPEA", "N,N-diisopropylethylamine", "N-ethyldiisopropylamine")),
+    "ethanolamine":          (0.06108308, 1018.0, False, False, ("2-aminoethanol", "monoethanolamine", "MEA")),
+}  # fmt: skip
 
 ADDITIVES: tuple[Additive, ...] = (
-    _amine("diethylamine", ("DEA", "Et2NH", "N-ethylethanamine"), 0.07313684, 705.6),
-    _amine(
-        "triethylamine", ("TEA", "Et3N", "N,N-diethylethanamine"), 0.10119, 727.5, tertiary=True
-    ),
-    _amine(
-        "isopropylamine",
-        ("IPAm", "iPrNH2", "2-propanamine", "2-propylamine", "propan-2-amine"),
-        0.05911026,
-        689.1,
-    ),
-    _amine("isobutylamine", ("iBuNH2", "IBA", "2-methylpropan-1-amine"), 0.07313684, 724.2),
-    _amine("butylamine", ("n-butylamine", "1-butanamine", "butan-1-amine"), 0.07313684, 741.4),
-    _amine(
-        "diisopropylethylamine",
-        ("DIPEA", "N,N-diisopropylethylamine", "N-ethyldiisopropylamine"),
-        0.12924316,
-        742.2,
-        tertiary=True,
-    ),
-    _amine(
-        "ethanolamine",
-        ("2-aminoethanol", "monoethanolamine", "MEA"),
-        0.06108308,
-        1018.0,
-        volatile=False,
+    *(
+        Additive(
+            name=name,
+            synonyms=synonyms,
+            kind="amine",
+            volatile=volatile,
+            molar_mass=molar_mass,
+            stock_density=density,
+            # triethylamine and water separate above 18 C: water is left out for the tertiary ones
+            solubility={n: v for n, v in _MIXES.items() if not (tertiary and n == "water")},
+            reacts_with=_TERTIARY if tertiary else _PRIMARY_OR_SECONDARY,
+            persistent=True,
+            usual_volume_share=(0.001, 0.005),
+            uv_shift=20e-9,
+            sources=_SOURCES,
+        )
+        for name, (molar_mass, density, tertiary, volatile, synonyms) in _AMINES.items()
     ),
     Additive(
         name="ammonium hydroxide",

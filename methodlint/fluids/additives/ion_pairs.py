@@ -10,18 +10,14 @@ __all__ = ["ADDITIVES"]
 _SOURCES = {"molar_mass": MOLAR_MASS, "stock_density": CRC, "persistent": PRACTICE}
 
 
-def _agent(name: str, synonyms: tuple[str, ...], molar_mass: float) -> Additive:
-    """Solid, involatile agent; no solubility in these liquids is known."""
-    return Additive(
-        name=name,
-        synonyms=synonyms,
-        kind="ion pair",
-        volatile=False,
-        molar_mass=molar_mass,
-        persistent=True,
-        sources=_SOURCES,
-    )
-
+#: Solid, involatile agents, with no known solubility in these liquids: molar mass [kg/mol], other names.
+_AGENTS = {
+    "sodium 1-hexanesulfonate":   (0.18822039, ("sodium hexanesulfonate", "hexanesulfonate", "hexane sulfonic acid sodium salt")),
+    "sodium 1-heptanesulfonate":  (0.20224697, ("sodium heptanesulfonate", "heptanesulfonate", "heptane sulfonic acid sodium salt")),
+    "sodium 1-octanesulfonate":   (0.21627355, ("sodium octanesulfonate", "octanesulfonate", "octane sulfonic acid sodium salt")),
+    "sodium dodecyl sulfate":     (0.28837907, ("SDS", "sodium lauryl sulfate", "sodium dodecyl sulphate")),
+    "tetrabutylammonium bromide": (0.32236774, ("TBAB", "tetrabutylammonium", "Bu4NBr")),
+}  # fmt: skip
 
 ADDITIVES: tuple[Additive, ...] = (
     Additive(
@@ -43,25 +39,16 @@ ADDITIVES: tuple[Additive, ...] = (
             "uv_shift": "practice of liquid chromatography (from memory)",
         },
     ),
-    _agent(
-        "sodium 1-hexanesulfonate",
-        ("sodium hexanesulfonate", "hexanesulfonate", "hexane sulfonic acid sodium salt"),
-        0.18822039,
+    *(
+        Additive(
+            name=name,
+            synonyms=synonyms,
+            kind="ion pair",
+            volatile=False,
+            molar_mass=molar_mass,
+            persistent=True,
+            sources=_SOURCES,
+        )
+        for name, (molar_mass, synonyms) in _AGENTS.items()
     ),
-    _agent(
-        "sodium 1-heptanesulfonate",
-        ("sodium heptanesulfonate", "heptanesulfonate", "heptane sulfonic acid sodium salt"),
-        0.20224697,
-    ),
-    _agent(
-        "sodium 1-octanesulfonate",
-        ("sodium octanesulfonate", "octanesulfonate", "octane sulfonic acid sodium salt"),
-        0.21627355,
-    ),
-    _agent(
-        "sodium dodecyl sulfate",
-        ("SDS", "sodium lauryl sulfate", "sodium dodecyl sulphate"),
-        0.28837907,
-    ),
-    _agent("tetrabutylammonium bromide", ("TBAB", "tetrabutylammonium", "Bu4NBr"), 0.32236774),
 )

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from methodlint.fluids.additives.acids import MEMORY, MOLAR_MASS, PRACTICE
 from methodlint.fluids.additives.record import Additive
 
@@ -12,21 +14,12 @@ _CURVE = "Ammonium acetate woes, practice column after a published figure (secon
 #: Liquids that dissolve no salt (general chemistry, from memory).
 _NOTHING_IN = dict.fromkeys(
     (
-        "n-pentane",
-        "n-hexane",
-        "n-heptane",
-        "isooctane",
-        "cyclohexane",
-        "toluene",
-        "dichloromethane",
-        "chloroform",
-        "methyl tert-butyl ether",
-        "diethyl ether",
-        "diisopropyl ether",
-        "ethyl acetate",
+        "n-pentane", "n-hexane", "n-heptane", "isooctane", "cyclohexane", "toluene",
+        "dichloromethane", "chloroform", "methyl tert-butyl ether", "diethyl ether",
+        "diisopropyl ether", "ethyl acetate",
     ),
     0.0,
-)
+)  # fmt: skip
 
 _VOLATILE_SOURCES = {
     "molar_mass": MOLAR_MASS,
@@ -40,35 +33,37 @@ _VOLATILE_SOURCES = {
 }
 
 
-def _involatile(
-    name: str,
-    synonyms: tuple[str, ...],
-    molar_mass: float | None,
-    *,
-    uv_shift: float | None = 0.0,
-    in_organic_with_water: bool = True,
-) -> Additive:
-    """Buffer salt: nothing dissolves while 70 % or more of the liquid is organic."""
-    organics = ("methanol", "ethanol", "2-propanol", "acetonitrile")
-    return Additive(
-        name=name,
-        synonyms=synonyms,
-        kind="nonvolatile salt",
-        volatile=False,
-        molar_mass=molar_mass,
-        solubility={**_NOTHING_IN, "acetonitrile": 0.0, "2-propanol": 0.0, "ethanol": 0.0},
-        solubility_with_water=(
-            dict.fromkeys(organics, ((0.1, 0.0), (0.3, 0.0))) if in_organic_with_water else {}
-        ),
-        uv_shift=uv_shift,
-        sources={
-            "molar_mass": MOLAR_MASS,
-            "solubility": f"not used in carbon dioxide at all ({PRACTICE})",
-            "solubility_with_water": f"not at 70 % organic liquid and above ({PRACTICE})",
-            "uv_shift": "practice of liquid chromatography (from memory)",
-        },
-    )
+_INVOLATILE_SOURCES = {
+    "molar_mass": MOLAR_MASS,
+    "solubility": f"not used in carbon dioxide at all ({PRACTICE})",
+    "solubility_with_water": f"not at 70 % organic liquid and above ({PRACTICE})",
+    "uv_shift": "practice of liquid chromatography (from memory)",
+}
 
+#: Nothing dissolves while 70 % or more of the liquid is organic.
+_LITTLE: Mapping[str, tuple[tuple[float, float], ...]] = dict.fromkeys(
+    ("methanol", "ethanol", "2-propanol", "acetonitrile"), ((0.1, 0.0), (0.3, 0.0))
+)
+
+#: Buffer salts: molar mass [kg/mol], limits with water, shift of the UV cutoff [m], other names.
+_INVOLATILE: Mapping[
+    str,
+    tuple[float | None, Mapping[str, tuple[tuple[float, float], ...]], float, tuple[str, ...]],
+] = {
+    "potassium phosphate":            (None, _LITTLE, 0.0, ("potassium phosphate buffer", "phosphate buffer", "phosphate", "K2HPO4/KH2PO4")),
+    "potassium dihydrogen phosphate": (0.13608554, _LITTLE, 0.0, ("KH2PO4", "monobasic potassium phosphate", "potassium dihydrogenphosphate")),
+    "dipotassium hydrogen phosphate": (0.1741759, _LITTLE, 0.0, ("K2HPO4", "dibasic potassium phosphate", "dipotassium hydrogenphosphate")),
+    "sodium dihydrogen phosphate":    (0.11997701, _LITTLE, 0.0, ("NaH2PO4", "monobasic sodium phosphate", "sodium dihydrogenphosphate")),
+    "sodium phosphate":               (None, _LITTLE, 0.0, ("sodium phosphate buffer", "Na2HPO4/NaH2PO4")),
+    "ammonium phosphate":             (0.13205622, _LITTLE, 0.0, ("diammonium hydrogen phosphate", "(NH4)2HPO4", "ammonium phosphate buffer")),
+    "sodium borate":                  (0.20121934, _LITTLE, 0.0, ("borate", "borax", "Na2B4O7", "borate buffer")),
+    "sodium sulfate":                 (0.14204214, _LITTLE, 0.0, ("Na2SO4", "sodium sulphate", "sulfate", "sulphate")),
+    "ammonium sulfate":               (0.13213952, _LITTLE, 0.0, ("(NH4)2SO4", "ammonium sulphate")),
+    "sodium chloride":                (0.05844277, {}, 0.0, ("NaCl",)),
+    "sodium acetate":                 (0.08203379, {}, 10e-9, ("NaOAc", "CH3COONa")),
+    "sodium formate":                 (0.06800722, {}, 10e-9, ("HCOONa", "NaHCO2")),
+    "potassium acetate":              (0.09814232, {}, 10e-9, ("KOAc", "CH3COOK")),
+}  # fmt: skip
 
 ADDITIVES: tuple[Additive, ...] = (
     Additive(
@@ -167,55 +162,18 @@ ADDITIVES: tuple[Additive, ...] = (
         uv_shift=5e-9,
         sources=_VOLATILE_SOURCES,
     ),
-    _involatile(
-        "potassium phosphate",
-        ("potassium phosphate buffer", "phosphate buffer", "phosphate", "K2HPO4/KH2PO4"),
-        None,
-    ),
-    _involatile(
-        "potassium dihydrogen phosphate",
-        ("KH2PO4", "monobasic potassium phosphate", "potassium dihydrogenphosphate"),
-        0.13608554,
-    ),
-    _involatile(
-        "dipotassium hydrogen phosphate",
-        ("K2HPO4", "dibasic potassium phosphate", "dipotassium hydrogenphosphate"),
-        0.1741759,
-    ),
-    _involatile(
-        "sodium dihydrogen phosphate",
-        ("NaH2PO4", "monobasic sodium phosphate", "sodium dihydrogenphosphate"),
-        0.11997701,
-    ),
-    _involatile("sodium phosphate", ("sodium phosphate buffer", "Na2HPO4/NaH2PO4"), None),
-    _involatile(
-        "ammonium phosphate",
-        ("diammonium hydrogen phosphate", "(NH4)2HPO4", "ammonium phosphate buffer"),
-        0.13205622,
-    ),
-    _involatile("sodium borate", ("borate", "borax", "Na2B4O7", "borate buffer"), 0.20121934),
-    _involatile("sodium sulfate", ("Na2SO4", "sodium sulphate", "sulfate", "sulphate"), 0.14204214),
-    _involatile("ammonium sulfate", ("(NH4)2SO4", "ammonium sulphate"), 0.13213952),
-    _involatile("sodium chloride", ("NaCl",), 0.05844277, in_organic_with_water=False),
-    _involatile(
-        "sodium acetate",
-        ("NaOAc", "CH3COONa"),
-        0.08203379,
-        uv_shift=10e-9,
-        in_organic_with_water=False,
-    ),
-    _involatile(
-        "sodium formate",
-        ("HCOONa", "NaHCO2"),
-        0.06800722,
-        uv_shift=10e-9,
-        in_organic_with_water=False,
-    ),
-    _involatile(
-        "potassium acetate",
-        ("KOAc", "CH3COOK"),
-        0.09814232,
-        uv_shift=10e-9,
-        in_organic_with_water=False,
+    *(
+        Additive(
+            name=name,
+            synonyms=synonyms,
+            kind="nonvolatile salt",
+            volatile=False,
+            molar_mass=molar_mass,
+            solubility={**_NOTHING_IN, "acetonitrile": 0.0, "2-propanol": 0.0, "ethanol": 0.0},
+            solubility_with_water=with_water,
+            uv_shift=uv_shift,
+            sources=_INVOLATILE_SOURCES,
+        )
+        for name, (molar_mass, with_water, uv_shift, synonyms) in _INVOLATILE.items()
     ),
 )
