@@ -93,6 +93,9 @@ class WasteVessel(Part):
     contents: tuple[AnyLiquid, ...] = Field(default=(), max_length=100)
     drain: bool = Field(default=False, description="Plumbed to a drain for solvents.")
     vented: bool | None = None
+    halogenated: bool = Field(
+        default=False, description="It is the vessel for halogenated waste, kept apart."
+    )
     receives: tuple[Literal["mobile phase", "makeup", "needle wash", "seal wash", "purge"], ...] = (
         Field(default=(), description="Streams that end in it; a single vessel takes them all.")
     )

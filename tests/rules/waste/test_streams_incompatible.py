@@ -73,3 +73,27 @@ def test_the_first_pair_is_named_and_the_others_are_counted() -> None:
     assert alone
     assert "sodium azide" in both.message
     assert "more pair" in both.message
+
+
+def _chlorinated(vessel: str, liquid: str = "dichloromethane") -> str:
+    return (
+        f"kind: method\nmobile_phase: {{modifier: {{liquid: {liquid}, line: modifier-1}}}}\n---\n"
+        f"kind: room\nwaste: [{{name: bottle, capacity: 5 L, level: 1 L{vessel}}}]\n"
+    )
+
+
+def test_silent_for_chlorinated_liquid_in_a_vessel_of_its_own() -> None:
+    assert findings(_chlorinated(", contents: [ethanol], halogenated: true"), RULE) == []
+    assert findings(_chlorinated(", contents: [chloroform]"), RULE) == []
+    assert findings(_chlorinated(""), RULE) == []
+
+
+def test_silent_for_flammable_liquids_together() -> None:
+    assert findings(_chlorinated(", contents: [ethanol]", "methanol"), RULE) == []
+
+
+@pytest.mark.parametrize("contents", ["ethanol", "water"])
+def test_chlorinated_liquid_into_flammable_or_aqueous_waste_is_a_caution(contents: str) -> None:
+    (found,) = findings(_chlorinated(f", contents: [{contents}]"), RULE)
+    assert found.grade == "caution"
+    assert "all of it becomes halogenated waste" in found.message
