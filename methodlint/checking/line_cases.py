@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import fields
+from dataclasses import fields, replace
 from typing import cast
 
 from methodlint.documents.kinds.sequence import Sequence as SequenceModel
+from methodlint.documents.text.places import Path
 from methodlint.judging.case import BatchCase, RunCase
 from methodlint.judging.finding import Finding, severity
 from methodlint.judging.judged import Judged
 from methodlint.judging.line_case import LineCase
 from methodlint.rehearsal.batch.lines import INJECTING
-from methodlint.rehearsal.plan.line_settings import LineSettings, co2_flows, settings_of
+from methodlint.rehearsal.plan.column_content import Content
+from methodlint.rehearsal.plan.line_settings import LineSettings, co2_flows, flowing, settings_of
+from methodlint.rehearsal.run.rehearsal import Rehearsal
 
 __all__ = ["added_lines", "keep_the_worse", "line_cases"]
 
@@ -20,10 +23,12 @@ __all__ = ["added_lines", "keep_the_worse", "line_cases"]
 def line_cases(batch: BatchCase) -> list[LineCase]:
     """Build the cases of one rehearsed sequence, alike lines together, not yet rehearsed.
 
-    A line that does not say whether CO2 flows is a case with it and one without.
+    A line that does not say whether CO2 flows is a case with it and one without. A line that meets
+    something thicker in its column is a case of its own for as long as that is pushed out.
     """
     sequence = cast(SequenceModel, batch.documents["sequence"].model)
-    found: dict[tuple[str, LineSettings, bool], list[int]] = {}
+    found: dict[tuple[str, LineSettings, bool, bool], list[int]] = {}
+    contents: dict[tuple[str, ...], Content] = {}
     for index, name in _methods_in_use(sequence):
         run = batch.runs.get(name)
         if run is None or run.rehearsal is None:
@@ -31,22 +36,45 @@ def line_cases(batch: BatchCase) -> list[LineCase]:
         line = sequence.lines[index]
         injects = line.kind in INJECTING
         said = True if injects else co2_flows(line)
+        columns = tuple(column.path for column in run.columns)
+        content = contents.get(columns)
         for co2 in (True, False) if said is None else (said,):
             settings = settings_of(line, run.rehearsal.plan, co2, injects=injects)
             if settings is not None:
-                found.setdefault((name, settings, said is None), []).append(index)
+                found.setdefault((name, settings, co2, said is None), []).append(index)
+            flows = flowing(line, run.rehearsal.plan, co2, injects=injects)
+            if flows is None:
+                continue
+            if content is not None and content.may_be_thicker(flows.liquid, flows.share):
+                flows = replace(flows, pushes=content)
+                found.setdefault((name, flows, co2, said is None), []).append(index)
+            if injects or _passes(flows, run.rehearsal):
+                contents[columns] = Content(flows.liquid, flows.share, flows.flow)
     return [
-        _case(batch.runs[name], tuple(indices), settings.co2)
-        for (name, settings, _), indices in found.items()
+        _case(batch.runs[name], tuple(indices), co2, settings.pushes)
+        for (name, settings, co2, _), indices in found.items()
     ]
 
 
+def _passes(settings: LineSettings, run: Rehearsal) -> bool:
+    """Whether a step is long enough to fill the column."""
+    if not run.done:
+        return True
+    return settings.flow * settings.length >= run.dwell_volume + run.hold_up_volume
+
+
 def added_lines(before: BatchCase, after: BatchCase) -> list[LineCase]:
-    """Cases of the lines that a changed sequence has and the one before it has not."""
+    """Cases that a changed sequence has and the one before it has not."""
     known = cast(SequenceModel, before.documents["sequence"].model).lines
     if cast(SequenceModel, after.documents["sequence"].model).lines == known:
         return []
-    return [case for case in line_cases(after) if case.line not in known]
+    pushing = [(one.line, one.pushes) for one in line_cases(before)]
+    return [
+        case
+        for case in line_cases(after)
+        if case.line not in known
+        or (case.pushes is not None and (case.line, case.pushes) not in pushing)
+    ]
 
 
 def _methods_in_use(sequence: SequenceModel) -> Iterator[tuple[int, str]]:
@@ -60,27 +88,24 @@ def _methods_in_use(sequence: SequenceModel) -> Iterator[tuple[int, str]]:
         yield index, name
 
 
-def _case(run: RunCase, indices: tuple[int, ...], co2: bool) -> LineCase:
+def _case(run: RunCase, indices: tuple[int, ...], co2: bool, pushes: Content | None) -> LineCase:
     kept = {one.name: getattr(run, one.name) for one in fields(RunCase) if one.init}
     kept |= {"rehearsal": None, "contacts": (), "source": None, "earlier": None}
-    return LineCase(**kept, indices=indices, assumed=co2)
+    return LineCase(**kept, indices=indices, assumed=co2, pushes=pushes)
 
 
 def keep_the_worse(judged: Sequence[Judged]) -> None:
-    """Of a line that was judged with CO2 and without, keep the worse finding of each rule."""
-    pairs: dict[tuple[str, tuple[int, ...]], list[Judged]] = {}
-    for result in judged:
-        if isinstance(result.case, LineCase) and result.case.unsaid:
-            key = result.case.sequence_document.path, result.case.indices
-            pairs.setdefault(key, []).append(result)
-    for first, second in (pair for pair in pairs.values() if len(pair) == 2):
-        worst: dict[str, Finding] = {}
-        for finding in (*first.findings, *second.findings):
-            known = worst.get(finding.rule)
-            if known is None or _badness(finding) < _badness(known):
-                worst[finding.rule] = finding
-        for result in (first, second):
-            result.findings = [f for f in result.findings if worst[f.rule] is f]
+    """Of a line that is several cases, keep the findings of each rule where they are worse."""
+    worst: dict[tuple[str, str, Path], tuple[tuple[int, float], Judged]] = {}
+    several = [result for result in judged if isinstance(result.case, LineCase)]
+    for result in several:
+        for finding in result.findings:
+            badness = _badness(finding)
+            known = worst.get(finding.key)
+            if known is None or badness < known[0]:
+                worst[finding.key] = badness, result
+    for result in several:
+        result.findings = [one for one in result.findings if worst[one.key][1] is result]
 
 
 def _badness(finding: Finding) -> tuple[int, float]:

@@ -18,10 +18,12 @@ from methodlint.documents.quantities.format import show
 from methodlint.judging.case import RunCase
 from methodlint.judging.finding import At, Candidate, Finding, Grade
 from methodlint.rehearsal.batch.lines import INJECTING
+from methodlint.rehearsal.plan.column_content import Content
 from methodlint.rehearsal.plan.components import components_of
 from methodlint.rehearsal.plan.line_settings import (
     LineSettings,
     co2_flows,
+    flowing,
     line_plan,
     own_phase,
     settings_of,
@@ -36,6 +38,8 @@ _BY_VOLUME = ("flush", "equilibration")
 _REGULATOR = "pressure.bpr-out-of-range"
 _OUTLETS = (100, 120, 150, 180, 200)
 _NAMED = 6
+_VOLUMES = 1.5
+"""Dwell and hold-up volumes in which a content is pushed out; common practice, no source."""
 
 
 @dataclass
@@ -48,10 +52,14 @@ class LineCase(RunCase):
         Numbers of the lines in the document, from 0.
     assumed
         Whether CO2 flows, where the lines do not say.
+    pushes
+        What the column holds when the lines begin, and they push out; None for the lines when
+        that has gone.
     """
 
     indices: tuple[int, ...] = ()
     assumed: bool = True
+    pushes: Content | None = None
     _own_phase: bool = field(default=True, init=False, repr=False, compare=False)
 
     @property
@@ -90,7 +98,10 @@ class LineCase(RunCase):
 
     def settings(self, base: RunPlan) -> LineSettings | None:
         """What the lines set; None where they run as their method does."""
-        return settings_of(self.line, base, self._co2, injects=self._injects)
+        if self.pushes is None:
+            return settings_of(self.line, base, self._co2, injects=self._injects)
+        found = flowing(self.line, base, self._co2, injects=self._injects)
+        return replace(found, pushes=self.pushes) if found is not None else None
 
     def plan(self, base: RunPlan) -> RunPlan:
         """Plan the lines on the plan of their method."""
@@ -129,9 +140,11 @@ class LineCase(RunCase):
             state = "on" if self._co2 else "off"
             parts.append(f"if CO2 is {state}" if self.unsaid else f"CO2 {state}")
         if self.rehearsal is not None and self.rehearsal.done:
-            parts.append(show(float(self.rehearsal.set_flow[0]), "volume flow", "mL/min"))
+            parts.append(show(float(self.rehearsal.set_flow.max()), "volume flow", "mL/min"))
         if self.line.column_bypassed:
             parts.append("column bypassed")
+        if self.pushes is not None:
+            parts.append(f"pushing {' + '.join(name for name, _ in self.pushes.liquid)} out")
         return f"{self._numbers} ({', '.join(parts)})"
 
     @property
@@ -152,6 +165,9 @@ class LineCase(RunCase):
             return None
         if self.rule_id.startswith("phase.") and not self._own_phase:
             return None
+        pressure = self.rule_id.startswith("pressure.") and self.rule_id != _REGULATOR
+        if self.pushes is not None and not pressure:
+            return None
         return super().lacking(needs, known)
 
     def finding(self, at: str | At, grade: Grade, message: str, **more: Any) -> Finding:
@@ -170,8 +186,42 @@ class LineCase(RunCase):
             also=tuple(dict.fromkeys(a for a in beside if a.document.path != method)),
             when=None,
             remedy="set another outlet pressure in the line" if phase else slower,
-            candidates=tuple(self._other_outlet() if phase else self._slower()),
+            candidates=tuple(self._candidates(phase=phase)),
         )
+
+    def _candidates(self, *, phase: bool) -> Iterator[Candidate]:
+        if phase:
+            return self._other_outlet()
+        return self._pushed_before() if self.pushes is not None else self._slower()
+
+    def _pushed_before(self) -> Iterator[Candidate]:
+        """Candidates that push out slowly, in a line of its own, what the column holds."""
+        run = self.rehearsal
+        if run is None or not run.done:
+            return
+        volume = _VOLUMES * (run.dwell_volume + run.hold_up_volume)
+        flow = float(run.set_flow.max())
+        for part in _PARTS:
+            minutes = math.ceil(volume / (flow * part) / 60.0 - 1e-6)
+            text = show(flow * part, "volume flow", "mL/min", digits=2)
+            line = {**self._like_this(), "flow": text, "duration": f"{minutes} min"}
+            lines = [
+                self.change(At(self.sequence_document, ("lines", index)), line, insert=True)
+                for index in reversed(self.indices)
+            ]
+            said = f"put {'an ' if line['kind'] == 'equilibration' else 'a '}{line['kind']}"
+            said += f" of {minutes} min at {text} before {self._numbers}"
+            yield self.candidate(said, *lines, way="flow")
+
+    def _like_this(self) -> dict[str, Any]:
+        """A step that flows as the lines do."""
+        method = self.documents["method"].name
+        if self._injects or self.line.kind == "equilibration":
+            return {"kind": "equilibration", "method": method}
+        data = self.sequence_document.data["lines"][self.indices[0]]
+        kept = ("liquid", "modifier_share", "outlet_pressure", "makeup", "source")
+        own = {key: data[key] for key in kept if data.get(key) is not None}
+        return {"kind": "flush", "method": method, "co2": "on" if self._co2 else "off", **own}
 
     def _other_outlet(self) -> Iterator[Candidate]:
         """Candidates with another setting of the regulator in the lines."""

@@ -13,7 +13,8 @@ from methodlint.documents.kinds.base import Liquid
 from methodlint.documents.kinds.sequence import Line
 from methodlint.fluids.mixtures.mixture import MixtureModel
 from methodlint.fluids.mixtures.mixture_choice import is_carbon_dioxide, model_for
-from methodlint.fluids.mixtures.neat import neat_liquid
+from methodlint.fluids.mixtures.neat import NeatLiquid, neat_liquid
+from methodlint.rehearsal.plan.column_content import Content, pushing_programme
 from methodlint.rehearsal.plan.components import components_of
 from methodlint.rehearsal.plan.missing import Missing
 from methodlint.rehearsal.plan.programme import Programme, SetPoint, programme_from_rows
@@ -24,6 +25,7 @@ __all__ = [
     "RESTING",
     "LineSettings",
     "co2_flows",
+    "flowing",
     "line_plan",
     "own_phase",
     "settings_of",
@@ -103,6 +105,8 @@ class LineSettings:
         The column is out of line.
     length
         [s].
+    pushes
+        What the line finds in the column and pushes out; None for the line when that has gone.
     """
 
     injects: bool
@@ -113,6 +117,7 @@ class LineSettings:
     liquid: tuple[tuple[str, float], ...]
     bypassed: bool
     length: float
+    pushes: Content | None = None
 
 
 def settings_of(
@@ -137,6 +142,44 @@ def settings_of(
         None where the line runs as its method does, where nothing flows, or where the method's
         own plan has no settings to start from.
     """
+    both = _own_and_asked(line, base, co2, injects=injects)
+    if both is None:
+        return None
+    own, asked = both
+    programme = base.programme
+    assert programme is not None
+    if injects and (line.flow is None or programme.flow.max() - programme.flow.min() > 0.0):
+        return None
+    if asked == own or asked.flow <= 0.0 or (not asked.co2 and not asked.liquid):
+        return None
+    if asked.co2 and base.no_model and asked.liquid == own.liquid:
+        return None  # the method's own gap
+    return _with_length(asked, line)
+
+
+def flowing(line: Line, base: RunPlan, co2: bool, *, injects: bool = False) -> LineSettings | None:
+    """Fill in all that a line begins with, whether it is its method's or not; see `settings_of`.
+
+    Returns
+    -------
+    LineSettings or None
+        None where nothing flows through the column.
+    """
+    both = _own_and_asked(line, base, co2, injects=injects)
+    if both is None or both[1].flow <= 0.0 or both[1].bypassed:
+        return None
+    return _with_length(both[1], line)
+
+
+def _with_length(settings: LineSettings, line: Line) -> LineSettings:
+    length = line.duration.si if line.duration is not None else 0.0
+    return replace(settings, length=length or _STEADY)
+
+
+def _own_and_asked(
+    line: Line, base: RunPlan, co2: bool, *, injects: bool
+) -> tuple[LineSettings, LineSettings] | None:
+    """What the method starts with, and what the line makes of it."""
     programme = base.programme
     if programme is None or base.train is None:
         return None
@@ -153,9 +196,7 @@ def settings_of(
         length=0.0,
     )
     if injects:
-        if line.flow is None or programme.flow.max() - programme.flow.min() > 0.0:
-            return None
-        asked = replace(own, flow=line.flow.si)
+        asked = replace(own, flow=line.flow.si if line.flow is not None else start)
     else:
         liquid = line.liquid if line.liquid is not None and not is_co2(line.liquid) else modifier
         share = line.modifier_share.si if line.modifier_share is not None else own.share
@@ -172,12 +213,7 @@ def settings_of(
             bypassed=line.column_bypassed,
             length=0.0,
         )
-    if asked == own or asked.flow <= 0.0 or (not asked.co2 and not asked.liquid):
-        return None
-    if asked.co2 and base.no_model and asked.liquid == own.liquid:
-        return None  # the method's own gap
-    length = line.duration.si if line.duration is not None else 0.0
-    return replace(asked, length=length or _STEADY)
+    return own, asked
 
 
 def line_plan(settings: LineSettings, base: RunPlan, liquid_at: Missing) -> RunPlan:
@@ -198,6 +234,7 @@ def line_plan(settings: LineSettings, base: RunPlan, liquid_at: Missing) -> RunP
     if fluid is None:
         missing.append(liquid_at)
     train = base.train
+    liquid = settings.pushes.liquid if settings.pushes is not None else settings.liquid
     if settings.bypassed:
         beds = set(train.columns)
         train = replace(
@@ -210,12 +247,12 @@ def line_plan(settings: LineSettings, base: RunPlan, liquid_at: Missing) -> RunP
     return replace(
         base,
         fluid=fluid,
-        programme=_programme(settings, base.programme),
+        programme=_programme(settings, base, fluid),
         train=train,
-        modifier_name=max(settings.liquid, key=lambda part: part[1])[0] if settings.liquid else "",
+        modifier_name=max(liquid, key=lambda part: part[1])[0] if liquid else "",
         missing=tuple(missing),
         no_model=fluid is None,
-        steady=not settings.injects,
+        steady=not settings.injects and settings.pushes is None,
     )
 
 
@@ -227,8 +264,10 @@ def own_phase(settings: LineSettings, base: RunPlan) -> bool:
     return settings.co2 and (settings.share, settings.outlet_pressure) != start
 
 
-def _programme(settings: LineSettings, own: Programme) -> Programme:
-    if settings.injects:
+def _programme(settings: LineSettings, base: RunPlan, fluid: MixtureModel | None) -> Programme:
+    own = base.programme
+    assert own is not None
+    if settings.injects and settings.pushes is None:
         return replace(own, flow=np.full(own.flow.shape, settings.flow))
     row = SetPoint(
         time=0.0,
@@ -237,15 +276,28 @@ def _programme(settings: LineSettings, own: Programme) -> Programme:
         outlet_pressure=settings.outlet_pressure,
         oven_temperature=float(own.oven_temperature[0]),
     )
-    return programme_from_rows([row], settings.length, 0.0, own.mixer_volume)
+    if settings.pushes is None:
+        return programme_from_rows([row], settings.length, 0.0, own.mixer_volume)
+    if isinstance(fluid, NeatLiquid):
+        row = replace(row, share=1.0)
+    ramp = base.method_model.flow_ramp
+    return pushing_programme(
+        settings.pushes,
+        row,
+        ramp.si if ramp is not None else 0.0,
+        settings.length,
+        own.mixer_volume,
+    )
 
 
 def _fluid(settings: LineSettings) -> MixtureModel | None:
-    parts = settings.liquid
-    if not parts or settings.share == 0.0:
+    content = settings.pushes
+    parts = content.liquid if content is not None else settings.liquid
+    if not parts or (content is None and settings.share == 0.0):
         return model_for("carbon dioxide")
     model = model_for(parts[0][0] if len(parts) == 1 else parts)
-    return model or (neat_liquid(parts) if not settings.co2 else None)
+    neat = content.share == 1.0 if content is not None else not settings.co2
+    return model or (neat_liquid(parts) if neat else None)
 
 
 def _modifier(base: RunPlan) -> Liquid | None:
