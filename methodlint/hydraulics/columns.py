@@ -39,10 +39,10 @@ DEFAULT_EXTERNAL_POROSITY = 0.38
 Nonlinear Chromatography; from memory)."""
 
 TOTAL_POROSITY_POROUS = 0.65
-"""Fully porous particles [-]; 0.60-0.70 (general literature; from memory)."""
+"""Fully porous particles [-]; 0.60-0.70 (general literature; unverified)."""
 
 TOTAL_POROSITY_SUPERFICIALLY_POROUS = 0.52
-"""Superficially porous particles [-]; 0.50-0.55 (general literature; from memory)."""
+"""Superficially porous particles [-]; 0.50-0.55 (general literature; unverified)."""
 
 ERGUN_INERTIAL_CONSTANT = 1.75
 """Ergun, Chem. Eng. Prog. 48 (1952) 89."""
@@ -52,7 +52,7 @@ VALIDITY = ValidityRange(
     0.0,
     4200.0,
     model="the equation of Ergun for packed beds",
-    source="Ergun 1952, stated for 1.2 to 4200 (secondary); below it is Kozeny and Carman's law",
+    source="Ergun 1952, stated for 1.2 to 4200 (second-hand); below it is Kozeny and Carman's law",
 )
 """The march reports beds beyond it in `March.beyond_friction_law`."""
 
@@ -97,7 +97,7 @@ def superficial_flow_resistance(
 
     Source
     ------
-    Definition of the t0 basis: Bristow and Knox, Chromatographia 10 (1977) 279 (from memory).
+    Definition of the t0 basis: Bristow and Knox, Chromatographia 10 (1977) 279 (unverified).
     """
     if basis == "superficial":
         return flow_resistance

@@ -1,6 +1,6 @@
 """The report as a short page of markdown, for a comment on a change.
 
-Comments on code hosts hold 65,536 characters (public documentation, from memory); the page stays
+Comments on code hosts hold 65,536 characters (public documentation; unverified); the page stays
 below that, worst first, and says how much it left out.
 """
 

@@ -121,7 +121,7 @@ ALLOWANCES: dict[Name, AllowanceSet] = {
     "none": AllowanceSet("none", "no allowances: every change is a change of the method", {}, {}),
     "pharmacopoeial": AllowanceSet(
         "pharmacopoeial",
-        "LC table used by analogy, no SFC table seen; the chapter names supercritical fluids in "
+        "LC table by analogy (second-hand); the chapter names supercritical fluids in "
         "general terms only, Ph. Eur. 2.2.45 covers the technique",
         {
             **_BOTH,

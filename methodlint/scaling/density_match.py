@@ -4,7 +4,7 @@ Retention in SFC follows the density of the mobile phase at a given composition.
 the same *regulator setting* differ in column-mean density by what their columns and tubes lose;
 the setting is therefore solved for, through the whole march, at every corner of the programme.
 
-Source: Tarafder, Hudalla, Iraneta and Fountain, J. Chromatogr. A 1362 (2014) 278 (abstract seen):
+Source: Tarafder, Hudalla, Iraneta and Fountain, J. Chromatogr. A 1362 (2014) 278 (abstract only):
 the scaling rules of liquid chromatography hold where the average density is equal.
 """
 

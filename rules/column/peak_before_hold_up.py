@@ -28,7 +28,7 @@ Remedy
     a transfer the times go with the hold-up time.
 
 Source
-    Definition of the hold-up time: IUPAC, Pure Appl. Chem. 65, 819 (1993) (from memory). Below
+    Definition of the hold-up time: IUPAC, Pure Appl. Chem. 65, 819 (1993) (unverified). Below
     nine tenths of it a caution: porosity and density are not known better. Below one half a
     fault: what is too large for the pores passes about 0.4 of 0.65 of the volume, and nothing
     passes less (common practice, no source).

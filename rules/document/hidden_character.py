@@ -16,7 +16,7 @@ Remedy
     Delete the character at the place that the message names, or type the line anew.
 
 Source
-    Unicode Technical Report 36, security considerations (from memory).
+    Unicode Technical Report 36, security considerations (unverified).
 """
 
 from collections.abc import Iterator

@@ -22,7 +22,7 @@ Remedy
     Write the unit that is meant; the message gives each reading in bar.
 
 Source
-    1 psi = 6894.757 Pa: NIST SP 811, table B.8 (from memory). Span of usual pressures: common
+    1 psi = 6894.757 Pa: NIST SP 811, table B.8 (unverified). Span of usual pressures: common
     practice, no source.
 """
 

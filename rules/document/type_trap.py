@@ -23,7 +23,7 @@ Remedy
     Put names in quotation marks; leave a key out instead of writing `no`.
 
 Source
-    YAML Ain't Markup Language 1.2.2, section 10.3.2, and the types of YAML 1.1 (from memory).
+    YAML Ain't Markup Language 1.2.2, section 10.3.2, and the types of YAML 1.1 (unverified).
 """
 
 from collections.abc import Iterator

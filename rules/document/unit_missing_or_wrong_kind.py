@@ -22,7 +22,7 @@ Remedy
     ratios and indices stay bare numbers.
 
 Source
-    Number and unit belong together: ISO 80000-1 (from memory). Usual spans: common practice, no
+    Number and unit belong together: ISO 80000-1 (unverified). Usual spans: common practice, no
     source.
 """
 

@@ -28,7 +28,7 @@ Remedy
 Source
     Dwell volume plus 5 hold-up volumes, 10 with an additive, 20 with an additive below 5 %
     modifier: common practice, no source. Longer with additives: published studies of additives
-    in SFC (abstract seen).
+    in SFC (abstract only).
 """
 
 import math

@@ -30,7 +30,7 @@ Remedy
     Start at 2 % (3 % with an additive) or more.
 
 Source
-    Robustness worst at low modifier: Glenne et al., Anal. Chem. 2020 (abstract seen). 2 and 3 %:
+    Robustness worst at low modifier: Glenne et al., Anal. Chem. 2020 (abstract only). 2 and 3 %:
     common practice, no source.
 """
 

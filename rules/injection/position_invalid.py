@@ -21,7 +21,7 @@ Remedy
     Look at the tray; the message names the valid places next to the one written.
 
 Source
-    Rows and columns of microplates: ANSI/SLAS 4-2004, from memory. Other trays: the instrument card.
+    Rows and columns of microplates: ANSI/SLAS 4-2004 (unverified). Other trays: the instrument card.
 """
 
 from __future__ import annotations

@@ -27,7 +27,7 @@ Remedy
     Dissolve the salt in methanol with 5 % water, or take less of it.
 
 Source
-    Ammonium acetate in acetonitrile: a practice column after a published figure (secondary).
+    Ammonium acetate in acetonitrile: a practice column after a published figure (second-hand).
     Limits in alcohols: common practice, no source.
 """
 

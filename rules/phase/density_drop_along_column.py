@@ -36,7 +36,7 @@ Remedy
 
 Source
     3 % along a conventional column and 20 % along a small-particle one: Glenne et al., Anal.
-    Chem. 2020, 10.1021/acs.analchem.0c03106 (abstract seen). Limit of 15 %: common practice, no
+    Chem. 2020, 10.1021/acs.analchem.0c03106 (abstract only). Limit of 15 %: common practice, no
     source. Silent from 20 % modifier on for particles of up to 2 um whose suitability was measured
     at the run's own rhythm: common practice, no source.
 """

@@ -32,7 +32,7 @@ Remedy
 Source
     Limits 1 % per bar and 3 % per degree: common practice, no source. Robustness is worst at low
     pressure, high temperature and little modifier: Glenne et al., Anal. Chem. 2020,
-    10.1021/acs.analchem.0c03106 (abstract seen).
+    10.1021/acs.analchem.0c03106 (abstract only).
 """
 
 from collections.abc import Iterator

@@ -24,7 +24,7 @@ Remedy
     preparative work, nothing is said.
 
 Source
-    General chapters of the pharmacopoeias on chromatography ask for it (from memory); the place in
+    General chapters of the pharmacopoeias on chromatography ask for it (unverified); the place in
     the sequence: common practice, no source.
 """
 

@@ -30,7 +30,7 @@ Remedy
 
 Source
     Critical solution temperatures: the message names the source of the pair and whether it is
-    measured or from memory. The reserve of 5 K and the five volumes: common practice, no source.
+    measured or (unverified). The reserve of 5 K and the five volumes: common practice, no source.
 """
 
 from collections.abc import Iterator

@@ -25,7 +25,7 @@ Remedy
     Use methanol, or methanol with 2 to 5 % water, or take less salt.
 
 Source
-    Ammonium acetate in acetonitrile: a practice column after a published figure (secondary).
+    Ammonium acetate in acetonitrile: a practice column after a published figure (second-hand).
     Limits in alcohols and of phosphate: common practice, no source.
 """
 

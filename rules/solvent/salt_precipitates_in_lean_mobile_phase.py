@@ -31,7 +31,7 @@ Remedy
     Start at 5 % modifier or more, or put 2 to 5 % water into the modifier.
 
 Source
-    Water for solubility: a study of additives in the mobile phase (abstract seen). 10 mM, 30 mM and
+    Water for solubility: a study of additives in the mobile phase (abstract only). 10 mM, 30 mM and
     5 %: common practice, no source.
 """
 

@@ -35,7 +35,7 @@ Remedy
 
 Source
     0.8 K along a conventional column and 6.5 K along a small-particle one: Glenne et al., Anal.
-    Chem. 2020, 10.1021/acs.analchem.0c03106 (abstract seen). Limit of 5 K: common practice, no
+    Chem. 2020, 10.1021/acs.analchem.0c03106 (abstract only). Limit of 5 K: common practice, no
     source.
 """
 

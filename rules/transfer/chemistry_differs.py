@@ -34,8 +34,7 @@ Remedy
     `transfer: {equivalence: ...}`, or the source's `equivalent_columns`.
 
 Source
-    Same substituent identity: USP <621> harmonised with Ph. Eur. 2.2.46 (through secondary
-    quotations).
+    Same substituent identity: USP <621> harmonised with Ph. Eur. 2.2.46 (second-hand).
 """
 
 from collections.abc import Iterator

@@ -56,7 +56,7 @@ Remedy
 
 Source
     Equal mean density: Tarafder, Hudalla, Iraneta and Fountain, J. Chromatogr. A 1362 (2014) 278
-    (abstract seen). Caution above 2 %, fault above 5 %: common practice, no source.
+    (abstract only). Caution above 2 %, fault above 5 %: common practice, no source.
 """
 
 from collections.abc import Iterator

@@ -38,8 +38,8 @@ Remedy
     `transfer: {flow_reason: ...}` why another flow is wanted.
 
 Source
-    F2 = F1 (d2^2 dp1)/(d1^2 dp2): USP <621>, from memory; +-50 % after scaling: the same, through
-    secondary quotations. Caution above 10 %: common practice, no source.
+    F2 = F1 (d2^2 dp1)/(d1^2 dp2): USP <621> (unverified); +-50 % after scaling: the same
+    (second-hand). Caution above 10 %: common practice, no source.
 """
 
 from collections.abc import Iterator

@@ -48,7 +48,7 @@ Remedy
     itself, with the dwell.
 
 Source
-    tG2 = tG1 (F1/F2)(L2 d2^2)/(L1 d1^2): USP <621>, from memory. Within 5 %: common practice, no
+    tG2 = tG1 (F1/F2)(L2 d2^2)/(L1 d1^2): USP <621> (unverified). Within 5 %: common practice, no
     source.
 """
 

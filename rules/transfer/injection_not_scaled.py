@@ -41,7 +41,7 @@ Remedy
     concentration was changed along with it, say `transfer: {concentration_rescaled: true}`.
 
 Source
-    V2 = V1 (L2 d2^2)/(L1 d1^2): USP <621>, from memory. Within 15 %: common practice, no source.
+    V2 = V1 (L2 d2^2)/(L1 d1^2): USP <621> (unverified). Within 15 %: common practice, no source.
 """
 
 from collections.abc import Iterator

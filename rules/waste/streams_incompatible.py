@@ -27,7 +27,7 @@ Remedy
     Give the stream a vessel of its own.
 
 Source
-    Hazard charts for mixed chemical waste (from memory); common practice.
+    Hazard charts for mixed chemical waste (unverified); common practice.
 """
 
 from collections.abc import Iterator

@@ -66,13 +66,13 @@ def test_pairs_of_the_laboratory(a: str, b: str, celsius: float, verdict: str) -
     ("a", "b", "critical", "tolerance", "how_sure"),
     [
         ("methanol", "hexane", 307.5, 1.0, "measured"),
-        ("methanol", "heptane", 324.0, 2.0, "from memory"),
-        ("methanol", "cyclohexane", 318.5, 1.0, "from memory"),
-        ("methanol", "isooctane", 315.5, 2.0, "from memory"),
-        ("methanol", "pentane", 287.5, 2.0, "from memory"),
+        ("methanol", "heptane", 324.0, 2.0, "unverified"),
+        ("methanol", "cyclohexane", 318.5, 1.0, "unverified"),
+        ("methanol", "isooctane", 315.5, 2.0, "unverified"),
+        ("methanol", "pentane", 287.5, 2.0, "unverified"),
         ("acetonitrile", "pentane", 341.3, 0.1, "measured"),
         ("acetonitrile", "hexane", 350.2, 0.5, "measured"),
-        ("acetonitrile", "heptane", 358.0, 3.0, "from memory"),
+        ("acetonitrile", "heptane", 358.0, 3.0, "unverified"),
         ("acetonitrile", "water", 271.0, 1.0, "measured"),
     ],
 )
@@ -190,7 +190,7 @@ def test_small_methanol_in_heptane() -> None:
     edge, 30 % splits."""
     answers = [miscible("methanol", "heptane", ROOM, share) for share in (0.02, 0.05, 0.30)]
     assert [answer.verdict for answer in answers] == ["miscible", "partly", "immiscible"]
-    assert answers[1].how_sure == "from memory"
+    assert answers[1].how_sure == "unverified"
     assert "%" in answers[1].why
 
 
@@ -273,14 +273,14 @@ METHANOL = (("methanol", 1.0),)
 @pytest.mark.parametrize(
     ("a", "b", "verdict", "how_sure"),
     [
-        (HEPTANE, METHANOL, "immiscible", "from memory"),
+        (HEPTANE, METHANOL, "immiscible", "unverified"),
         ((("n-heptane", 0.9), ("2-propanol", 0.1)), METHANOL, "miscible", "estimated"),
         ((("n-heptane", 0.9), ("ethanol", 0.1)), METHANOL, "miscible", "estimated"),
-        ((("n-heptane", 0.95), ("ethanol", 0.05)), METHANOL, "immiscible", "from memory"),
+        ((("n-heptane", 0.95), ("ethanol", 0.05)), METHANOL, "immiscible", "unverified"),
         (HEPTANE, (("MeOH", 50.0), ("IPA", 50.0)), "miscible", "estimated"),
-        ((("n-heptane", 0.98), ("methanol", 0.02)), HEPTANE, "miscible", "from memory"),
-        ((("n-heptane", 0.95), ("methanol", 0.05)), HEPTANE, "partly", "from memory"),
-        ((("n-heptane", 0.70), ("methanol", 0.30)), HEPTANE, "immiscible", "from memory"),
+        ((("n-heptane", 0.98), ("methanol", 0.02)), HEPTANE, "miscible", "unverified"),
+        ((("n-heptane", 0.95), ("methanol", 0.05)), HEPTANE, "partly", "unverified"),
+        ((("n-heptane", 0.70), ("methanol", 0.30)), HEPTANE, "immiscible", "unverified"),
         (
             (("n-heptane", 0.9), ("2-propanol", 0.1)),
             (("acetonitrile", 1.0),),
@@ -289,9 +289,9 @@ METHANOL = (("methanol", 1.0),)
         ),
         (HEPTANE, (("acetonitrile", 0.6), ("2-propanol", 0.4)), "miscible", "estimated"),
         (HEPTANE, (("water", 0.5), ("2-propanol", 0.5)), "partly", "estimated"),
-        (HEPTANE, (("water", 0.9), ("acetonitrile", 0.1)), "immiscible", "from memory"),
-        ((("methanol", 0.95), ("water", 0.05)), (("2-propanol", 1.0),), "miscible", "from memory"),
-        ((("methanol", 0.98), ("water", 0.02)), (("methanol", 1.0),), "miscible", "from memory"),
+        (HEPTANE, (("water", 0.9), ("acetonitrile", 0.1)), "immiscible", "unverified"),
+        ((("methanol", 0.95), ("water", 0.05)), (("2-propanol", 1.0),), "miscible", "unverified"),
+        ((("methanol", 0.98), ("water", 0.02)), (("methanol", 1.0),), "miscible", "unverified"),
         (HEPTANE, (("squalane", 1.0),), "unknown", "unknown"),
     ],
 )

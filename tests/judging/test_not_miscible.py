@@ -63,7 +63,7 @@ def test_words() -> None:
     assert found.words == "methanol (modifier) and n-heptane (makeup)"
     assert "18 degC is taken, no document says" in found.why
     assert "33.2 K below" in found.why
-    assert "(band 1.5 K; from memory" in found.why
+    assert "(band 1.5 K; unverified" in found.why
 
 
 def test_pairs_without_critical_temperature_say_so() -> None:

@@ -40,7 +40,7 @@ def test_outlet_pressure_has_no_allowance():
 
 
 def test_analogy_is_said():
-    assert "LC table used by analogy, no SFC table seen" in SET.note
+    assert "LC table by analogy (second-hand)" in SET.note
 
 
 def test_every_allowance_names_its_source():

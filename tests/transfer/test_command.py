@@ -119,7 +119,7 @@ def test_the_allowance_set_says_that_it_is_an_analogy(lab, capsys):
         "pharmacopoeial",
     )
     said = capsys.readouterr().out
-    assert "LC table used by analogy, no SFC table seen" in said
+    assert "LC table by analogy (second-hand)" in said
     assert "no allowance found, treat as a change" in " ".join(said.split())
 
 

@@ -7,7 +7,7 @@ import unicodedata
 from methodlint.documents.text.visible import code_points, is_hidden, retyped, visible
 
 # Letters of other scripts that look like one of ASCII. Source: Unicode Technical Standard 39,
-# confusables (a selection, from memory); full-width and mathematical letters fold by NFKC.
+# confusables (a selection; unverified); full-width and mathematical letters fold by NFKC.
 _LOOK_ALIKES = str.maketrans(
     "аеорсхуіјѕһԁԛԝҽɡııɑοαеνρικτυχγηАВЕКМНОРСТХІЈЅΑΒΕΖΗΙΚΜΝΟΡΤΥΧաոօսℓ∕‐‑‒–—−_",
     "aeopcxyijshdqwegiiaoaevpiktuxynABEKMHOPCTXIJSABEZHIKMNOPTYXanoul/------_",

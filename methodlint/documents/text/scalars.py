@@ -3,7 +3,7 @@
 Source
 ------
 YAML Ain't Markup Language, version 1.2.2, section 10.3.2 (tag resolution of the core schema). The
-older readings are those of the YAML 1.1 type repository (bool, int, float; from memory).
+older readings are those of the YAML 1.1 type repository (bool, int, float; unverified).
 """
 
 from __future__ import annotations

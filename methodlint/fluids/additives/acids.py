@@ -7,11 +7,11 @@ from methodlint.fluids.additives.record import FULLY_MISCIBLE, Additive
 __all__ = ["ADDITIVES", "POLAR_LIQUIDS"]
 
 PRACTICE = "common practice, no source"
-MEMORY = "handbook value, from memory"
+MEMORY = "handbook value (unverified)"
 CRC = "CRC Handbook, physical constants of organic compounds (open data of the chemicals library)"
 MOLAR_MASS = "standard atomic weights"
 
-#: Liquids that take up acids and small amines in all proportions (general chemistry, from memory).
+#: Liquids that take up acids and small amines in all proportions (general chemistry; unverified).
 POLAR_LIQUIDS = (
     "methanol",
     "ethanol",
@@ -32,11 +32,11 @@ _ACID_PARTNERS = frozenset({"amine", "ammonia", "alcohol"})
 
 _SOURCES = {
     "molar_mass": MOLAR_MASS,
-    "solubility": "general chemistry (from memory)",
+    "solubility": "general chemistry (unverified)",
     "reacts_with": PRACTICE,
     "persistent": PRACTICE,
     "usual_volume_share": PRACTICE,
-    "uv_shift": "practice of liquid chromatography (from memory)",
+    "uv_shift": "practice of liquid chromatography (unverified)",
 }
 _ALCOHOLS_AND_WATER = dict.fromkeys(("methanol", "ethanol", "water"), FULLY_MISCIBLE)
 _LOWER_ALCOHOLS_AND_WATER = dict.fromkeys((*POLAR_LIQUIDS[:4], "water"), FULLY_MISCIBLE)
@@ -96,7 +96,7 @@ ADDITIVES: tuple[Additive, ...] = (
         sources={
             "stock_density": "Kell 1975, J. Chem. Eng. Data 20, 97",
             "usual_volume_share": f"{PRACTICE}; upper limit 10 %",
-            "uv_shift": "absorbs less than the alcohols (from memory)",
+            "uv_shift": "absorbs less than the alcohols (unverified)",
         },
     ),
 )

@@ -16,11 +16,11 @@ _TERTIARY = frozenset({"acid", "chlorinated"})
 _SOURCES = {
     "molar_mass": MOLAR_MASS,
     "stock_density": CRC,
-    "solubility": "general chemistry (from memory)",
+    "solubility": "general chemistry (unverified)",
     "reacts_with": f"{PRACTICE}; at customary levels in alcohol the carbamate is reversible",
     "persistent": PRACTICE,
     "usual_volume_share": PRACTICE,
-    "uv_shift": "practice of liquid chromatography: amines 10 to 25 nm (from memory)",
+    "uv_shift": "practice of liquid chromatography: amines 10 to 25 nm (unverified)",
 }
 
 
@@ -80,7 +80,7 @@ ADDITIVES: tuple[Additive, ...] = (
             **_SOURCES,
             "stock_density": f"28 % by mass in water; {MEMORY}",
             "usual_concentration": PRACTICE,
-            "uv_shift": "practice of liquid chromatography (from memory)",
+            "uv_shift": "practice of liquid chromatography (unverified)",
         },
     ),
 )

@@ -34,9 +34,9 @@ ADDITIVES: tuple[Additive, ...] = (
         uv_shift=5e-9,
         sources={
             **_SOURCES,
-            "solubility": "general chemistry (from memory)",
+            "solubility": "general chemistry (unverified)",
             "usual_volume_share": PRACTICE,
-            "uv_shift": "practice of liquid chromatography (from memory)",
+            "uv_shift": "practice of liquid chromatography (unverified)",
         },
     ),
     *(

@@ -9,9 +9,9 @@ from methodlint.fluids.additives.record import Additive
 
 __all__ = ["ADDITIVES"]
 
-_CURVE = "Ammonium acetate woes, practice column after a published figure (secondary)"
+_CURVE = "Ammonium acetate woes, practice column after a published figure (second-hand)"
 
-#: Liquids that dissolve no salt (general chemistry, from memory).
+#: Liquids that dissolve no salt (general chemistry; unverified).
 _NOTHING_IN = dict.fromkeys(
     (
         "n-pentane", "n-hexane", "n-heptane", "isooctane", "cyclohexane", "toluene",
@@ -25,11 +25,11 @@ _VOLATILE_SOURCES = {
     "molar_mass": MOLAR_MASS,
     "solubility": (
         f"methanol: {MEMORY}; ethanol and 2-propanol, lower end of the usual span: {PRACTICE}; "
-        "hydrocarbons, esters, ethers, chlorinated: general chemistry (from memory)"
+        "hydrocarbons, esters, ethers, chlorinated: general chemistry (unverified)"
     ),
     "persistent": PRACTICE,
     "usual_concentration": PRACTICE,
-    "uv_shift": "practice of liquid chromatography: 10 to 25 nm (from memory)",
+    "uv_shift": "practice of liquid chromatography: 10 to 25 nm (unverified)",
 }
 
 
@@ -37,7 +37,7 @@ _INVOLATILE_SOURCES = {
     "molar_mass": MOLAR_MASS,
     "solubility": f"not used in carbon dioxide at all ({PRACTICE})",
     "solubility_with_water": f"not at 70 % organic liquid and above ({PRACTICE})",
-    "uv_shift": "practice of liquid chromatography (from memory)",
+    "uv_shift": "practice of liquid chromatography (unverified)",
 }
 
 #: Nothing dissolves while 70 % or more of the liquid is organic.
@@ -124,7 +124,7 @@ ADDITIVES: tuple[Additive, ...] = (
         sources={
             **_VOLATILE_SOURCES,
             "solubility": f"insoluble in ethanol ({MEMORY}); methanol not known",
-            "reacts_with": "sets carbon dioxide free with acids (general chemistry, from memory)",
+            "reacts_with": "sets carbon dioxide free with acids (general chemistry; unverified)",
         },
     ),
     Additive(

@@ -17,7 +17,7 @@ expansivity
 ==================  ====================  ====================================================
 
 The sources' own uncertainties are larger: density 0.03-0.05 % up to 300 bar (Span & Wagner 1996,
-abstract); viscosity a few per cent in dense CO2 (Laesecke & Muzny 2017, from memory).
+abstract); viscosity a few per cent in dense CO2 (Laesecke & Muzny 2017; unverified).
 
 On the saturation line itself a state is taken as liquid.  Enthalpies count from the library's
 reference state, 200 kJ/kg for saturated liquid at 0 °C.

@@ -53,7 +53,7 @@ CURVES: Mapping[str, tuple[Choice, Choice, Choice]] = {
     "dichloromethane":         ((VDI_DENSITY, 0.002), (VDI_VISCOSITY, 0.03), (VDI_PRESSURE, 0.02)),
     "chloroform":              ((VDI_DENSITY, 0.002, 0.9972, _CRC), (VDI_VISCOSITY, 0.03), (VDI_PRESSURE, 0.01)),
     "dimethyl sulfoxide":      ((GREEN_DENSITY, 0.003), (GREEN_VISCOSITY, 0.03), (GREEN_PRESSURE, 0.1)),
-    "N,N-dimethylformamide":   ((GREEN_DENSITY, 0.003), (GREEN_VISCOSITY, 0.05, 0.975, "CRC Handbook, 0.794 mPa s at 25 C (from memory)"), (GREEN_PRESSURE, 0.1)),
+    "N,N-dimethylformamide":   ((GREEN_DENSITY, 0.003), (GREEN_VISCOSITY, 0.05, 0.975, "CRC Handbook, 0.794 mPa s at 25 C (unverified)"), (GREEN_PRESSURE, 0.1)),
     "water":                   (WATER_DENSITY, WATER_VISCOSITY, (VDI_PRESSURE, 0.003)),
     "acetic acid":             ((VDI_DENSITY, 0.003, 1.0013, _CRC), (VDI_VISCOSITY, 0.07), (GREEN_PRESSURE, 0.03)),
     "formic acid":             ((VDI_DENSITY, 0.003), (VDI_VISCOSITY, 0.05), (VDI_PRESSURE, 0.03)),

@@ -49,7 +49,7 @@ _FAMILIES: Mapping[str, tuple[str, ...]] = {
 }
 """Families of `Liquid.family` by the word for the class, in the singular."""
 
-# Members that have no data here: names and nothing else, general chemistry (from memory).
+# Members that have no data here: names and nothing else, general chemistry (unverified).
 _OTHERS: Mapping[str, tuple[str, ...]] = {
     "alcohol": ("2-butanol", "isobutanol", "1-pentanol", "1-hexanol", "1-octanol", "benzyl alcohol",
                 "ethylene glycol", "propylene glycol", "glycerol", "2-methoxyethanol",

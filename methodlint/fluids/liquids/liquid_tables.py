@@ -11,7 +11,7 @@ from typing import TypeAlias
 
 __all__ = ["COLUMNS", "IDENTITY", "RANK", "Cell"]
 
-#: Where the numbers come from; "from memory" means that the page was not before us.
+#: Where the numbers come from; "unverified" means that the page was not before us.
 CRC = (
     "CRC Handbook of Chemistry and Physics, physical constants of organic compounds "
     "(open data of the chemicals library)"
@@ -28,9 +28,9 @@ GHARAGHEIZI = "Gharagheizi 2012 compilation, 25 C (open data of the chemicals li
 IEC = "IEC 60079-20-1:2010 (as IS/IEC; open data of the chemicals library)"
 NFPA = "NFPA 497:2008 (open data of the chemicals library)"
 ONTARIO = "Ontario occupational exposure limits table (open data of the chemicals library)"
-UV = "tables of solvents for liquid chromatography, A = 1 in 1 cm against water (from memory)"
+UV = "tables of solvents for liquid chromatography, A = 1 in 1 cm against water (unverified)"
 RANK = "common practice, no source"
-MEMORY = "handbook value, from memory"
+MEMORY = "handbook value (unverified)"
 
 Cell: TypeAlias = float | bool | tuple[float | None, str] | None
 
@@ -93,7 +93,7 @@ _THERMAL: Mapping[str, tuple[Cell, Cell, Cell, Cell]] = {
     "chloroform":              (114.2, 31280.0, 334.35, 209.68),
     "dimethyl sulfoxide":      (153.0, (53100.0, GHARAGHEIZI), 465.05, 291.67),
     "N,N-dimethylformamide":   (150.6, 46890.0, 425.95, 212.85),
-    "water":                   (75.3, 43980.0, (373.124, "IAPWS-95 at 101.325 kPa (from memory)"), (273.15, "triple point region, by definition 0 C at 1 atm to 3 mK")),
+    "water":                   (75.3, 43980.0, (373.124, "IAPWS-95 at 101.325 kPa (unverified)"), (273.15, "triple point region, by definition 0 C at 1 atm to 3 mK")),
     "acetic acid":             (123.3, 23360.0, 391.05, 290.15),
     "formic acid":             (99.0, 20100.0, 374.15, 281.45),
 }  # fmt: skip
@@ -121,8 +121,8 @@ _FIRE: Mapping[str, tuple[Cell, Cell, Cell, Cell]] = {
     "acetonitrile":            (275.15, 0.03, 0.16, 796.15),
     "acetone":                 (253.15, 0.025, 0.143, (738.15, NFPA)),
     "ethyl acetate":           (269.15, 0.02, 0.128, (700.15, NFPA)),
-    "dichloromethane":         ((None, "no flash point in standard tests; vapour burns between 13 and 22 % in air (from memory)"), (0.13, MEMORY), (0.22, MEMORY), None),
-    "chloroform":              ((None, "not flammable (from memory)"), None, None, None),
+    "dichloromethane":         ((None, "no flash point in standard tests; vapour burns between 13 and 22 % in air (unverified)"), (0.13, MEMORY), (0.22, MEMORY), None),
+    "chloroform":              ((None, "not flammable (unverified)"), None, None, None),
     "dimethyl sulfoxide":      ((360.15, MEMORY), (0.026, MEMORY), (0.42, MEMORY), None),
     "N,N-dimethylformamide":   (331.15, 0.018, 0.16, 713.15),
     "water":                   (None, None, None, None),
@@ -133,7 +133,7 @@ _FIRE: Mapping[str, tuple[Cell, Cell, Cell, Cell]] = {
 #: UV cutoff [m], limits in air over eight hours and 15 minutes [ppm], whether it forms peroxides.
 _LIGHT_AND_AIR: Mapping[str, tuple[Cell, Cell, Cell, Cell]] = {
     "methanol":                (205e-9, 200.0, 250.0, None),
-    "ethanol":                 (210e-9, (1000.0, "29 CFR 1910.1000 table Z-1 (from memory)"), 1000.0, None),
+    "ethanol":                 (210e-9, (1000.0, "29 CFR 1910.1000 table Z-1 (unverified)"), 1000.0, None),
     "1-propanol":              (210e-9, 100.0, None, None),
     "2-propanol":              (205e-9, 200.0, 400.0, None),
     "1-butanol":               (215e-9, 20.0, None, None),

@@ -21,7 +21,7 @@ VALIDITY = ValidityRange(
     0.40,
     0.90,
     model="the Lucas rule for viscosity under pressure",
-    source="Poling, Prausnitz & O'Connell 2001, section 9-9 (limits from memory)",
+    source="Poling, Prausnitz & O'Connell 2001, section 9-9; limits (unverified)",
 )
 
 _C = (-0.07921, 2.1616, -13.4040, 44.1706, -84.8291, 96.1209, -59.8127, 15.6719)

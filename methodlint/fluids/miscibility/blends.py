@@ -94,7 +94,7 @@ def miscible_blend(
 
 
 _RANK: dict[Verdict, int] = {"miscible": 0, "unknown": 1, "partly": 2, "immiscible": 3}
-_DOUBT: dict[Sureness, int] = {"measured": 0, "from memory": 1, "estimated": 2, "unknown": 3}
+_DOUBT: dict[Sureness, int] = {"measured": 0, "unverified": 1, "estimated": 2, "unknown": 3}
 
 
 def _badness(answer: Miscibility) -> tuple[int, int]:

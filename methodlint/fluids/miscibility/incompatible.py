@@ -11,7 +11,7 @@ from methodlint.fluids.liquids.known import find_liquid, normalised_name
 
 __all__ = ["Clash", "clashes", "classes_of"]
 
-SOURCE = "hazard charts for mixed chemical waste (from memory); common practice"
+SOURCE = "hazard charts for mixed chemical waste (unverified); common practice"
 
 #: Names that are no liquids or additives of a mobile phase and yet stand in waste vessels.
 _CLASSES: dict[str, frozenset[str]] = {

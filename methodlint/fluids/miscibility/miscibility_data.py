@@ -1,7 +1,7 @@
 """Critical solution temperatures and mutual solubilities of pairs of liquids.
 
 Every entry carries its own mark. "measured" means that the value was read in a publication, an evaluated
-collection or a transcription of one; "from memory" means that the page was not before us.
+collection or a copy of one (second-hand); "unverified" means that the page was not before us.
 """
 
 from __future__ import annotations
@@ -12,14 +12,14 @@ from typing import Literal
 
 __all__ = ["CHART", "PAIRS", "Gap", "Pair", "Sureness"]
 
-Sureness = Literal["measured", "from memory", "estimated", "unknown"]
+Sureness = Literal["measured", "unverified", "estimated", "unknown"]
 
 _SDS = "IUPAC-NIST Solubility Data Series"
-_SDS_COPY = f"{_SDS}, as transcribed in an open collection of liquid-liquid equilibria"
+_SDS_COPY = f"{_SDS} (second-hand)"
 _DICTIONARY = "Illustrated Pocket Dictionary of Chromatography, 20 C"
-_TABLES = "tables of solvents for liquid chromatography, 20 C (from memory)"
-CHART = "miscibility charts of liquid chromatography (from memory)"
-_LITERATURE = "literature on liquid-liquid equilibria (from memory)"
+_TABLES = "tables of solvents for liquid chromatography, 20 C (unverified)"
+CHART = "miscibility charts of liquid chromatography (unverified)"
+_LITERATURE = "literature on liquid-liquid equilibria (unverified)"
 
 
 @dataclass(frozen=True)
@@ -80,7 +80,7 @@ class Pair:
     loop: tuple[float, float] | None = None
     mixes: bool | None = None
     band_K: float = 0.0
-    how_sure: Sureness = "from memory"
+    how_sure: Sureness = "unverified"
     source: str = _LITERATURE
     gap: Gap | None = None
 
@@ -89,7 +89,7 @@ def _water(
     name: str,
     in_water: float,
     water_in: float,
-    how_sure: Sureness = "from memory",
+    how_sure: Sureness = "unverified",
     source: str = _TABLES,
     temperature: float = 293.15,
 ) -> Pair:
@@ -122,7 +122,7 @@ def _alkane_gap(
         "mole",
         critical,
         band=band,
-        how_sure="from memory" if source is _LITERATURE else "measured",
+        how_sure="unverified" if source is _LITERATURE else "measured",
         source=source,
     )
 
@@ -142,7 +142,7 @@ _PAIRS = (
         how_sure="measured",
         source=(
             f"306.8 K recommended ({_SDS_COPY}), 308.3 K Trejo et al. 2006, "
-            "J. Chem. Eng. Data 51, 1070 (same transcription)"
+            "J. Chem. Eng. Data 51, 1070 (second-hand)"
         ),
         gap=_alkane_gap(293.15, 0.210, 0.822, 0.56, 0.15, _SDS_COPY),
     ),
@@ -234,7 +234,7 @@ _PAIRS = (
     _water("toluene", 0.0005, 0.0005),
     _water("n-hexane", 0.00001, 0.0001),
     *(
-        Pair("water", alkane, mixes=False, source="general chemistry (from memory)")
+        Pair("water", alkane, mixes=False, source="general chemistry (unverified)")
         for alkane in ("n-pentane", "n-heptane", "isooctane", "cyclohexane")
     ),
     # mole fractions 0.0191 and 0.488 of 1-butanol at 25 C, as mass fractions

@@ -40,7 +40,7 @@ _POLAR = ("methanol", "acetonitrile", "dimethyl sulfoxide", "N,N-dimethylformami
 
 #: Two groups whose members mix, each with each, and the source; a pair in `PAIRS` comes first.
 MISCIBLE_GROUPS: tuple[tuple[frozenset[str], frozenset[str], str], ...] = (
-    (frozenset(_ALKANES), frozenset(_ALKANES), "general chemistry (from memory)"),
+    (frozenset(_ALKANES), frozenset(_ALKANES), "general chemistry (unverified)"),
     (frozenset(_ALKANES), frozenset(_ALCOHOLS), f"{CHART}; only when dry"),
     (frozenset(_ALKANES), frozenset(_MIDDLE), CHART),
     (frozenset(_MIDDLE), frozenset(_MIDDLE), CHART),
@@ -79,7 +79,7 @@ MISCIBLE_GROUPS: tuple[tuple[frozenset[str], frozenset[str], str], ...] = (
         ),
         CHART,
     ),
-    (frozenset(("water",)), frozenset(_WITH_WATER), "general chemistry (from memory)"),
+    (frozenset(("water",)), frozenset(_WITH_WATER), "general chemistry (unverified)"),
 )
 
 #: Miscibility numbers of N. B. Godfrey, CHEMTECH 2 (1972) 359; two where a liquid has two, the first

@@ -33,7 +33,7 @@ class Miscibility:
         it is not known.  A pair that splits on warming says so in `why`.
     why : str
         One sentence with the source.
-    how_sure : {"measured", "from memory", "estimated", "unknown"}
+    how_sure : {"measured", "unverified", "estimated", "unknown"}
         Mark of the weakest datum used.
     band_K : float
         Uncertainty of `critical_temperature` [K].
@@ -118,7 +118,7 @@ def _by_pair(pair: Pair, T: float, share: float | None) -> Miscibility:
     if share is None or shares is None:
         return answer("immiscible", text)
     how_sure: Sureness = (
-        "measured" if pair.how_sure == shares.gap.how_sure == "measured" else "from memory"
+        "measured" if pair.how_sure == shares.gap.how_sure == "measured" else "unverified"
     )
     why = (
         f"{text}; at {_celsius(T)} the layers hold about {100 * shares.lean:.2g} and "
@@ -204,7 +204,7 @@ def _by_group(a: str, b: str) -> Miscibility | None:
         if (a in one and b in other) or (b in one and a in other):
             names = " and ".join(sorted((a, b)))
             why = f"{names} mix in all proportions ({source})"
-            return Miscibility("miscible", None, why, "from memory", 0.0)
+            return Miscibility("miscible", None, why, "unverified", 0.0)
     return None
 
 

@@ -126,7 +126,7 @@ PAIRS: dict[str, PairParameters] = {
                 "0.0583 to 40 C: DECHEMA VLE data collection, Peng-Robinson k12, page p623",
                 (
                     "0.0450 from 80 C: set to the critical pressures of Brunner 1985, Brunner et al. 1987 and "
-                    "Yeo et al. 2000 (130 bar at 80 C, 150 bar at 100 C; rounded, from memory)"
+                    "Yeo et al. 2000 (130 bar at 80 C, 150 bar at 100 C; rounded) (unverified)"
                 ),
                 "critical constants: Gude & Teja 1995 (IUPAC); acentric factor of the reference equation",
             ),
@@ -165,7 +165,7 @@ PAIRS: dict[str, PairParameters] = {
                 "below 31 C: the largest values, with a margin, that leave one liquid phase",
                 (
                     "0.0820 at 60 C and the fall to 100 C: set to the critical pressures of Galicia-Luna 2000, "
-                    "Yeo 2000, Joung 2001 (106 bar at 60 C, 143 bar at 100 C; rounded, from memory)"
+                    "Yeo 2000, Joung 2001 (106 bar at 60 C, 143 bar at 100 C; rounded) (unverified)"
                 ),
                 "critical constants: Gude & Teja 1995 (IUPAC)",
             ),
@@ -178,8 +178,8 @@ PAIRS: dict[str, PairParameters] = {
             knots=((313.15, 0.1000),),
             sources=(
                 (
-                    "0.1000: set to the critical pressure at 60 C of Bamberger & Maurer 2000 (105 bar; rounded, "
-                    "from memory); published values run from 0.09 to 0.12 (from memory)"
+                    "0.1000: set to the critical pressure at 60 C of Bamberger & Maurer 2000 (105 bar; rounded) "
+                    "(unverified); published values run from 0.09 to 0.12 (unverified)"
                 ),
                 "critical constants: Gude & Teja 1995 (IUPAC)",
             ),
@@ -192,7 +192,7 @@ PAIRS: dict[str, PairParameters] = {
             knots=((313.15, 0.0700),),
             sources=(
                 (
-                    "0.0700: assumed, middle of published values 0.05 to 0.09 (from memory); no isotherm was at "
+                    "0.0700: assumed, middle of published values 0.05 to 0.09 (unverified); no isotherm was at "
                     "hand. The crest hardly depends on it: 0 moves it by 1 bar at 40 C and 1.4 bar at 60 C; "
                     "bubble pressures of modifier-rich mixtures would fall by up to 15 bar"
                 ),

@@ -22,7 +22,7 @@ _COLD_ROOM = 283.15
 _SOURCE = re.compile(r"only \((.*)\)$")
 _SURE = {
     "measured": "measured",
-    "from memory": "from memory",
+    "unverified": "unverified",
     "estimated": "an estimate",
     "unknown": "not known",
 }
@@ -71,7 +71,7 @@ class Pairing:
         if critical is None:
             return f"{text}; {self.answer.why}; {sure}"
         source = _SOURCE.search(self.answer.why)
-        rest = (source[1] if source else self.answer.why).replace(" (from memory)", "")
+        rest = (source[1] if source else self.answer.why).replace(" (unverified)", "")
         short = critical - here
         gap = f"{number(round(abs(short), 1), 3)} K {'below' if short > 0.0 else 'above'}"
         return (

@@ -83,7 +83,7 @@ class TrayPlace:
 
 
 #: Rows and columns of microplates; footprint and well positions are standardised
-#: (ANSI/SLAS 1-2004 and 4-2004, from memory).
+#: (ANSI/SLAS 1-2004 and 4-2004; unverified).
 STANDARD_PLATES: Mapping[int, Geometry] = {
     6: Geometry(2, 3),
     12: Geometry(3, 4),

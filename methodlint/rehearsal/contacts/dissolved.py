@@ -184,7 +184,7 @@ def _held(
 def _blended(limits: Sequence[tuple[float, float]]) -> float:
     """Limit in a blend [mol/m3]: the logarithm goes by volume share.
 
-    Source: S. H. Yalkowsky's log-linear model of cosolvency (from memory); a liquid that dissolves
+    Source: S. H. Yalkowsky's log-linear model of cosolvency (unverified); a liquid that dissolves
     none counts as one that dissolves `TRACE`.
     """
     if any(math.isinf(limit) for _, limit in limits):

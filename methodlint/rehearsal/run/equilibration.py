@@ -12,7 +12,7 @@ COLUMN_VOLUMES = 5.0
 COLUMN_VOLUMES_WITH_ADDITIVE = 10.0
 COLUMN_VOLUMES_WITH_ADDITIVE_LEAN = 20.0
 """Hold-up volumes wanted; numbers: common practice, no source. That an additive makes it much
-longer, above all in a lean mobile phase: studies of additives in SFC (abstract seen)."""
+longer, above all in a lean mobile phase: studies of additives in SFC (abstract only)."""
 
 LEAN = 0.05
 """Starting share below which an additive takes longest [v/v]."""
