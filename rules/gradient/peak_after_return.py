@@ -82,6 +82,6 @@ def _return(case: RunCase) -> float | None:
     for before, after, row, following in zip(
         shares[-2::-1], shares[:0:-1], rows[-2::-1], rows[:0:-1], strict=True
     ):
-        if before > after + _FALLS:
+        if before > after + _FALLS and before > shares[0] + _FALLS:
             return following.time if following.step else row.time
     return None

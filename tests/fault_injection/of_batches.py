@@ -108,7 +108,7 @@ BATCHES: tuple[Kind, ...] = (
         BOTH,
         only(("method.suitability", {"replicates": 5, "resolution": 1.5})),
     ),
-    Kind("sequence.calibration-too-few-levels", "batch", _without_lines(4, 5)),
+    Kind("sequence.calibration-too-few-levels", "batch", _without_lines(4, 5, 6, 7)),
     Kind(
         "sequence.calibration-range-misses",
         BOTH,

@@ -72,7 +72,7 @@ RUNS: tuple[Kind, ...] = (
         "pressure.margin-to-boundary-thin",
         "lab",
         lambda c: [
-            ("method.outlet_pressure", figure(c, 85, 89, "bar")),
+            ("method.outlet_pressure", figure(c, 90.5, 92, "bar", 1)),
             ("method.pressure_limits.low", "115 bar"),
         ],
         times=2,

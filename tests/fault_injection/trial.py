@@ -9,6 +9,7 @@ from methodlint.judging.finding import Finding
 from tests.fault_injection.fault import Fault, labs, planted
 from tests.fault_injection.of_batches import BATCHES
 from tests.fault_injection.of_chemistry import CHEMISTRY
+from tests.fault_injection.of_records import RECORDS
 from tests.fault_injection.of_runs import RUNS
 from tests.fault_injection.of_supplies import SUPPLIES
 from tests.fault_injection.of_texts import TEXTS
@@ -16,7 +17,7 @@ from tests.fault_injection.twins import twins
 from tests.text_labs import everything, loud
 from tests.untried import untried_rules
 
-KINDS = (*RUNS, *CHEMISTRY, *SUPPLIES, *BATCHES, *TEXTS)
+KINDS = (*RUNS, *CHEMISTRY, *SUPPLIES, *BATCHES, *RECORDS, *TEXTS)
 WANTED = 0.98
 
 
