@@ -7,13 +7,10 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Any
 
-import numpy as np
-
 from methodlint.checking.report import Report
 from methodlint.judging.case import BatchCase, RunCase
 from methodlint.judging.finding import GRADES, Finding
-from methodlint.rehearsal.run.rehearsal import Rehearsal
-from methodlint.rehearsal.run.states import FloatArray
+from methodlint.rehearsal.run.figures import run_figures
 
 _DIGITS = 6
 
@@ -75,7 +72,7 @@ def run_data(run: RunCase) -> dict[str, Any]:
         "instrument_lost": lost is not None,
         "with_bench": "sequence" in run.documents,
         "missing": [] if done or run.rehearsal is None else [m.where for m in run.run.missing],
-        "figures": _measures(RUN_QUANTITIES, _run_figures(run.run)) if done else None,
+        "figures": _measures(RUN_QUANTITIES, run_figures(run.run)) if done else None,
     }
 
 
@@ -117,32 +114,6 @@ def consequences_data(report: Report) -> dict[str, Any]:
 def _counts(findings: Iterable[Finding]) -> dict[str, int]:
     grades = [finding.grade for finding in findings]
     return {grade: grades.count(grade) for grade in GRADES}
-
-
-def _run_figures(run: Rehearsal) -> dict[str, float | None]:
-    drop = run.column_inlet_pressure - run.column_outlet_pressure
-    density = run.mean_column_density
-    start = run.start_row
-    return {
-        "outlet_pressure_at_start": float(run.outlet_pressure[start]) / 1e5,
-        "flow_at_start": float(run.set_flow[start]) * 6e7,
-        "modifier_share_at_start": float(run.pumped_share[start]) * 100.0,
-        "highest_pump_pressure": _most(run.pump_pressure) / 1e5,
-        "highest_column_inlet_pressure": _most(run.column_inlet_pressure) / 1e5,
-        "highest_column_drop": _most(drop) / 1e5,
-        "lowest_column_outlet_pressure": float(np.min(run.column_outlet_pressure)) / 1e5,
-        "least_boundary_margin": float(np.min(run.least_margin)) / 1e5,
-        "mean_column_density_at_start": float(density[start]),
-        "lowest_mean_column_density": float(np.min(density)),
-        "hold_up_time_at_start": float(run.hold_up_time[start]) / 60.0,
-        "cycle_time": run.programme.cycle / 60.0,
-        "co2_per_run": run.co2_per_cycle * 1e3,
-        "modifier_per_run": run.modifier_per_cycle * 1e6,
-    }
-
-
-def _most(values: FloatArray) -> float:
-    return float(np.max(values))
 
 
 def _measures(

@@ -12,6 +12,7 @@ from methodlint.reports.json_report import EDITION, json_text
 from methodlint.window.axis import Axis
 from methodlint.window.edges import Edge
 from methodlint.window.entry import Window
+from methodlint.window.region import Region
 from methodlint.window.trials import Outcome, Reason
 
 __all__ = ["axis_data", "outcome_data", "window_json"]
@@ -35,7 +36,47 @@ def _window(found: Window) -> dict[str, Any]:
             }
             for axis in found.axes
         ],
+        "map": None if found.region is None else _map(found.region),
     }
+
+
+def _map(region: Region) -> dict[str, Any]:
+    return {
+        "x": {
+            "key": region.x.key,
+            "from": rounded(region.x_span[0]),
+            "to": rounded(region.x_span[1]),
+        },
+        "y": {
+            "key": region.y.key,
+            "from": rounded(region.y_span[0]),
+            "to": rounded(region.y_span[1]),
+        },
+        "points": [
+            {
+                "at": _at(region, spot),
+                "state": outcome.state,
+                "rules": [visible(rule) for rule in outcome.rules],
+                "cautions": [visible(rule) for rule in outcome.cautions],
+                "figures": {key: rounded(value) for key, value in outcome.figures.items()},
+            }
+            for spot, outcome in sorted(region.points.items())
+        ],
+        "borders": [
+            {
+                "inner": border.inner,
+                "outer": border.outer,
+                "rule": visible(border.rule),
+                "from": _at(region, border.start),
+                "to": _at(region, border.end),
+            }
+            for border in (*region.judged.borders, *region.care.borders)
+        ],
+    }
+
+
+def _at(region: Region, spot: tuple[float, float]) -> list[float | None]:
+    return [rounded(value) for value in region.values(spot)]
 
 
 def axis_data(axis: Axis) -> dict[str, Any]:

@@ -7,9 +7,10 @@ from collections.abc import Iterable, Iterator
 from methodlint.reports.lines import Line, Tone, Words, line, wrapped
 from methodlint.window.edges import Edge
 from methodlint.window.entry import Window
-from methodlint.window.trials import Reason
+from methodlint.window.region import SIDE, Region
+from methodlint.window.trials import Reason, State
 
-__all__ = ["edge_words", "own_words", "window_lines"]
+__all__ = ["edge_words", "own_words", "reason_words", "window_lines"]
 
 _INDENT = 8
 
@@ -37,7 +38,7 @@ def _window(found: Window, width: int) -> Iterator[Line]:
     yield line(Words(found.run.name, "head"))
     yield from wrapped(Words("", tone), own_words(found), 2, width)
     for reason in () if found.holds else found.own.reasons[:3]:
-        yield from wrapped("", _reason(reason), 4, width)
+        yield from wrapped("", reason_words(reason), 4, width)
     by_axis: dict[str, list[Edge]] = {}
     for edge in found.edges:
         by_axis.setdefault(edge.axis.key, []).append(edge)
@@ -54,9 +55,46 @@ def _window(found: Window, width: int) -> Iterator[Line]:
                 yield from wrapped(
                     f"  {edge.direction}" if not count else "", words, _INDENT, width
                 )
+    if found.region is not None:
+        yield []
+        yield from _map(found.region, width)
     yield []
     yield from wrapped("", "each edge is a run on either side of it, judged by the rules of "
                        "`check`; one setting moves, all others stay; predicted; verify", 2, width)  # fmt: skip
+
+
+_LETTERS: dict[State, str] = {
+    "holds": ".", "with care": ",", "in the band": "/", "fails": "x", "not judged": "?",
+}  # fmt: skip
+_ACROSS, _UP = 48, 16
+
+
+def _map(region: Region, width: int) -> Iterator[Line]:
+    """Draw the plane with letters; the method stands at its own place."""
+    x, y = region.x, region.y
+    yield line(Words(f"{y.name} [{y.unit}] against {x.name} [{x.unit}]", "head"))
+    own = [round(at / SIDE * count) for at, count in
+           zip(region.place(x.value, y.value), (_ACROSS, _UP), strict=True)]  # fmt: skip
+    for row in range(_UP, -1, -1):
+        letters = ""
+        for column in range(_ACROSS + 1):
+            values = region.values((SIDE * column / _ACROSS, SIDE * row / _UP))
+            letters += "@" if [column, row] == own else _LETTERS[region.state(*values)]
+        value = f"{region.values((0, SIDE * row / _UP))[1]:.4g}" if row % 4 == 0 else ""
+        yield line(f"{value:>8} {letters}")
+    ends = [f"{region.values((SIDE * part, 0))[0]:.4g}" for part in (0, 0.5, 1)]
+    half = _ACROSS // 2
+    yield line(f"{'':9}{ends[0]:<{half}}{ends[1]:<{half - len(ends[2]) + 1}}{ends[2]}")
+    legend = ", ".join(f"{letter} {state}" for state, letter in _LETTERS.items())
+    yield from wrapped("", f"@ the method, {legend}", 2, width)
+    rules: dict[str, str] = {}
+    for border in region.judged.borders:
+        if border.inner == "holds":
+            rules.setdefault(border.rule, border.outer)
+    ended = ", ".join(f"{rule} ({state})" for rule, state in sorted(rules.items()))
+    yield from wrapped("", f"the region ends at: {ended or 'the ends of the map'}", 2, width)
+    judged = f"{len(region.points)} runs were judged for the map, most of them along its edges"
+    yield from wrapped("", judged, 2, width)
 
 
 def edge_words(edge: Edge) -> list[str]:
@@ -91,9 +129,10 @@ def _then(edge: Edge) -> str:
     first = edge.reasons[0]
     others = [rule for rule in dict.fromkeys(r.rule for r in edge.reasons) if rule != first.rule]
     more = f"; also {', '.join(others)}" if others else ""
-    return f"at {edge.axis.words(edge.beyond)} {_reason(first)}{more}"
+    return f"at {edge.axis.words(edge.beyond)} {reason_words(first)}{more}"
 
 
-def _reason(reason: Reason) -> str:
+def reason_words(reason: Reason) -> str:
+    """Class, words and id of what a rule says."""
     possible = "possible " if reason.possible else ""
     return f"{possible}{reason.grade}: {reason.message} [{reason.rule}]"

@@ -15,6 +15,8 @@ from methodlint.judging.loader import built_in_rules
 from methodlint.judging.unjudged import unusable_documents
 from methodlint.window.axis import Axis, axes_of
 from methodlint.window.edges import Edge, edges_of
+from methodlint.window.region import Region, region_of
+from methodlint.window.spans import span_of
 from methodlint.window.trials import Outcome, Trials
 
 __all__ = ["NoWindow", "Window", "window"]
@@ -36,12 +38,15 @@ class Window:
         The settings that were moved.
     edges
         Two of each setting, down and up.
+    region
+        The map of two settings; None if the method does not give both.
     """
 
     run: RunCase
     own: Outcome
     axes: tuple[Axis, ...]
     edges: tuple[Edge, ...]
+    region: Region | None = None
 
     @property
     def holds(self) -> bool:
@@ -49,13 +54,23 @@ class Window:
         return self.own.state in ("holds", "with care")
 
 
+USUAL = ("outlet_pressure", "oven_temperature")
+"""Settings that a map is made of if none are named."""
+
+
 def window(
-    path: str | FilePath, *, on: str | None = None, as_of: datetime.date | None = None
+    path: str | FilePath,
+    of: Sequence[str] = USUAL,
+    *,
+    on: str | None = None,
+    as_of: datetime.date | None = None,
 ) -> list[Window]:
     """Find how far the settings of a method may move, one window for each instrument.
 
     Parameters
     ----------
+    of
+        Keys of the two settings of the map, or none for no map.
     on
         Name of one of the instruments; all that the method runs on if None.
 
@@ -66,6 +81,8 @@ def window(
     NoWindow
         If it is no method, has no such instrument, or cannot be judged.
     """
+    if of and len(set(of)) != 2:
+        raise NoWindow("a map is made of two settings")
     judgement = judged_method(path, as_of)
     runs = _runs_on(judgement.runs, on)
     found = []
@@ -74,8 +91,27 @@ def window(
         axes = tuple(axes_of(run.documents["method"]).values())
         if not axes:
             raise NoWindow(f"{path} gives no setting that could be moved")
-        found.append(Window(run, trials.own, axes, tuple(edges_of(trials, axes))))
+        mapped = _mapped(axes, of)
+        edges = tuple(edges_of(trials, axes))
+        region = None
+        if mapped is not None:
+            along, up = mapped
+            region = region_of(trials, along, up, span_of(along, edges), span_of(up, edges))
+        found.append(Window(run, trials.own, axes, edges, region))
     return found
+
+
+def _mapped(axes: Iterable[Axis], of: Sequence[str]) -> tuple[Axis, Axis] | None:
+    """The settings along and up the map; None for no map."""
+    given = {axis.key: axis for axis in axes}
+    missing = [key for key in of if key not in given]
+    if not of or (missing and tuple(of) == USUAL):
+        return None
+    if missing:
+        raise NoWindow(f"the method gives no {missing[0]}; it gives: {', '.join(given)}")
+    # What a regulator or a pump holds goes up, what an oven holds goes along.
+    along, up = sorted((given[key] for key in of), key=lambda axis: axis.key != "oven_temperature")
+    return along, up
 
 
 def judged_method(path: str | FilePath, as_of: datetime.date | None = None) -> CheckJudgement:

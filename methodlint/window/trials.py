@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal
 
 from methodlint.checking.assemble import rebuild, rehearse_cases
@@ -15,6 +15,7 @@ from methodlint.judging.engine import judge_case
 from methodlint.judging.finding import Candidate, Change, Finding, Grade, Measure, severity
 from methodlint.judging.judged import Judged
 from methodlint.judging.loader import Rule
+from methodlint.rehearsal.run.figures import run_figures
 
 __all__ = ["HOLDS", "Outcome", "Reason", "State", "Trials"]
 
@@ -56,13 +57,16 @@ class Outcome:
         that the method as it is does not have; else `holds`.
     reasons
         Why it is in this state, the worst first.
-    case
-        The run with what was computed.
+    cautions
+        Rules that raise a caution which the method as it is does not have, in whichever state.
+    figures
+        Figures of the run by name, as in `run_figures`; empty if it could not be rehearsed.
     """
 
     state: State
     reasons: tuple[Reason, ...]
-    case: RunCase
+    cautions: tuple[str, ...] = ()
+    figures: dict[str, float | None] = field(default_factory=dict, compare=False)
 
     @property
     def rules(self) -> tuple[str, ...]:
@@ -134,28 +138,43 @@ class Trials:
     def _judged(self, pair: tuple[RunCase, DocumentCase] | None) -> Outcome:
         if pair is None:
             reason = Reason("document.value-implausible", "fault", _NO_VALUE, False, *_NO_FIGURES)
-            return Outcome("fails", (reason,), self.run)
+            return Outcome("fails", (reason,))
         results = [judge_case(case, self._rules) for case in pair]
         for result in results:
             set_deviations_aside(result)
         return self._outcome(results, pair[0])
 
     def _outcome(self, results: Sequence[Judged], run: RunCase) -> Outcome:
+        done = run.rehearsal is not None and run.rehearsal.done
+        figures = run_figures(run.run) if done else {}
         reasons = [*self._cards]
         for result in results:
             reasons += _reasons(result)
         reasons.sort(key=lambda reason: (severity(reason.grade), reason.possible))
+        cautions = [
+            reason
+            for reason in reasons
+            if reason.grade == "caution"
+            and reason.rule not in self._known
+            and not (reason.possible and reason.rule in self._fail)
+        ]
+        state, why = self._state(results, reasons)
+        if state == "holds" and cautions:
+            state, why = "with care", cautions
+        rules = dict.fromkeys(reason.rule for reason in cautions)
+        return Outcome(state, tuple(why), tuple(rules), figures)
+
+    def _state(
+        self, results: Sequence[Judged], reasons: Sequence[Reason]
+    ) -> tuple[State, Sequence[Reason]]:
         bad = [r for r in reasons if severity(r.grade) <= severity("fault") and not r.possible]
         if bad:
-            return Outcome("fails", tuple(bad), run)
-        lost = tuple(_lost(results))
+            return "fails", bad
+        lost = list(_lost(results))
         if lost:
-            return Outcome("not judged", lost, run)
+            return "not judged", lost
         edge = [reason for reason in reasons if reason.possible and reason.rule in self._fail]
-        if edge:
-            return Outcome("in the band", tuple(edge), run)
-        cautions = [r for r in reasons if r.grade == "caution" and r.rule not in self._known]
-        return Outcome("with care" if cautions else "holds", tuple(cautions), run)
+        return ("in the band", edge) if edge else ("holds", ())
 
 
 _NO_VALUE = "a document cannot have this value"

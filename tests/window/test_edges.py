@@ -12,6 +12,8 @@ import pytest
 
 import methodlint
 from methodlint.checking.report import Report
+from methodlint.reports.window_json import window_json
+from methodlint.window.entry import window
 from tests.command import ROOT, run
 
 Edited = Callable[[str, dict[str, str]], Path]
@@ -46,10 +48,9 @@ def edited(lab: Path) -> Edited:
     return write
 
 
-def edges_of(method: Path | str, lab: Path, status: int = 0) -> dict[str, dict[str, Any]]:
-    done = run("window", method, "--show", "json", cwd=lab)
-    assert done.status == status, done.stderr
-    (found,) = json.loads(done.stdout)["windows"]
+def edges_of(method: Path, state: str = "holds") -> dict[str, dict[str, Any]]:
+    (found,) = json.loads(window_json(window(method, of=())))["windows"]
+    assert found["own"]["state"] == state
     return {setting["key"]: setting for setting in found["settings"]}
 
 
@@ -78,7 +79,7 @@ def test_check_of_a_copy_agrees_on_both_sides_of_every_edge(
 ) -> None:
     wrong: list[str] = []
     looked_at = 0
-    for key, setting in edges_of(f"methods/{method}.yaml", lab).items():
+    for key, setting in edges_of(lab / "methods" / f"{method}.yaml").items():
         written = WRITTEN[key]
         old = written if isinstance(written, str) else written[method]
         name, unit = old.split(":")[0], setting["unit"]
@@ -102,7 +103,7 @@ def test_check_of_a_copy_agrees_on_both_sides_of_every_edge(
 
 def test_the_cards_limits_are_the_edges(lab: Path) -> None:
     """Limits stand on the cards: regulator 80 bar, oven 5 degC, amylose-3um 40 degC."""
-    edges = edges_of(f"methods/{CONSTANT}.yaml", lab)
+    edges = edges_of(lab / "methods" / f"{CONSTANT}.yaml")
     pressure, oven = edges["outlet_pressure"], edges["oven_temperature"]
     assert (pressure["down"]["last"], pressure["down"]["beyond"]) == (80.0, 79.0)
     assert pressure["down"]["reasons"][0]["rule"] == "pressure.bpr-out-of-range"
@@ -115,23 +116,24 @@ def test_units_of_the_method_decide_only_how_the_edges_are_written(
     lab: Path, edited: Edited
 ) -> None:
     """1 bar is 14.5038 psi (NIST SP 811, appendix B.8); the room has 1.013 bar."""
-    plain = edges_of(f"methods/{CONSTANT}.yaml", lab)
+    plain = edges_of(lab / "methods" / f"{CONSTANT}.yaml")
     copy = edited(CONSTANT, {"130 bar": "1885.49 psi", "35 degC": "95 degF"})
-    imperial = edges_of(copy, lab)
+    imperial = edges_of(copy)
     for key, factor, offset in (("outlet_pressure", 14.5038, 0.0), ("oven_temperature", 1.8, 32)):
         for direction in ("down", "up"):
             one, other = plain[key][direction]["last"], imperial[key][direction]["last"]
             assert other == pytest.approx(one * factor + offset, abs=1.1 * factor)
-    gauge = edges_of(edited(CONSTANT, {"130 bar": "128.987 bar(g)"}), lab)["outlet_pressure"]
+    gauge = edges_of(edited(CONSTANT, {"130 bar": "128.987 bar(g)"}))["outlet_pressure"]
     assert (gauge["unit"], round(gauge["value"], 3)) == ("bar", 130.0)
     assert gauge["down"]["last"] == 80.0
 
 
 def test_a_method_that_does_not_hold_is_told_from_where_it_would(lab: Path, edited: Edited) -> None:
-    hot = edges_of(edited(CONSTANT, {"35 degC": "95 degC"}), lab, status=1)["oven_temperature"]
+    hot = edges_of(edited(CONSTANT, {"35 degC": "95 degC"}), "fails")["oven_temperature"]
     assert (hot["down"]["from"], hot["down"]["last"], hot["up"]["last"]) == (40.0, 5.0, None)
     done = run("window", edited(CONSTANT, {"35 degC": "95 degC"}), cwd=lab)
     assert "a check does not hold at the method's own settings" in done.stdout
+    assert done.status == 1
 
 
 def test_nothing_is_said_to_hold_where_a_stop_was_not_looked_for(lab: Path, edited: Edited) -> None:
@@ -139,7 +141,7 @@ def test_nothing_is_said_to_hold_where_a_stop_was_not_looked_for(lab: Path, edit
     text = rating.read_text(encoding="utf-8")
     lines = [line for line in text.splitlines() if not line.startswith("pressure_rating")]
     rating.write_text("\n".join(lines) + "\n", encoding="utf-8")
-    edges = edges_of(edited(CONSTANT, {}), lab, status=2)
+    edges = edges_of(edited(CONSTANT, {}), "not judged")
     rating.write_text(text, encoding="utf-8")
     states = {setting[way]["state"] for setting in edges.values() for way in ("down", "up")}
     assert states == {"not judged"}

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import base64
+import hashlib
 from collections.abc import Iterable
 from typing import Literal
 
@@ -17,26 +19,33 @@ _POLICY = "default-src 'none'; style-src 'unsafe-inline'"
 _TITLE_LENGTH = 60
 
 
-def whole_page(title: str, parts: Iterable[Element], foot: str = "") -> str:
-    """Write a page that stands alone: no network, no script.
+def whole_page(title: str, parts: Iterable[Element], foot: str = "", script: str = "") -> str:
+    """Write a page that stands alone: no network, and no script but the one given.
 
     Parameters
     ----------
     foot
         Plain words, no quotation marks, that a printer puts at the foot of every sheet.
+    script
+        A script of ours, the only one that the page's policy lets run; it may fetch nothing.
     """
+    policy = _POLICY
+    if script:
+        digest = base64.b64encode(hashlib.sha256(script.encode()).digest()).decode()
+        policy += f"; script-src 'sha256-{digest}'"
     at_foot = f'@page {{ @bottom-left {{ content: "{foot}"; font: 7pt sans-serif; }} }}'
     head = element(
         "head",
         element("meta", charset="utf-8"),
         element("meta", name="generator", content=f"methodlint {__version__}"),
-        element("meta", http_equiv="Content-Security-Policy", content=_POLICY),
+        element("meta", http_equiv="Content-Security-Policy", content=policy),
         element("meta", name="viewport", content="width=device-width, initial-scale=1"),
         element("title", title[:_TITLE_LENGTH]),
         Element("style", (), (STYLE,), raw=True),
         Element("style", (), (at_foot,), raw=True) if foot else None,
     )
-    body = element("body", element("main", *parts))
+    code = Element("script", (), (script,), raw=True) if script else None
+    body = element("body", element("main", *parts), code)
     return f"<!DOCTYPE html>\n{markup(element('html', head, body, lang='en'))}"
 
 

@@ -109,6 +109,15 @@ svg .night { fill: #d5dbe2; }
 .papers th, .papers td { overflow-wrap: break-word; }
 .papers th:nth-child(2) { width: 92px; } .papers th:nth-child(3) { width: 416px; }
 .papers td:last-child { vertical-align: middle; }
+.plane { min-width: 0; } .plane:focus-visible { outline: 3px solid var(--accent); outline-offset: 4px; }
+.plane svg { cursor: crosshair; }
+.patches { list-style: none; padding: 0; margin-top: 8px; font-size: 13px; display: flex;
+  flex-wrap: wrap; gap: 4px 18px; } .patches li { display: flex; gap: 8px; align-items: center; }
+.pair .patches svg { width: 28px; height: 16px; flex: none; cursor: auto; }
+.patches .axis { fill-opacity: 1; }
+.setting { margin-top: 18px; }
+#shown .rows { grid-template-columns: minmax(0, 1.3fr) minmax(0, 1fr); }
+#cursor { pointer-events: none; }
 @media screen and (max-width: 940px) { .pair { grid-template-columns: 1fr; } }
 @media screen and (max-width: 760px) {
   main { padding: 18px; margin: 0; border: 0; }
