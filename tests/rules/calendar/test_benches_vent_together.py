@@ -32,6 +32,13 @@ def _room(limit: str, ducted: str = "false", more: str = "") -> str:
         pytest.param(AT_ONCE, _room("3500 ppm"), id="each alone is a stop: said of each"),
         pytest.param(
             AT_ONCE,
+            _room(
+                "10000 ppm", more="other_vents: [{instrument: instrument, mass_flow: 1.5 g/min}]\n"
+            ),
+            id="the card counts the first bench already",
+        ),
+        pytest.param(
+            AT_ONCE,
             _room("10000 ppm", more="other_vents: [{instrument: bench-b, mass_flow: 1.5 g/min}]\n"),
             id="the card counts the other bench already",
         ),
