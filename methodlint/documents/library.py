@@ -31,6 +31,7 @@ FOLDERS = {
     "solvents": "solvents",
     "room": "rooms",
     "sequence": "sequences",
+    "logbook": "logbooks",
 }
 ROOT_DOCUMENT = "lab.yaml"
 _SUFFIXES = (".yaml", ".yml")

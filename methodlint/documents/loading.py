@@ -35,6 +35,7 @@ KINDS: tuple[str, ...] = (
     "solvents",
     "room",
     "sequence",
+    "logbook",
     "lab",
 )
 
@@ -324,7 +325,7 @@ def load(read: Read, path: str, name: str, tables: TableSource | None = None) ->
     plain = read.plain()
     if not isinstance(plain, dict) or plain.get("kind") not in KINDS:
         return None
-    made = _laid_out(read, tables) if plain["kind"] == "sequence" else None
+    made = _laid_out(read, tables, plain["kind"])
     if made is not None:
         read = made.read
         plain = read.plain()
@@ -350,7 +351,13 @@ def load(read: Read, path: str, name: str, tables: TableSource | None = None) ->
     )
 
 
-def _laid_out(read: Read, tables: TableSource | None) -> LaidOut | None:
+def _laid_out(read: Read, tables: TableSource | None, kind: str) -> LaidOut | None:
+    if kind == "logbook":
+        from methodlint.documents.logbook_entries import entries_laid_out
+
+        return entries_laid_out(read, tables)
+    if kind != "sequence":
+        return None
     # Imported here: most documents are no sequences.
     from methodlint.documents.sequence_lines import laid_out
 
@@ -382,7 +389,7 @@ def _told_once(problems: Sequence[Problem], made: LaidOut) -> list[Problem]:
     number: Counter[str] = Counter()
     for problem in problems:
         key = problem.rule, problem.place
-        if problem.path[:1] != ("lines",):
+        if problem.path[:1] not in (("lines",), ("entries",)):
             several.append(problem)
         elif key not in found:
             number[problem.rule] += 1

@@ -12,6 +12,7 @@ from methodlint.documents.blocks.layout import BlockLayout
 from methodlint.documents.blocks.pieces import CannotLayOut
 from methodlint.documents.tables.csv_text import read_csv
 from methodlint.documents.tables.files import NoTable, TableFile, TableSource
+from methodlint.documents.tables.headers import LINES, TableWords
 from methodlint.documents.tables.lines import Rows, lines_of
 from methodlint.documents.text.nodes import Mapping, Node, Scalar, SequenceNode
 from methodlint.documents.text.places import Path, Place
@@ -79,7 +80,7 @@ def laid_out(read: Read, tables: TableSource | None) -> LaidOut | None:
     opened: dict[str, TableFile] = {}
 
     def read_table(node: Node, defaults: dict[str, tuple[Node, Place]]) -> Rows:
-        return _table(node, defaults, tables, opened)
+        return table_rows(node, defaults, tables, opened)
 
     named = root.entries.get("named_lines")
     layout = BlockLayout(named if isinstance(named, Mapping) else None, read_table)
@@ -133,24 +134,31 @@ def _without_lines(read: Read, root: Mapping, problems: list[Problem], why: Prob
     return LaidOut(replace(read, root=bare, broken={**read.broken, ("lines",): why}), problems)
 
 
-def _table(
+def table_rows(
     node: Node,
     defaults: dict[str, tuple[Node, Place]],
     tables: TableSource | None,
     opened: dict[str, TableFile],
+    words: TableWords = LINES,
 ) -> Rows:
-    """Read the table that a node names."""
+    """Read the table that a node names.
+
+    Raises
+    ------
+    CannotLayOut
+        If there is no such table.
+    """
     named, sheet = node, None
     own_words: dict[str, str | None] = {}
     if isinstance(node, Mapping):
         named = node.entries.get("file", node)
         given = node.entries.get("sheet")
         sheet = given.text if isinstance(given, Scalar) else None
-        words = node.entries.get("columns")
-        if isinstance(words, Mapping):
+        columns = node.entries.get("columns")
+        if isinstance(columns, Mapping):
             own_words = {
                 word: str(key.value) if key.value is not None else None
-                for word, key in words.entries.items()
+                for word, key in columns.entries.items()
                 if isinstance(key, Scalar)
             }
         common = node.entries.get("every_line")
@@ -176,4 +184,4 @@ def _table(
         grid = read_workbook(table.data, table.path, sheet)
     else:
         grid = read_csv(table.data, table.path)
-    return lines_of(grid, table.path, own_words, defaults)
+    return lines_of(grid, table.path, own_words, defaults, words)

@@ -24,6 +24,7 @@ FILES = {
     "solvents": "bench-a-bottles",
     "room": "separations-room",
     "sequence": "day-batch",
+    "logbook": "bench-a-log",
 }
 
 

@@ -10,8 +10,9 @@ from methodlint.documents.quantities.quantity import parse_quantity
 from methodlint.documents.quantities.unit_table import UnitProblem
 from methodlint.documents.tables.grid import Cell
 from methodlint.documents.tables.headers import (
-    COLUMNS,
     KIND_WORDS,
+    LINES,
+    TableWords,
     meant,
     plain_word,
     recognised,
@@ -30,7 +31,11 @@ def table_problem(
 
 
 def columns_of(
-    header: list[Cell], own: ReadOnly[str, str | None], problems: list[Problem], remarks: list[str]
+    header: list[Cell],
+    own: ReadOnly[str, str | None],
+    problems: list[Problem],
+    remarks: list[str],
+    table: TableWords = LINES,
 ) -> list[TableColumn | None]:
     """Tell what each column holds; None for one that is passed over."""
     columns: list[TableColumn | None] = []
@@ -41,12 +46,12 @@ def columns_of(
         columns.append(None)
         if not cell.text:
             continue
-        words, unit = split_unit(cell.text)
-        key = _mapped(cell, own)
+        words, unit = split_unit(cell.text, table)
+        key = _mapped(cell, own, table)
         if key == "":
             passed.append(f"'{excerpt(cell.text)}'")
             continue
-        if key is None or key not in COLUMNS:
+        if key is None or key not in table.columns:
             continue
         if key in first:
             problems.append(
@@ -61,7 +66,7 @@ def columns_of(
         first[key] = cell
         if plain_word(words).replace(" ", "_") != key:
             renamed.append(f"'{excerpt(cell.text)}' as '{key}'")
-        columns[-1] = _checked(TableColumn(key, COLUMNS[key], unit), cell, problems)
+        columns[-1] = _checked(TableColumn(key, table.columns[key], unit), cell, problems)
     if renamed:
         remarks.append(f"columns read: {', '.join(renamed)}")
     if passed:
@@ -74,6 +79,7 @@ def unmapped(
     body: list[list[Cell]],
     own: ReadOnly[str, str | None],
     columns: list[TableColumn | None],
+    table: TableWords = LINES,
 ) -> dict[int, tuple[str, Problem]]:
     """Find the columns that no key is known for, and the key that each may hold.
 
@@ -97,10 +103,12 @@ def unmapped(
     taken = {column.key for column in columns if column is not None}
     found: dict[int, tuple[str, Problem]] = {}
     for n, cell in enumerate(header):
-        if columns[n] is not None or not cell.text or _mapped(cell, own) in ("", *COLUMNS):
+        if columns[n] is not None or not cell.text:
             continue
-        near = next((key for key in meant(cell.text) if key not in taken), "")
-        if "kind" not in taken and _holds_kinds(n, body):
+        if _mapped(cell, own, table) in ("", *table.columns):
+            continue
+        near = next((key for key in meant(cell.text, table) if key not in taken), "")
+        if table is LINES and "kind" not in taken and _holds_kinds(n, body):
             near = "kind"
         text = excerpt(cell.text)
         remedy = f"map it, such as `table: {{columns: {{{text}: {near}}}}}`, or " if near else ""
@@ -108,7 +116,7 @@ def unmapped(
         problem = table_problem(
             "document.unknown-key",
             cell,
-            f"'{text}' is no column that a line knows",
+            f"'{text}' is no column that {_a(table.of)} knows",
             f"{said}{remedy}name a column of your own 'x-...'; "
             f"`table: {{columns: {{{text}: null}}}}` passes it over",
             breaks=near == "kind",
@@ -118,12 +126,16 @@ def unmapped(
     return found
 
 
-def _mapped(cell: Cell, own: ReadOnly[str, str | None]) -> str | None:
+def _a(word: str) -> str:
+    return f"{'an' if word[0] in 'aeiou' else 'a'} {word}"
+
+
+def _mapped(cell: Cell, own: ReadOnly[str, str | None], table: TableWords) -> str | None:
     """Give the key that a header stands for, ``""`` if it is passed over, None if unknown."""
-    for words in (plain_word(cell.text), plain_word(split_unit(cell.text)[0])):
+    for words in (plain_word(cell.text), plain_word(split_unit(cell.text, table)[0])):
         if words in own:
             return own[words] or ""
-    return recognised(cell.text)
+    return recognised(cell.text, table)
 
 
 def _holds_kinds(n: int, body: list[list[Cell]]) -> bool:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
 from functools import lru_cache
 
 from methodlint.documents.quantities.unit_table import UNITS
@@ -102,6 +103,32 @@ LEVEL_WORDS: Mapping[str, str] = {
     "high": "upper", "hqc": "upper",
 }  # fmt: skip
 
+
+@dataclass(frozen=True, eq=False)
+class TableWords:
+    """What the columns of one kind of table may be called.
+
+    Attributes
+    ----------
+    of : str
+        What a row is, in words.
+    columns : mapping of str to Reading
+        How the cells of each key are read.
+    synonyms : mapping of str to str
+        Keys by other words for them.
+    passed_over : frozenset of str
+        Columns that labs keep for themselves.
+    """
+
+    of: str
+    columns: Mapping[str, Reading]
+    synonyms: Mapping[str, str]
+    passed_over: frozenset[str]
+
+
+LINES = TableWords("line", COLUMNS, _SYNONYMS, _OWN)
+"""Words of a table that holds the lines of a sequence."""
+
 _UNIT_BEHIND = re.compile(
     r"(?P<name>[^\[(]*?)\s*(?:\[(?P<square>[^\]]*)\]|\((?P<round>[^)]*)\))\s*"
     r"|(?P<other>.*?)(?:\s*/\s*|\s*,\s*|\s+in\s+|\s+)(?P<plain>\S+(?:\s[vw]/[vw])?)\s*"
@@ -117,7 +144,7 @@ def plain_word(header: str) -> str:
 
 
 @lru_cache(maxsize=4096)
-def split_unit(header: str) -> tuple[str, str]:
+def split_unit(header: str, words: TableWords = LINES) -> tuple[str, str]:
     """Divide a header into its words and its unit: ``volume [uL]``, ``volume/uL``, ``volume in uL``.
 
     Returns
@@ -125,7 +152,7 @@ def split_unit(header: str) -> tuple[str, str]:
     tuple of str
         Words and unit; the unit is empty if there is none.
     """
-    if _key(header) is not None:
+    if _key(header, words) is not None:
         return header, ""
     match = _UNIT_BEHIND.fullmatch(header.strip())
     if match is None:
@@ -138,29 +165,29 @@ def split_unit(header: str) -> tuple[str, str]:
     return (match["other"], unit) if known else (header, "")
 
 
-def recognised(header: str) -> str | None:
-    """Key of a line that a header means, ``""`` for a column of the lab's own, None if unknown."""
-    words = plain_word(split_unit(header.strip())[0])
-    if words.startswith("x ") or words in _OWN:
+def recognised(header: str, table: TableWords = LINES) -> str | None:
+    """Key of a row that a header means, ``""`` for a column of the lab's own, None if unknown."""
+    words = plain_word(split_unit(header.strip(), table)[0])
+    if words.startswith("x ") or words in table.passed_over:
         return ""
-    return _key(words)
+    return _key(words, table)
 
 
-def _key(header: str) -> str | None:
+def _key(header: str, table: TableWords) -> str | None:
     words = plain_word(header)
     key = words.replace(" ", "_")
-    return key if key in COLUMNS else _SYNONYMS.get(words)
+    return key if key in table.columns else table.synonyms.get(words)
 
 
-def meant(header: str) -> list[str]:
-    """Keys of a line that an unknown header comes near to."""
-    words = plain_word(split_unit(header)[0])
-    near = nearest(words.replace(" ", "_"), COLUMNS, limit=2)
-    near += [(_SYNONYMS[word], far) for word, far in nearest(words, _SYNONYMS, limit=2)]
+def meant(header: str, table: TableWords = LINES) -> list[str]:
+    """Keys of a row that an unknown header comes near to."""
+    words = plain_word(split_unit(header, table)[0])
+    near = nearest(words.replace(" ", "_"), table.columns, limit=2)
+    near += [(table.synonyms[word], far) for word, far in nearest(words, table.synonyms, limit=2)]
     return list(dict.fromkeys(key for key, _ in sorted(near, key=lambda item: item[1])))
 
 
-def header_row(rows: Iterable[list[str]]) -> int | None:
+def header_row(rows: Iterable[list[str]], table: TableWords = LINES) -> int | None:
     """Number of the row that names the columns: the first with the most words that are known.
 
     Parameters
@@ -175,7 +202,7 @@ def header_row(rows: Iterable[list[str]]) -> int | None:
     """
     best, found = 0, None
     for number, texts in enumerate(rows):
-        keys = {recognised(text) for text in texts if text} - {None, ""}
+        keys = {recognised(text, table) for text in texts if text} - {None, ""}
         if len(keys) > best:
             best, found = len(keys), number
     return found

@@ -10,9 +10,10 @@ from dataclasses import dataclass, field
 from methodlint.documents.tables.columns import columns_of, table_problem, unmapped
 from methodlint.documents.tables.grid import LIMITS, Cell, Grid, whole
 from methodlint.documents.tables.headers import (
-    COLUMNS,
     KIND_WORDS,
     LEVEL_WORDS,
+    LINES,
+    TableWords,
     header_row,
     plain_word,
 )
@@ -38,7 +39,7 @@ _TOLD = 100
 _UNITS_ASKED = {
     "volume": ("mL", "uL"), "time": ("min", "h"), "volume flow": ("mL/min", "uL/min"),
     "amount concentration": ("mM", "mg/mL"), "share": ("% v/v", "% w/w"),
-    "pressure": ("bar", "MPa"),
+    "pressure": ("bar", "MPa"), "mass": ("kg", "g"), "temperature": ("degC", "K"),
 }  # fmt: skip
 
 
@@ -66,8 +67,9 @@ def lines_of(
     file: str,
     own_words: ReadOnly[str, str | None],
     defaults: ReadOnly[str, tuple[Node, Place]],
+    table: TableWords = LINES,
 ) -> Rows:
-    """Read the rows of a table as lines of a sequence.
+    """Read the rows of a table as lines of a sequence, or as entries of a logbook.
 
     Parameters
     ----------
@@ -79,6 +81,8 @@ def lines_of(
         Keys of a line by headers of the lab's own; None passes a column over.
     defaults : mapping of str to (Node, Place)
         Values of every line whose cell is empty or not there, with the place of their key.
+    table : TableWords
+        What its columns may be called.
     """
     rows = Rows(problems=list(grid.problems))
     if any(problem.breaks for problem in rows.problems):
@@ -86,10 +90,10 @@ def lines_of(
     top = grid.rows[: LIMITS.header_within]
     own = {plain_word(word): key for word, key in own_words.items()}
     texts = [[own.get(plain_word(c.text)) or c.text for c in row] for row in top]
-    number = header_row(texts)
+    number = header_row(texts, table)
     if number is None:
         message = "no row names columns that are known" if grid.rows else "the table is empty"
-        remedy = f"write a header with some of: {', '.join(list(COLUMNS)[:12])}, ..."
+        remedy = f"write a header with some of: {', '.join(list(table.columns)[:12])}, ..."
         rows.problems.append(whole(file, "document.shape-wrong", message, remedy))
         return rows
     remarks = list(grid.remarks)
@@ -97,13 +101,16 @@ def lines_of(
         remarks.append(f"{number} {'row' if number == 1 else 'rows'} above the header passed over")
     header = grid.rows[number]
     body = grid.rows[number + 1 :]
-    columns = columns_of(header, own, rows.problems, remarks)
-    withheld = unmapped(header, body, own, columns)
+    columns = columns_of(header, own, rows.problems, remarks, table)
+    withheld = unmapped(header, body, own, columns, table)
     rows.problems += [problem for _, problem in withheld.values()]
     if any(problem.breaks for _, problem in withheld.values()):
         return rows
     comma = _decimal_comma(grid, body, columns, rows, remarks)
     _fill(rows, header, body, columns, withheld, defaults, decimal_comma=comma)
+    if table is LINES:
+        for line in rows.lines:
+            line.entries.setdefault("kind", Scalar("sample", "sample", True, line.place))
     _note(rows, header, body, columns, remarks)
     return rows
 
@@ -221,8 +228,6 @@ def _fill(
             if key not in entries:
                 entries[key], places[key] = node, key_place
         place = _row_place(row)
-        if "kind" not in entries:
-            entries["kind"] = Scalar("sample", "sample", True, place)
         rows.lines.append(Mapping(entries, places, place))
 
 
