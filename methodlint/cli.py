@@ -17,6 +17,7 @@ from methodlint.commands.compare import compare
 from methodlint.commands.editor import editor
 from methodlint.commands.new import new
 from methodlint.commands.output import let_go_of_output
+from methodlint.commands.review import review
 from methodlint.commands.rules import rules, try_rules, why
 from methodlint.commands.schema import schema
 from methodlint.commands.transfer import transfer
@@ -47,6 +48,7 @@ commands.add_command(check)
 commands.add_command(compare)
 commands.add_command(editor)
 commands.add_command(new)
+commands.add_command(review)
 commands.add_command(rules)
 commands.add_command(schema)
 commands.add_command(transfer)

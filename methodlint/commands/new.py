@@ -10,7 +10,17 @@ import click
 
 from methodlint.commands.output import Refused, show_text, write_files
 
-KINDS = ("method", "column", "instrument", "supply", "solvents", "room", "sequence", "logbook", "lab")
+KINDS = (
+    "method",
+    "column",
+    "instrument",
+    "supply",
+    "solvents",
+    "room",
+    "sequence",
+    "logbook",
+    "lab",
+)
 
 
 @click.group(short_help="Write a document or rule to start from.")

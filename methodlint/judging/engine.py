@@ -14,6 +14,7 @@ from methodlint.judging.calendar_case import CalendarCase
 from methodlint.judging.case import BatchCase, Case, DocumentCase, RunCase
 from methodlint.judging.change_case import ChangeCase
 from methodlint.judging.finding import At, Finding, NotChecked, ask_for, severity, worst
+from methodlint.judging.history_case import HistoryCase
 from methodlint.judging.judged import Judged
 from methodlint.judging.lab_policy import as_the_lab_says
 from methodlint.judging.line_case import LineCase
@@ -28,6 +29,8 @@ def subject_of(case: Case) -> str:
         return "change"
     if isinstance(case, CalendarCase):
         return "calendar"
+    if isinstance(case, HistoryCase):
+        return "history"
     if isinstance(case, LineCase):
         return "line"
     if isinstance(case, RunCase):
@@ -54,7 +57,9 @@ def judge_case(
     """
     judged = Judged(case)
     subject = subject_of(case)
-    name = cast(DocumentCase | RunCase | BatchCase | CalendarCase | ChangeCase, case).name
+    name = cast(
+        DocumentCase | RunCase | BatchCase | CalendarCase | HistoryCase | ChangeCase, case
+    ).name
     # Nothing of the case changes while it is judged.
     known: dict[str | tuple[str, ...], list[Missing] | None] = {}
     asked = _by_subject(rules).get(subject, [])

@@ -19,7 +19,7 @@ from typing import Any, Literal, cast, get_args
 
 from methodlint.judging.finding import GRADES, Grade
 
-Subject = Literal["document", "run", "batch", "calendar", "change"]
+Subject = Literal["document", "run", "batch", "calendar", "history", "change"]
 Parts = Literal["purpose", "method"]
 """What divides a batch for a rule: what its lines are for, or for each purpose the method too."""
 _PACKAGE = Path(__file__).resolve().parent.parent
@@ -41,7 +41,8 @@ class Rule:
         The docstring: the page that the user reads.
     subject
         What it judges: a document, a run (one method on one instrument), a batch, a calendar (a
-        sequence among those checked with it), or a change: a document in two states.
+        sequence among those checked with it), a history (a logbook with what was predicted for
+        it), or a change: a document in two states.
     grades
         Classes that its findings may have, worst first.
     needs

@@ -16,6 +16,7 @@ _SUBJECTS = {
     "run": "one method on one instrument, rehearsed",
     "batch": "a sequence with its bench",
     "calendar": "a sequence among those checked with it",
+    "history": "a logbook with what was predicted for it (methodlint review)",
     "change": "a document before and after a change (check --changed-from)",
 }
 

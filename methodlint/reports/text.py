@@ -67,7 +67,7 @@ def report_lines(
     yield from wrapped("", summary(report), 0, width)
     if report.as_of is not None:
         yield line(f"judged as of {report.as_of.isoformat()}")
-    yield from _unjudged(report, width)
+    yield from unjudged_lines(report, width)
     for path, text in report.given:
         yield line(f"given for this run: {path} = {text}")
     loosened = [finding for finding in report.findings if finding.loosens]
@@ -75,7 +75,7 @@ def report_lines(
         yield []
         yield [Words("LOOSENED BY THIS CHANGE", "head")]
         for finding in loosened:
-            yield from _short(finding, width)
+            yield from short_lines(finding, width)
     whole = ("stop", "fault")
     shown = [f for f in report.findings if f.grade in whole or not f.loosens]
     shown = [f for f in shown if f.grade != "note" or notes]
@@ -91,7 +91,7 @@ def report_lines(
         for text in lowered:
             yield from wrapped("  -", text, 4, width)
     yield from _set_aside(report, width)
-    yield from _not_checked(report, width, all_named=notes)
+    yield from not_checked_lines(report, width, all_named=notes)
     cautions = cautions_for(report.findings)
     if cautions:
         yield []
@@ -124,7 +124,7 @@ def _findings(findings: Sequence[Finding], width: int) -> Iterator[Line]:
     if mild:
         yield []
     for first, alike in _by_place(mild):
-        yield from _short(first, width)
+        yield from short_lines(first, width)
         if alike:
             yield from wrapped(Words("  also", "quiet"), _alike_words(alike), _INDENT, width)
 
@@ -140,7 +140,7 @@ def _by_document(report: Report, findings: Sequence[Finding], width: int) -> Ite
         yield from _findings(own, width)
 
 
-def _unjudged(report: Report, width: int) -> Iterator[Line]:
+def unjudged_lines(report: Report, width: int) -> Iterator[Line]:
     """Say on the first screen why there is no verdict, each reason once."""
     if not report.unjudged:
         return
@@ -280,7 +280,8 @@ def _alike_words(alike: Sequence[Finding]) -> str:
     return f"the same at this place {len(alike)} times more{named}; each with --show json"
 
 
-def _short(finding: Finding, width: int) -> Iterator[Line]:
+def short_lines(finding: Finding, width: int) -> Iterator[Line]:
+    """Lay a finding out in one paragraph."""
     text = f"{finding.message} ({place(finding.at)})"
     if finding.remedy:
         text += f"; do: {finding.remedy}"
@@ -305,7 +306,7 @@ def _set_aside(report: Report, width: int) -> Iterator[Line]:
         yield from wrapped(Words(grade, grade), aside_words(item), _INDENT, width)
 
 
-def _not_checked(report: Report, width: int, *, all_named: bool) -> Iterator[Line]:
+def not_checked_lines(report: Report, width: int, *, all_named: bool) -> Iterator[Line]:
     """Ask each card once for what it lacks, first for what could have found a stop."""
     if not report.not_checked:
         return

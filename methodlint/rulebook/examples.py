@@ -21,6 +21,7 @@ from typing import Any
 
 from methodlint.checking.check import judge_documents
 from methodlint.checking.report import Report
+from methodlint.checking.review import review_loaded
 from methodlint.documents.library import MemoryLibrary
 from methodlint.documents.loading import (
     KINDS,
@@ -179,6 +180,8 @@ def judge_example(example: Example, rules: tuple[Rule, ...]) -> Report:
         return _judge_change(example, rules)
     documents = lab_with(example.text)
     library = _library(documents)
+    if example.rule.startswith("history."):
+        return review_loaded(library, documents["logbook"], None, rules).report
     return judge_documents(library, targets_among(documents, rules), rules)
 
 

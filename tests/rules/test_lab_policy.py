@@ -10,6 +10,7 @@ import pytest
 from methodlint.checking.report import Report
 from methodlint.documents.kinds.lab import ExposureLimits, Policy, TransferAllowances
 from tests.rules.harness import judged
+from tests.rules.history.logged import GOOD, daily, findings
 from tests.rules.sequence.lines import controls, line, samples, sequence
 
 QC = controls("lower")
@@ -89,6 +90,7 @@ ELSEWHERE = {
     "bottle_reserve": "test_a_bottle_is_filled_with_the_lab_s_reserve",
     "allowance_set": "test_the_lab_chooses_its_allowance_set",
     "transfer_allowances": "test_the_lab_chooses_its_allowance_set",
+    "review": "test_the_lab_sets_from_when_a_review_speaks",
 }
 
 
@@ -178,3 +180,22 @@ def test_the_purpose_of_a_document_goes_before_that_of_the_lab() -> None:
     )
     (found,) = judged(text, "sequence.no-sst").findings
     assert found.grade == "note"
+
+
+@pytest.mark.parametrize(
+    ("threshold", "values", "key", "rule"),
+    [
+        ("resistance_change: 60 %", (*GOOD, 238, 239, 240, 240), "start_pressure: {} bar", "column-resistance-rises"),
+        ("plates_loss: 60 %", (*[9000] * 6, *[6000] * 4), "peak: a, plates: {}", "plates-fall"),
+        ("retention_change: 9 %", (*[2.5] * 6, *[2.65] * 4), "peak: a, retention_time: {} min", "retention-drifts"),
+        ("co2_difference: 90 %", (83.0, 82.0, 81.0), "injections: 40, weight_after: {} kg", "co2-weighed-differs"),
+        ("first_runs: 9", (*GOOD, 238, 239, 240, 240), "start_pressure: {} bar", "column-resistance-rises"),
+    ],
+)  # fmt: skip
+def test_the_lab_sets_from_when_a_review_speaks(
+    threshold: str, values: tuple[float, ...], key: str, rule: str
+) -> None:
+    text = daily(values, key)
+    assert findings(text, f"history.{rule}") != []
+    lab = f"kind: lab\npolicy: {{review: {{{threshold}}}}}\n"
+    assert findings(text, f"history.{rule}", lab) == []

@@ -47,6 +47,27 @@ class TransferAllowances(Part):
     outlet_pressure: ShareAnyBasis | None = Field(default=None, description="Relative.")
 
 
+class ReviewThresholds(Part):
+    """From which change on the review of a logbook says something."""
+
+    first_runs: PositiveCount | None = Field(
+        default=None, description="Readings that set the level of all later ones; else 5."
+    )
+    resistance_change: PositiveShareAnyBasis | None = Field(
+        default=None, description="Of a column's flow resistance, either way; else 15 %."
+    )
+    plates_loss: PositiveShareAnyBasis | None = Field(
+        default=None, description="Of the plates at first; else 25 %."
+    )
+    retention_change: PositiveShareAnyBasis | None = Field(
+        default=None, description="Of the retention time at first, either way; else 3 %."
+    )
+    co2_difference: PositiveShareAnyBasis | None = Field(
+        default=None,
+        description="Of the CO2 predicted, beside what the scale may be off; else 10 %.",
+    )
+
+
 class Policy(Part):
     """Thresholds; a missing one takes the default printed in the rule's page."""
 
@@ -125,6 +146,9 @@ class Policy(Part):
         description="Allowances that transfers are held against where the method names none.",
     )
     transfer_allowances: TransferAllowances | None = None
+    review: ReviewThresholds | None = Field(
+        default=None, description="Thresholds for reviews of logbooks."
+    )
 
 
 class Lab(Document):

@@ -116,5 +116,8 @@ def number(figure: float, digits: int = _DIGITS) -> str:
 
 
 def counted(count: int, word: str) -> str:
-    """Write a count with its word: ``1 fault``, ``2 faults``."""
-    return f"{count} {word}" if count == 1 else f"{count} {word}s"
+    """Write a count with its word: ``1 fault``, ``2 faults``, ``2 entries``."""
+    if count == 1:
+        return f"{count} {word}"
+    many = f"{word[:-1]}ies" if word.endswith("y") and word[-2] not in "aeiou" else f"{word}s"
+    return f"{count} {many}"

@@ -43,6 +43,7 @@ SETTINGS: dict[str, tuple[int, float | None]] = {
     "exposure_limits": (_MORE, math.inf),
     "allowance_set": (_MORE, 1),
     "transfer_allowances": (_MORE, None),
+    "review": (_MORE, None),
 }
 """For each threshold of `policy`: whether more or less of it lets more pass, and what counts
 where it is not set [SI units]; None where that differs from card to card."""
@@ -103,7 +104,9 @@ def _flat(lab: Loaded | None) -> dict[Path, Any]:
     found: dict[Path, Any] = {}
     for name in SETTINGS:
         value = getattr(policy, name, None)
-        if name in ("exposure_limits", "transfer_allowances") and isinstance(value, BaseModel):
+        if name in ("exposure_limits", "transfer_allowances", "review") and isinstance(
+            value, BaseModel
+        ):
             for key, below in value:
                 items = below.items() if isinstance(below, dict) else [(None, below)]
                 found |= {(name, key) if k is None else (name, key, k): v for k, v in items}
