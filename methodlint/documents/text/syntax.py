@@ -23,6 +23,36 @@ from methodlint.documents.text.visible import escape, excerpt, is_hidden
 _LONG_KEY = re.compile(r"[ \t-]*[^\r\n:]{1025,}:")
 
 
+_MAPPING = "block mapping|block collection|simple key"
+
+# The first row that fits: what the parser says (of tabs it "violates", or stands where one is expected),
+# while parsing what, at which sign that is the first of its line ("first" for any, "after" for none),
+# message, remedy, and whether the place is where the construct was opened.
+_SENTENCES = (
+    ("did not find expected key", "", ":", "a key is missing before the colon", "write one, or take the line out", False),
+    ("mapping values are not allowed", "", "", "a second colon in one value, or a key that does not line up with its neighbours", 'quote a value that holds ": "; give keys of one level the same number of blanks', False),
+    ("unexpected ':'", "", "", "a colon inside brackets or braces that no blank follows", "write a blank behind the colon of a key; quote a value that holds a colon", False),
+    ("tab character.*indentation|indentation.*tab character", "", "", "a tab indents this line", "indent with blanks, never with tabs", False),
+    ("expected <document start>", "", "", "this line stands further out than the first line of the document", "begin all keys of the document at the same column, best at the first", False),
+    ("block sequence entries are not allowed", "", "", "a dash behind a key begins no list in the same line", 'write each item in a line of its own below the key, as "- item"; no dash for no value', False),
+    ("mapping keys are not allowed", "", "", "a lone question mark is no value", "write the value, or take the key out; put a text in quotation marks", False),
+    ("end of stream|document indicator", "quoted scalar", "", "a quotation mark is opened here and never closed", "close it", True),
+    ("", "quoted scalar", "", "a backslash inside quotation marks starts no known escape", "write two backslashes, or use single quotation marks", False),
+    ("", "flow sequence", "", "a square bracket is opened here and not closed", "close it with ]", True),
+    ("", "flow mapping", "", "a brace is opened here and not closed", "close it with }", True),
+    ("expected '-' indicator", "", "first", "a key stands where the list above goes on with a dash", "begin the line with a dash and a blank, or indent the key as those of the item above", False),
+    ("expected key", "block mapping", "-", "a dash stands among keys that line up with it", "indent the dash further than the key that the list belongs to, or write a key", False),
+    ("could not find expected ':'", _MAPPING, "", "a line that is neither a key with a colon nor the rest of a value", 'write "key: value", with a blank; indent what goes on with the value above', True),
+    ("", _MAPPING, "after", "something follows a value that is finished, or a second & or ! a first", "put the whole value in quotation marks", False),
+    ("", _MAPPING, "", "this line does not line up with the lines above it", "give all keys of one mapping, and all dashes of one list, the same number of blanks", False),
+    ("line break|indicator", "block scalar", "", "a value that begins with | or > holds the lines below it, and nothing else in its line", "put the value in quotation marks, or begin the text in the next line", True),
+    ("", "block scalar", "", "the lines of a text block are not indented alike", "indent them alike", False),
+    ("", "alias|anchor", "", "a name is missing behind & or *", "put the value in quotation marks", False),
+    ("", "directive", "", "a line cannot start with %, which begins a directive", "take it out; a comment starts with #", True),
+    ("", "tag", "", "a tag (!) that cannot be read", "take it out, or put a text that starts with ! in quotation marks", True),
+)  # fmt: skip
+
+
 def syntax_problem(error: Any, text: str, lines: LineTable) -> Problem:
     """Make one problem of a parser's exception.
 
@@ -42,23 +72,22 @@ def syntax_problem(error: Any, text: str, lines: LineTable) -> Problem:
     if "mapping values" in said or "expected ':'" in said:
         start = line_start(text, _index(opened, index) if opened is not None else index)
         if _LONG_KEY.match(text, start):
-            return Problem(
-                UNREADABLE, "fault", (), lines.place(start, start + 1),
-                "a key of more than 1024 characters", "shorten it; a long text is a value",
-            )  # fmt: skip
+            message = "a key of more than 1024 characters"
+            return _unreadable(lines, start, message, "shorten it; a long text is a value")
     slip = _slip(said, context, text, index, None if opened is None else _index(opened, index))
     if slip is not None:
-        place = lines.place(slip.index, slip.index + 1)
-        return Problem(UNREADABLE, "fault", (), place, slip.message, slip.remedy)
+        return _unreadable(lines, slip.index, slip.message, slip.remedy)
     message, remedy, at_opening = _words(said, context, text, index)
     if at_opening and opened is not None:
         start = _index(opened, len(text))
         end_line = lines.position(index)[0]
         if end_line > lines.position(start)[0]:
             remedy = f"{remedy}; reading stopped at line {end_line}"
-        return Problem(
-            UNREADABLE, "fault", (), lines.place(start, start + 1), message, remedy
-        )  # fmt: skip
+        return _unreadable(lines, start, message, remedy)
+    return _unreadable(lines, index, message, remedy)
+
+
+def _unreadable(lines: LineTable, index: int, message: str, remedy: str) -> Problem:
     return Problem(UNREADABLE, "fault", (), lines.place(index, index + 1), message, remedy)
 
 
@@ -88,105 +117,10 @@ def _words(said: str, context: str, text: str, index: int) -> tuple[str, str, bo
     if "cannot start any token" in said:
         return *_bad_start(character, text, index), False
     before = text[line_start(text, index) : index].strip(" -?")
-    if "did not find expected key" in said and character == ":" and not before:
-        return "a key is missing before the colon", "write one, or take the line out", False
-    if "mapping values are not allowed" in said:
-        return (
-            "a second colon in one value, or a key that does not line up with its neighbours",
-            'quote a value that holds ": "; give keys of one level the same number of blanks',
-            False,
-        )
-    if "unexpected ':'" in said:
-        return (
-            "a colon inside brackets or braces that no blank follows",
-            "write a blank behind the colon of a key; quote a value that holds a colon",
-            False,
-        )
-    # the parser says so in two ways: it "violates", or stands where one is expected
-    if "tab character" in said and "indentation" in said:
-        return "a tab indents this line", "indent with blanks, never with tabs", False
-    if "expected <document start>" in said:
-        return (
-            "this line stands further out than the first line of the document",
-            "begin all keys of the document at the same column, best at the first",
-            False,
-        )
-    if "block sequence entries are not allowed" in said:
-        return (
-            "a dash behind a key begins no list in the same line",
-            'write each item in a line of its own below the key, as "- item"; no dash for no value',
-            False,
-        )
-    if "mapping keys are not allowed" in said:
-        return (
-            "a lone question mark is no value",
-            "write the value, or take the key out; put a text in quotation marks",
-            False,
-        )
-    if "quoted scalar" in context:
-        if "end of stream" in said or "document indicator" in said:
-            return "a quotation mark is opened here and never closed", "close it", True
-        return (
-            "a backslash inside quotation marks starts no known escape",
-            "write two backslashes, or use single quotation marks",
-            False,
-        )
-    if "flow sequence" in context:
-        return "a square bracket is opened here and not closed", "close it with ]", True
-    if "flow mapping" in context:
-        return "a brace is opened here and not closed", "close it with }", True
-    if "expected '-' indicator" in said and before == "":
-        return (
-            "a key stands where the list above goes on with a dash",
-            "begin the line with a dash and a blank, or indent the key as those of the item above",
-            False,
-        )
-    if "block mapping" in context and "expected key" in said and character == "-" and not before:
-        return (
-            "a dash stands among keys that line up with it",
-            "indent the dash further than the key that the list belongs to, or write a key",
-            False,
-        )
-    if "block mapping" in context or "block collection" in context or "simple key" in context:
-        if "could not find expected ':'" in said:
-            return (
-                "a line that is neither a key with a colon nor the rest of a value",
-                'write "key: value", with a blank; indent what goes on with the value above',
-                True,
-            )
-        if before:
-            return (
-                "something follows a value that is finished, or a second & or ! a first",
-                "put the whole value in quotation marks",
-                False,
-            )
-        return (
-            "this line does not line up with the lines above it",
-            "give all keys of one mapping, and all dashes of one list, the same number of blanks",
-            False,
-        )
-    if "block scalar" in context and ("line break" in said or "indicator" in said):
-        return (
-            "a value that begins with | or > holds the lines below it, and nothing else in its line",
-            "put the value in quotation marks, or begin the text in the next line",
-            True,
-        )
-    if "block scalar" in context:
-        return "the lines of a text block are not indented alike", "indent them alike", False
-    if "alias" in context or "anchor" in context:
-        return "a name is missing behind & or *", "put the value in quotation marks", False
-    if "directive" in context:
-        return (
-            "a line cannot start with %, which begins a directive",
-            "take it out; a comment starts with #",
-            True,
-        )
-    if "tag" in context:
-        return (
-            "a tag (!) that cannot be read",
-            "take it out, or put a text that starts with ! in quotation marks",
-            True,
-        )
+    places = ("", "after") if before else ("", "first", character)
+    for problem, construct, place, message, remedy, at_opening in _SENTENCES:
+        if place in places and re.search(problem, said) and re.search(construct, context):
+            return message, remedy, at_opening
     phrase = excerpt(said or type(said).__name__, 80)
     return (
         f"the text is no YAML at this place ({phrase})",
