@@ -83,7 +83,7 @@ def judge(case: RunCase) -> Iterator[Finding]:
         f"apart, {show(one.width, 'time')} and {show(two.width, 'time')} wide at the base",
         found=Measure(found),
         limit=Measure(wanted),
-        band=Measure(band),
+        band=Measure(band) if band else None,
         remedy="compare times and widths with the run that they are from, then the limit",
         also=(case.at("method.suitability.resolution"),),
     )

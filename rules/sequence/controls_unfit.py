@@ -71,40 +71,43 @@ def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
         standards = [line for line in lines if line.line.kind == "calibrator"]
         controls = [line for line in lines if line.line.kind == "control"]
         yield from _stocks(case, standards, controls)
-        amounts = [value for line in standards if (value := _amount(line)) is not None]
+        amounts: dict[str, list[float]] = {}
+        for line in standards:
+            for terms, value in _amounts(line):
+                amounts.setdefault(terms, []).append(value)
         if amounts:
-            yield from _places(case, controls, min(amounts), max(amounts))
+            yield from _places(case, controls, amounts)
 
 
-def _amount(line: LineRun) -> float | None:
-    if line.line.level is not None:
-        return float(line.line.level)
-    return line.line.concentration.si if line.line.concentration is not None else None
+def _amounts(line: LineRun) -> list[tuple[str, float]]:
+    """What is told of a standard above zero, by the terms that it is told in."""
+    level, amount = line.line.level, line.line.concentration
+    found = [("level", float(level))] if level is not None else []
+    found += [(amount.dimension, amount.si)] if amount is not None else []
+    return [item for item in found if item[1] > 0.0]
 
 
 def _places(
-    case: BatchCase, controls: list[LineRun], lowest: float, highest: float
+    case: BatchCase, controls: list[LineRun], amounts: dict[str, list[float]]
 ) -> Iterator[Finding | NotChecked]:
-    low, high = (lowest + part * (highest - lowest) for part in _MIDDLE)
-    spans = {
-        "lower": (lowest, _LOW * lowest, "at most three times the lowest level"),
-        "middle": (low, high, "30 to 50 % of the range"),
-        "upper": (_HIGH * highest, highest, "75 % and more of the highest level"),
-    }
     seen = set()
     for line in controls:
         place = line.line.control_level
         if place is None or place in seen:
             continue
         seen.add(place)
-        value, (least, most, words) = _amount(line), spans[place]
-        if value is None:
+        told = [(terms, value) for terms, value in _amounts(line) if terms in amounts]
+        if not told:
             yield case.not_checked(
                 case.line_at(line.index),
                 f"sequence.lines[{line.index}].level",
-                f"where the {place} control lies is not known",
+                f"where the {place} control lies is not known in the calibrators' terms",
             )
-        elif not least / _HAIR <= value <= most * _HAIR:
+            continue
+        value = told[0][1]
+        lowest, highest = min(amounts[told[0][0]]), max(amounts[told[0][0]])
+        least, most, words = _span(place, lowest, highest)
+        if not least / _HAIR <= value <= most * _HAIR:
             yield case.finding(
                 case.line_at(line.index),
                 "caution",
@@ -116,6 +119,15 @@ def _places(
                 remedy=f"prepare it at {least / lowest:.3g} to {most / lowest:.3g} times the lowest "
                 "level",
             )
+
+
+def _span(place: str, lowest: float, highest: float) -> tuple[float, float, str]:
+    if place == "lower":
+        return lowest, _LOW * lowest, "at most three times the lowest level"
+    if place == "upper":
+        return _HIGH * highest, highest, "75 % and more of the highest level"
+    low, high = (lowest + part * (highest - lowest) for part in _MIDDLE)
+    return low, high, "30 to 50 % of the range"
 
 
 def _stocks(

@@ -101,7 +101,7 @@ RECORDS: tuple[Kind, ...] = (
         times=3,
     ),
     Kind(
-        "sequence.retired-document-used",
+        "sequence.pinned-edition-differs",
         "lab ms-lab",
         lambda c: [
             ("method.edition", 4),
@@ -111,7 +111,7 @@ RECORDS: tuple[Kind, ...] = (
     Kind(
         "document.value-implausible",
         SEQUENCES,
-        pick("solvents.bottles[1].expires", "2127-10-31", "2086-01-31"),
+        pick("solvents.bottles[1].expires", "2091-10-31", "2086-01-31"),
     ),
     Kind(
         "document.value-implausible",

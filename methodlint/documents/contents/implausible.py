@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from pydantic import BaseModel
 
+from methodlint.documents.contents.placeholders import FIRST_YEAR, LAST_YEAR
 from methodlint.documents.contents.walk import parts, quantities
 from methodlint.documents.kinds.base import Document
 from methodlint.documents.quantities.format import show
@@ -225,7 +226,9 @@ def _dates(document: Document) -> Iterator[Implausible]:
     for path, part in parts(document):
         for name in part.model_fields_set:
             value = getattr(part, name)
-            if isinstance(value, datetime.date) and not _FIRST <= value.year <= _LAST:
+            if not isinstance(value, datetime.date) or _FIRST <= value.year <= _LAST:
+                continue
+            if FIRST_YEAR <= value.year <= LAST_YEAR:  # what lies beyond keeps a place
                 message = f"{path_text((*path, name))} is {value.isoformat()}: no year of this work"
                 yield Implausible((*path, name), message, f"a year from {_FIRST} to {_LAST}")
 

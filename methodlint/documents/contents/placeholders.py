@@ -20,7 +20,7 @@ _COPY = re.compile(r"copy of\b.*|.*[ -]copy(?: ?\(\d+\))?|untitled.*|new documen
 _SERIAL = re.compile(
     r"(?:sn|s/n|no|nr|serial)?[-_ #.]*(?:0{3,}|1234(?:5\d*)?|x{2,})", re.IGNORECASE
 )
-_FIRST_YEAR, _LAST_YEAR = 1971, 2100
+FIRST_YEAR, LAST_YEAR = 1971, 2100
 _FREE_TEXT = frozenset({"comment"})
 
 
@@ -52,5 +52,5 @@ def placeholders(document: Document, data: dict[str, Any]) -> Iterator[tuple[Pat
     for path, part in parts(document):
         for name in part.model_fields_set:
             value = getattr(part, name)
-            if isinstance(value, datetime.date) and not _FIRST_YEAR <= value.year <= _LAST_YEAR:
+            if isinstance(value, datetime.date) and not FIRST_YEAR <= value.year <= LAST_YEAR:
                 yield (*path, name), value.isoformat()[:10]

@@ -150,6 +150,9 @@ def worst_against(
 def cut_off(case: RunCase) -> tuple[float, At] | None:
     """Lowest pressure [Pa] at which the pumps stop by themselves, and where it is written."""
     found: list[tuple[float, At]] = []
+    stops = case.get("instrument.trips.stops")
+    if stops is not None and not {"CO2 pump", "modifier pump"} <= set(stops):
+        return None  # a limit that leaves a pump running is none
     for where in ("method.pressure_limits.high", "instrument.trips.high_pressure"):
         value = case.get(where)
         if value is not None:

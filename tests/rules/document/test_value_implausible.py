@@ -70,3 +70,9 @@ def test_a_year_far_away(text: str) -> None:
 def test_a_limit_of_suitability_that_cannot_fail(limit: str) -> None:
     (found,) = found_in(f"kind: method\nsuitability: {{{limit}}}\n", RULE)
     assert found.grade == "caution"
+
+
+def test_silent_for_a_year_that_only_keeps_a_place() -> None:
+    """9999 and 1970 are reported as left to be filled in."""
+    bottle = "kind: solvents\nbottles: [{line: a, liquid: water, expires: 2999-01-01}]\n"
+    assert found_in(bottle, RULE) == []

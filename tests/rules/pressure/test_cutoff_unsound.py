@@ -81,3 +81,11 @@ def test_a_run_beyond_a_rating_is_reported_by_that_rating_alone() -> None:
     yaml = lab("240 bar") + "---\nkind: column\npressure_rating: 250 bar\n"
     found = findings(yaml, RULE, "pressure.column-rating-exceeded")
     assert [one.rule for one in found] == ["pressure.column-rating-exceeded"]
+
+
+def test_a_limit_that_stops_only_one_of_the_pumps_is_none() -> None:
+    one = "trips: {high_pressure: 345 bar, stops: [CO2 pump]}"
+    [found] = findings(lab("340 bar", one), RULE)
+    assert found.grade == "stop"
+    both = "trips: {high_pressure: 345 bar, stops: [CO2 pump, modifier pump]}"
+    assert findings(lab("340 bar", both), RULE) == []

@@ -59,3 +59,11 @@ def test_one_stock_for_both_is_a_caution() -> None:
     (found,) = findings(bio(standards("S-17"), controls(stock="S-17")), RULE)
     assert found.grade == "caution"
     assert "one stock, 'S-17'" in found.message
+
+
+def test_levels_and_concentrations_are_not_mixed() -> None:
+    """Calibrators by level, a control by concentration: nothing can be compared."""
+    told = [line("control", "QL", control_level="lower", concentration="5 mg/mL")]
+    report = judged(bio(calibrators(1, 100), told), RULE)
+    assert report.findings == []
+    assert [item.missing for item in report.not_checked] == [("sequence.lines[2].level",)]

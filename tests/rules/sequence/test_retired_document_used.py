@@ -31,34 +31,3 @@ def test_a_method_that_is_judged_by_itself_is_a_caution() -> None:
     rules = tuple(rule for rule in built_in_rules() if rule.id == RULE)
     report = judge_documents(_library(documents), [documents["method"]], rules)
     assert [f.grade for f in report.findings] == ["caution"]
-
-
-def _pinned(pin: str, more: str = "") -> str:
-    return (
-        "kind: method\nedition: 4\n---\nkind: sequence\n"
-        f"pins: [{{document: method, {pin}}}]\n{more}"
-    )
-
-
-def test_silent_for_the_edition_that_is_named() -> None:
-    assert findings(_pinned("edition: 4"), RULE) == []
-    assert findings(_pinned("edition: '4'"), RULE) == []
-
-
-def test_silent_for_a_draft_and_for_a_document_that_the_run_does_not_use() -> None:
-    assert findings(_pinned("edition: 3", "status: draft\n"), RULE) == []
-    assert (
-        findings(_pinned("edition: 3").replace("document: method", "document: other"), RULE) == []
-    )
-
-
-def test_another_edition_than_the_sequence_names_is_a_fault() -> None:
-    (found,) = findings(_pinned("edition: 3"), RULE)
-    assert found.grade == "fault"
-    assert "has edition 4, the sequence names edition 3" in found.message
-
-
-def test_another_hash_than_the_sequence_names_is_a_fault() -> None:
-    (found,) = findings(_pinned("hash: 1-0000"), RULE)
-    assert found.grade == "fault"
-    assert "of the hash 1-0000" not in found.message.partition("names")[0]
