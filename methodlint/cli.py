@@ -20,6 +20,7 @@ from methodlint.commands.output import let_go_of_output
 from methodlint.commands.review import review
 from methodlint.commands.rules import rules, try_rules, why
 from methodlint.commands.schema import schema
+from methodlint.commands.start import start
 from methodlint.commands.transfer import transfer
 from methodlint.commands.window import window
 from methodlint.version import __version__
@@ -51,6 +52,7 @@ commands.add_command(new)
 commands.add_command(review)
 commands.add_command(rules)
 commands.add_command(schema)
+commands.add_command(start)
 commands.add_command(transfer)
 commands.add_command(try_rules)
 commands.add_command(why)

@@ -53,6 +53,10 @@ class Layout:
     volume: npt.NDArray[np.float64]
     temperature: npt.NDArray[np.float64]
 
+    def downstream_of(self, number: int) -> Layout:
+        """The slices downstream of one, cut as they are here; of a layout (S,)."""
+        return Layout(**{f.name: getattr(self, f.name)[number + 1 :] for f in fields(Layout)})
+
     @property
     def slices(self) -> int:
         """S, the number of slices."""

@@ -310,8 +310,17 @@ class Case:
     def not_checked(self, at: str | At, missing: str, reason: str = "") -> NotChecked:
         """Say that a part of a rule could not be applied, and which figure it lacks."""
         place = self.at(at) if isinstance(at, str) else at
-        asks = (ask_for(missing, place.document),)
+        asks = (ask_for(missing, self._card_of(missing, place.document)),)
         return NotChecked(self.rule_id, place, (missing,), reason, asks=asks)
+
+    def _card_of(self, missing: str, document: Loaded) -> Loaded:
+        """The document that should give a figure, where another one is pointed at."""
+        kind = missing.partition(".")[0]
+        if kind == document.kind:
+            return document
+        if kind == "lab" and self.lab is not None:
+            return self.lab
+        return self.documents.get(kind, document)
 
     def change(self, where: str | At, value: Any, *, insert: bool = False) -> Change:
         """Build one change of a candidate."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from methodlint.documents.quantities.format import counted
 from methodlint.judging.finding import Ask, NotChecked
@@ -58,62 +58,74 @@ class CardGap:
         return f"{stops}; also {others}" if others else stops
 
 
+@dataclass
+class _Card:
+    """What one document is asked for, and the checks that are told with it."""
+
+    file: str
+    kind: str
+    keys: dict[str, None] = field(default_factory=dict)
+    items: dict[NotChecked, None] = field(default_factory=dict)
+    needed_by: dict[NotChecked, None] = field(default_factory=dict)
+
+
 def gaps_of(items: Iterable[NotChecked]) -> list[CardGap]:
     """Group what was not checked, those first that could have found a stop.
 
-    A card is one entry, with all that it lacks; so are cards that lack the same. Where many
-    documents of a kind each lack something else, an entry is what is missing instead: whichever
-    takes fewer entries. Cards that a document does not name are an entry of their own.
+    A document is one entry, with all that it lacks; so are documents that lack the same. A check
+    that lacks something in several of them is told with the first. Where many documents of a kind
+    each lack something else, an entry is what is missing instead: whichever takes fewer entries.
+    Cards that a document does not name are an entry of their own.
     """
-    by_kind: dict[str, list[NotChecked]] = {}
-    for item in sorted(items, key=lambda item: not item.can_stop):
-        by_kind.setdefault(item.at.document.kind, []).append(item)
+    cards = _cards(sorted(items, key=lambda item: not item.can_stop))
+    by_kind: dict[str, list[_Card]] = {}
+    for card in cards:
+        by_kind.setdefault(card.kind, []).append(card)
     gaps: list[CardGap] = []
     for of_kind in by_kind.values():
-        cards: dict[tuple[str, bool], list[NotChecked]] = {}
-        figures: dict[tuple[object, ...], list[NotChecked]] = {}
-        for item in of_kind:
-            cards.setdefault((item.at.document.file, _names_no_card(item)), []).append(item)
-            figures.setdefault((*_keys(item), _names_no_card(item)), []).append(item)
-        alike: dict[frozenset[tuple[str, ...]], list[NotChecked]] = {}
-        for of_card in cards.values():
-            alike.setdefault(frozenset(map(_keys, of_card)), []).extend(of_card)
+        alike: dict[frozenset[str], list[_Card]] = {}
+        figures: dict[tuple[str, ...], list[_Card]] = {}
+        for card in of_kind:
+            alike.setdefault(frozenset(card.keys), []).append(card)
+            for item in card.items or card.needed_by:
+                own = tuple(a.what for a in _asks(item) if a.file == card.file)
+                part = _Card(card.file, card.kind, dict.fromkeys(own), {item: None})
+                figures.setdefault(own, []).append(part)
         groups = min(alike.values(), figures.values(), key=len)
         gaps += map(_gap, groups)
     return sorted(gaps, key=lambda gap: (not gap.stops, gap.missing, gap.files))
 
 
-def _names_no_card(item: NotChecked) -> bool:
-    """Whether all that it lacks stands in cards that its document does not name."""
-    return bool(item.asks) and all(ask.refers for ask in item.asks)
+def _cards(items: Iterable[NotChecked]) -> list[_Card]:
+    cards: dict[tuple[str, bool], _Card] = {}
+    for item in items:
+        asks = _asks(item)
+        refers = all(ask.refers for ask in asks)
+        # What stands in cards that are not named is asked for with them.
+        for number, ask in enumerate(a for a in asks if refers or not a.refers):
+            kind = item.at.document.kind if ask.file == item.at.file else ""
+            card = cards.setdefault((ask.file, refers), _Card(ask.file, kind))
+            card.kind = card.kind or kind
+            card.keys[ask.what] = None
+            card.needed_by[item] = None
+            if number == 0:
+                card.items[item] = None
+    return list(cards.values())
 
 
-def _keys(item: NotChecked) -> tuple[str, ...]:
-    """What to supply, as keys of the documents."""
-    return tuple(dict.fromkeys(_key(ask, item) for ask in item.asks)) or item.missing
+def _asks(item: NotChecked) -> tuple[Ask, ...]:
+    return item.asks or tuple(Ask(item.at.file, where) for where in item.missing)
 
 
-def _key(ask: Ask, item: NotChecked) -> str:
-    """The key, with its document where that is another one than the rest stands in."""
-    own = ask.file == item.at.document.file
-    return ask.what if own else f"{ask.what} in {ask.file}"
-
-
-def _gap(items: Iterable[NotChecked]) -> CardGap:
-    known = list(items)
-    stops = dict.fromkeys(item.rule for item in known if item.can_stop)
-    others = dict.fromkeys(item.rule for item in known if not item.can_stop)
-    keys = dict.fromkeys(name for item in known for name in _keys(item))
-    refers = all(map(_names_no_card, known))
-    if not refers:
-        # Cards that are not named are asked for by themselves.
-        named = {ask.what for item in known for ask in item.asks if ask.refers}
-        keys = {key: None for key in keys if key not in named} or keys
+def _gap(cards: Iterable[_Card]) -> CardGap:
+    known = list(cards)
+    told = [item for card in known for item in card.items or card.needed_by]
+    stops = {item.rule for item in told if item.can_stop}
     return CardGap(
-        missing=tuple(sorted(keys) if refers else keys),
-        files=tuple(dict.fromkeys(item.at.document.file for item in known)),
-        reasons=tuple(dict.fromkeys(item.reason for item in known if item.reason)),
+        missing=tuple(dict.fromkeys(key for card in known for key in card.keys)),
+        files=tuple(dict.fromkeys(card.file for card in known)),
+        reasons=tuple(dict.fromkeys(item.reason for item in told if item.reason)),
         stops=tuple(sorted(stops)),
-        others=tuple(sorted(others)),
-        checks=len(known),
+        others=tuple(sorted({item.rule for item in told} - stops)),
+        checks=len(told),
     )

@@ -126,7 +126,7 @@ def _pressures(runs: list[Rehearsal]) -> dict[str, str]:
                 told["part"] = place.name
                 told["pressure"] = f"{bar(highest.value)} +{highest.band / 1e5:.0f}/{bar(limit)}"
     if runs:
-        told["margin"] = f"{thinnest / 1e5:+.0f}" if np.isfinite(thinnest) else "one phase"
+        told["margin"] = f"{thinnest / 1e5:+.0f}" if np.isfinite(thinnest) else "always"
     return told
 
 

@@ -44,7 +44,7 @@ def overview_lines(report: Report, width: int) -> Iterator[Line]:
     if not part:
         widths = widths[:-1]
     label = min(longest, width - 2 - sum(widths) - _GAP * len(widths))
-    stacked = label < _LEAST_NAME
+    stacked = label < min(longest, _LEAST_NAME)
     if stacked:
         yield line(Words("OVERVIEW", "head"))
     else:

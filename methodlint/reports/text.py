@@ -100,7 +100,7 @@ def report_lines(
             yield from wrapped("  -", text, 4, width)
     if not overview:
         yield from run_lines(report, width)
-    week = week_block(report)
+    week = week_block(report, brief=overview)
     if week is not None:
         yield []
         yield from block_lines(week, width)

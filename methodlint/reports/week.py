@@ -49,19 +49,25 @@ def _all(calendar: Calendar | None) -> tuple[Booking, ...]:
     return (*calendar.dated, *calendar.undated) if calendar is not None else ()
 
 
-def week_block(report: Report) -> CardRows | None:
-    """Lay the calendar of a report out; None without one."""
+def week_block(report: Report, *, brief: bool = False) -> CardRows | None:
+    """Lay the calendar of a report out; None without one.
+
+    Parameters
+    ----------
+    brief
+        Without verdict and CO2 of each sequence, which a table above tells.
+    """
     calendar = report.calendar
     if calendar is None:
         return None
-    rows = [_row(report, one) for one in calendar.dated[:_MOST]]
+    rows = [_row(report, one, brief=brief) for one in calendar.dated[:_MOST]]
     more = len(calendar.dated) - _MOST
     if more > 0:
         rows.append(("and", f"{counted(more, 'more sequence')}; all of them with --show json"))
     return CardRows("week", "CALENDAR", (*rows, *_cylinder_rows(calendar), *_bottle_rows(calendar)))
 
 
-def _row(report: Report, booking: Booking) -> tuple[str, str]:
+def _row(report: Report, booking: Booking, *, brief: bool) -> tuple[str, str]:
     begins, ends = booking.begins, booking.ends
     assert begins is not None
     last = "end not known"
@@ -69,8 +75,9 @@ def _row(report: Report, booking: Booking) -> tuple[str, str]:
         same_day = ends.date() == begins.date()
         last = f"to {ends:%H:%M}" if same_day else f"to {ends:%a %m-%d %H:%M}"
     said = f"{last} on {booking.names.get('instrument', 'no bench')}: {booking.name}"
-    said += f", {sequence_verdict(report, booking).upper()}"
-    if booking.draw is not None:
+    if not brief:
+        said += f", {sequence_verdict(report, booking).upper()}"
+    if booking.draw is not None and not brief:
         said += f"; {show(booking.draw.demand, 'mass', 'kg')} CO2"
     if booking.unattended:
         said += f"; {show(booking.unattended, 'time', 'h')} with nobody there"

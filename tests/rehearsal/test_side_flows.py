@@ -98,6 +98,16 @@ def test_a_restrictor_takes_what_hagen_and_poiseuille_say() -> None:
     assert run.mass_flow[0, -1] == pytest.approx((1.0 - share) * run.mass_flow[0, at], rel=1e-6)
 
 
+def test_a_restrictor_takes_its_share_whatever_tubes_follow_it() -> None:
+    """A tube so wide that it is one slice of the train divides the stream like a narrow one."""
+    part = "{part: splitter, name: splitter, active: false, length: 0.5 m, bore: 25 um}"
+    wide = TRAIN.replace("PART", part).replace(
+        "length: 3 m, bore: 0.15", "length: 0.3 m, bore: 0.25"
+    )
+    share = float(rehearsed(ISOCRATIC + wide).split_share[0])
+    assert 0.0 < share < float(rehearsed(ISOCRATIC + TRAIN.replace("PART", part)).split_share[0])
+
+
 def test_runs_with_and_without_side_streams_are_stacked_together() -> None:
     texts = [ISOCRATIC, ISOCRATIC + MAKEUP.replace("LIQUID", "methanol") + TEE]
     together = rehearse_many([planned(text) for text in texts])

@@ -244,10 +244,9 @@ def split_by_restrictor(plan: RunPlan, time: FloatArray, found: March, rows: sli
     w, temperature = found.w_modifier[rows, at], found.temperature[rows, at]
     boundary = np.asarray(plan.fluid.upper_boundary_pressure(w, temperature))
     end = np.where(boundary > 0.0, boundary, CRITICAL_PRESSURE)
-    rest = plan.train.segments[splitter + 1 :]
     behind = slice(at + 1, layout.slices)
     outlet = found.pressure[rows, layout.slices]
-    main = Branch(Train(rest).layout(), outlet, found.temperature[rows, behind])
+    main = Branch(layout.downstream_of(at), outlet, found.temperature[rows, behind])
     side = Branch(Train((segment,)).layout(), end, temperature[:, None])
     into = found.mass_flow[rows, at]
     divided = split_flow(plan.fluid, main, side, into, w[:, None])

@@ -1,0 +1,1 @@
+"""A guided set-up of a lab folder: questions, templates, and what answers make of them."""
