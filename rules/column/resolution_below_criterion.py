@@ -39,10 +39,10 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from methodlint.judging.ask.detector import GUESS_BAND, PeakWidth, widths
-from methodlint.judging.ask.rule import Finding, Grade, Measure, RunCase, show
+from methodlint.judging.ask.rule import Finding, Measure, RunCase, show
 
 SUBJECT = "run"
-CLASSES = ("fault", "caution")
+CLASSES = ("caution",)
 NEEDS = ("method",)
 
 
@@ -74,10 +74,9 @@ def judge(case: RunCase) -> Iterator[Finding]:
         return
     found, one, two = worst
     band = GUESS_BAND * found if one.guessed or two.guessed else 0.0
-    grade: Grade = "fault" if found + band < wanted and case.quantitative else "caution"
     yield case.finding(
         f"method.expected_peaks[{two.index}]",
-        grade,
+        "caution",
         f"'{one.name}' and '{two.name}' are expected with a resolution of {found:.2g}, the method's "
         f"limit is {wanted:g}: {show((two.retention_time or 0.0) - (one.retention_time or 0.0), 'time')} "
         f"apart, {show(one.width, 'time')} and {show(two.width, 'time')} wide at the base",

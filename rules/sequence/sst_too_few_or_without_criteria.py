@@ -60,6 +60,7 @@ _SPREAD = 0.02
 _LIMITS = ("resolution", "tailing", "plates", "rsd", "signal_to_noise")
 _LIMITS_WANTED = 2
 _SIGNAL = 10.0
+_FREE = ("research", "screening")
 
 
 def judge(case: BatchCase) -> Iterator[Finding]:
@@ -113,7 +114,13 @@ def _of_assay(case: BatchCase, run: RunCase, count: int) -> Iterator[Finding]:
     method = run.documents["method"]
     content, spread = suits.content_margin, suits.rsd
     most = highest_spread(content.si, count) if content is not None else None
-    if case.quantitative and most and content and spread and spread.si > most * (1.0 + 1e-3):
+    if (
+        case.purpose not in _FREE
+        and most
+        and content
+        and spread
+        and spread.si > most * (1.0 + 1e-3)
+    ):
         yield case.finding(
             case.at(method, "suitability.rsd"),
             "caution",
