@@ -149,9 +149,9 @@ def check(
     if hold_new and against is None and changed_from is None:
         raise Refused("--hold-new needs --against REPORT or --changed-from REVISION")
     if changed_from is not None and (paths or paths_from is not None or against is not None):
-        raise Refused("--changed-from asks git for the paths and the base: give neither beside it")
+        raise Refused("--changed-from asks git for the paths and the base: give neither with it")
     if dependents and (odd := [p for p in paths if p.startswith("-") and not os.path.lexists(p)]):
-        raise Refused(f"there is no file {odd[0]}; options stand before the two dashes")
+        raise Refused(f"there is no file {odd[0]}; options go before the two dashes")
     if paths_from is not None:
         paths = [*paths, *listed(paths_from)]
     elif not paths and changed_from is None:

@@ -53,7 +53,7 @@ def _document(kind: str) -> Callable[[str | None], int]:
         if os.path.lexists(output):
             raise Refused(f"there is a file {output} already")
         _write(starter(kind), output, "-o")
-        click.echo(f"written: {output}; fill in what stands in <...>, then check it")
+        click.echo(f"written: {output}; fill in what is written <...>, then check it")
         return 0
 
     return write

@@ -65,4 +65,4 @@ def require_word(name: str, value: Any, words: tuple[str, ...]) -> None:
 
 
 def _wrong(name: str, wanted: str, value: Any) -> TypeError:
-    return TypeError(f"{name}: {wanted} is wanted, not {type(value).__name__}")
+    return TypeError(f"{name}: {wanted} is expected, not {type(value).__name__}")

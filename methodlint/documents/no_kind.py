@@ -43,7 +43,7 @@ def _no_kind(read: Read, kind: object, guess: Meant | None) -> Problem:
         message = f"'{visible(str(kind)[:80])}' is not a kind of document"
     remedy = f"kinds are: {', '.join(KINDS)}"
     if guess is not None and guess.beneath:
-        message += f"; a {guess.kind} is indented beneath '{visible(guess.beneath)}'"
+        message += f"; a {guess.kind} is indented below '{visible(guess.beneath)}'"
         remedy = "write its keys at the beginning of the line"
     elif guess is not None and guess.kind not in near[:1]:
         keys = ", ".join(guess.keys[:_MOST_KEYS])

@@ -86,7 +86,7 @@ def problem_from_error(
             message = f"'{_last(path)}' reads {shown}: {_lower(reason)}"
             return _problem("document.type-trap", path, read, message, _trap_remedy(kind)), path
     if kind == "string_type":
-        message = f"'{_last(path)}' reads {shown}: one value is wanted here"
+        message = f"'{_last(path)}' reads {shown}: one value is expected here"
         remedy = "write it without brackets" if isinstance(input_text, (list, tuple)) else ""
         return _problem("document.shape-wrong", path, read, message, remedy), path
     if kind == "too_long":
@@ -138,7 +138,7 @@ def _other_shape(
         remedy += f"; known there: {', '.join(keys)}" if len(keys) <= 24 else ""
     elif _SHAPES[kind] == "a list" and isinstance(value, str):
         remedy = f"write [{visible(value[:60].strip('()[]{} '))}]"
-    message = f"'{_last(path) or 'the document'}' reads {shown}: {_SHAPES[kind]} is wanted here"
+    message = f"'{_last(path) or 'the document'}' reads {shown}: {_SHAPES[kind]} is expected here"
     slip = _slip_in_shape(_SHAPES[kind], value)
     if slip is not None:
         message, remedy = f"{message}; {slip.message}", slip.remedy
@@ -154,7 +154,7 @@ def _slip_in_shape(wanted: str, value: Any) -> Slip | None:
         return (
             None
             if found is None
-            else dataclasses.replace(found, remedy="put a blank behind the dash")
+            else dataclasses.replace(found, remedy="put a space after the dash")
         )
     return slip_of_item(value) if isinstance(value, str) else None
 

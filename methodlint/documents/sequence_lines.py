@@ -98,7 +98,7 @@ def laid_out(read: Read, tables: TableSource | None) -> LaidOut | None:
         why = next((problem for problem in found if problem.breaks), None)
         problem = why or Problem(
             "document.shape-wrong", "fault", (at,), place, "no lines can be made of this",
-            "look at the problems beside it",
+            "see the other problems there",
         )  # fmt: skip
         done = _without_lines(read, root, found, problem)
         done.unexplained = None if why is not None else problem

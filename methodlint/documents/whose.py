@@ -37,7 +37,7 @@ class Meant:
     keys
         Keys of the document that belong to the kind.
     beneath
-        The key that the whole document is indented beneath; empty if it is not.
+        The key that the whole document is indented below; empty if it is not.
     """
 
     kind: str

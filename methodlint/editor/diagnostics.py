@@ -30,7 +30,7 @@ def diagnostics(judgement: OpenJudgement) -> Iterator[tuple[str, types.Diagnosti
     for finding in report.findings:
         yield finding.at.file, _of_finding(finding, judgement)
     for item in report.set_aside:
-        text = f"set aside by a deviation: {item.finding.message}"
+        text = f"accepted by deviation: {item.finding.message}"
         yield item.finding.at.file, _mark(item.finding.at, item.finding.rule, text, judgement)
     yield from _of_not_checked(report.not_checked, judgement)
     own = judgement.document.path if judgement.document is not None else ""
@@ -108,7 +108,7 @@ def _of_not_checked(
             why = f" ({item.reason})" if item.reason else ""
             rules.setdefault(f"{', '.join(item.missing)}{why}", []).append(item.rule)
         lines = [f"give {what} for {', '.join(dict.fromkeys(ids))}" for what, ids in rules.items()]
-        text = "\n".join(["not checked for want of a figure:", *lines])
+        text = "\n".join(["not checked, missing data:", *lines])
         yield file, _mark(together[0].at, "not-checked", text, judgement)
 
 

@@ -213,7 +213,7 @@ def _at_part(path: Path, run: Rehearsal) -> Iterator[str]:
 def _of_batch(document: Loaded, path: Path, case: BatchCase) -> Iterator[str]:
     batch = case.batch
     if batch.missing:
-        yield f"{case.name}: not rehearsed for want of {', '.join(m.where for m in batch.missing)}"
+        yield f"{case.name}: not rehearsed, missing {', '.join(m.where for m in batch.missing)}"
         return
     yield f"{case.name} ({_PREDICTED})"
     if document.kind == "sequence" and path[0] == "lines" and len(path) > 1:

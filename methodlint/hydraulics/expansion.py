@@ -88,7 +88,7 @@ def regulator_heats(
     liquids : sequence of tuple of ExpandedLiquid, N of them
         Modifier and makeup that come along with each, as liquids.
     end_pressure : float, optional
-        Behind the regulator [Pa, abs].
+        Downstream of the regulator [Pa, abs].
 
     Raises
     ------

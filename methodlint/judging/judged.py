@@ -13,7 +13,7 @@ from methodlint.judging.finding import Finding, Grade, NotChecked
 from methodlint.judging.unjudged import RuleFailed
 
 OwnGrades = Mapping[tuple[tuple[str, str, Path], str], Grade]
-"""Class of each finding by key and message, before it takes the class of what folds beneath."""
+"""Class of each finding by key and message, before it takes the class of what is grouped under it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +32,7 @@ class Judged:
     Attributes
     ----------
     own
-        Class of each finding by key and message, before it takes the class of what folds beneath.
+        Class of each finding by key and message, before it takes the class of what is grouped under it.
     ended_by
         The rule whose finding ended the judgement early; the rules after it were not asked.
     """

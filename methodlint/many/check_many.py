@@ -92,7 +92,7 @@ def check_many(
     if shown_from is not None:
         require_path("shown_from", shown_from)
     if executor is not None and not callable(getattr(executor, "submit", None)):
-        raise TypeError("executor: something with a method submit is wanted")
+        raise TypeError("executor: something with a method submit is expected")
     call = os.urandom(8).hex()
     here = shown_from or FilePath.cwd()
     work: list[tuple[Settings, Sequence[Asked]]] = []

@@ -63,10 +63,10 @@ def annotation_lines(prepared: Prepared) -> str:
             said.append(_command(level, {}, f"{more} of this level: see the report"))
         lines += said
     accepted = [f"lowered by the lab's policy: {text}" for text in lowered_words(report)]
-    accepted += [f"set aside by a deviation: {aside_words(item)}" for item in report.set_aside]
+    accepted += [f"accepted by deviation: {aside_words(item)}" for item in report.set_aside]
     if len(accepted) > _MOST_ACCEPTED:
         others = len(accepted) - _MOST_ACCEPTED
-        accepted[_MOST_ACCEPTED:] = [f"{others} more are lowered or set aside: see the report"]
+        accepted[_MOST_ACCEPTED:] = [f"{others} more are lowered or accepted: see the report"]
     lines += [_command("notice", {}, text) for text in accepted]
     lines.append(_command("notice", {}, _conclusion(report)))
     return "".join(f"{line}\n" for line in lines)

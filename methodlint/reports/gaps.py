@@ -44,7 +44,7 @@ class CardGap:
         keys = f"{', '.join(f'`{key}`' for key in first)} and `{last}`" if first else f"`{last}`"
         why = f" ({'; '.join(self.reasons)})" if self.reasons else ""
         if self.reasons[1:] and not all_named:
-            why = f" ({len(self.reasons)} reasons, told with --notes)"
+            why = f" ({len(self.reasons)} reasons, listed with --notes)"
         return f"{keys} in {', '.join(self.files)} for {counted(self.checks, 'more check')}{why}"
 
     def rules(self, *, all_named: bool = False) -> str:

@@ -152,7 +152,7 @@ def _set_aside(item: SetAside) -> str:
     who = f", approved by {visible(deviation.approved_by)}" if deviation.approved_by else ""
     until = f", until {deviation.until.isoformat()}" if deviation.until else ""
     said = f"{visible(item.finding.message)}: {visible(deviation.reason or '')}{who}{until}"
-    return f"set aside by a deviation: {item.finding.grade}: {said} ({visible(item.document.path)})"
+    return f"accepted by deviation: {item.finding.grade}: {said} ({visible(item.document.path)})"
 
 
 def _lacking(items: Iterable[NotChecked]) -> str:

@@ -92,7 +92,7 @@ def markdown_report(prepared: Prepared) -> str:
     _findings(page, prepared)
     lowered = (f"- {inert(text)}" for text in lowered_words(report))
     page.section("Lowered by the lab's policy", lowered)
-    page.section("Set aside by a deviation", _set_aside(report))
+    page.section("Accepted by deviation", _set_aside(report))
     stops = {
         f"- {inert(item.rule)} on {inert(item.subject)}: give {inert(', '.join(item.missing))}"
         for item in report.unchecked_stops

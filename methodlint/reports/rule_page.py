@@ -51,7 +51,7 @@ def page_lines(rule: Rule, width: int) -> Iterator[Line]:
     if rule.tags:
         yield from _fact("Waits for a purpose tag", ", ".join(rule.tags), width)
     if rule.causes:
-        yield from _fact("Folds beneath it", ", ".join(rule.causes), width)
+        yield from _fact("Grouped under it", ", ".join(rule.causes), width)
 
 
 def _fact(heading: str, text: str, width: int) -> Iterator[Line]:

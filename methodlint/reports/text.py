@@ -167,7 +167,7 @@ def _card(
     yield mark
     stops = [item for item in report.set_aside if item.finding.grade == "stop"]
     for rule in sorted({item.finding.rule for item in stops}):
-        yield line(Words(f"  a stop of {rule} is set aside by a deviation", "caution"))
+        yield line(Words(f"  a stop of {rule} is accepted by deviation", "caution"))
     for section in sections:
         held = is_held(report) and section.key in ("start", "signature")
         if section.key == "start":
@@ -324,7 +324,7 @@ def not_checked_lines(report: Report, width: int, *, all_named: bool) -> Iterato
         yield from wrapped(Words("  for", "quiet"), gap.rules(all_named=all_named), _INDENT, width)
     if rest:
         wanted = dict.fromkeys(where for item in rest for where in item.missing)
-        text = f"first put right what stands above; then {', '.join(sorted(wanted))}"
+        text = f"first correct what is listed above; then {', '.join(sorted(wanted))}"
         yield from wrapped("  supply", text, _INDENT, width)
         names = ", ".join(sorted({item.rule for item in rest}))
         yield from wrapped(Words("  for", "quiet"), names, _INDENT, width)

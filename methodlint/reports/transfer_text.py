@@ -62,7 +62,7 @@ def _table(entries: tuple[Entry, ...], width: int) -> Iterator[Line]:
     head = ("", "source", "by geometry alone", "proposed")
     beside = sum(widths) + len(widths) + 30 <= width
     yield [Words(_cells(head, widths).rstrip(), "head"), Words("  why", "head")] if beside else [
-        Words(_cells(head, widths).rstrip(), "head"), Words("; why beneath each", "head")
+        Words(_cells(head, widths).rstrip(), "head"), Words("; why below each", "head")
     ]  # fmt: skip
     before = ""
     for entry in entries:
@@ -108,7 +108,7 @@ def _corners(transfer: Transfer, width: int) -> Iterator[Line]:
         tone = ""
         if is_stiff(state.row):
             tone = "note"
-            text += "; a stiff liquid, not matched"
+            text += "; low compressibility, not matched"
         elif abs(left) > FAULT_ABOVE:
             tone = "fault"
         elif abs(left) > CAUTION_ABOVE:

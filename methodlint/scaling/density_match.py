@@ -37,7 +37,7 @@ source)."""
 
 STIFF_SHARE = 0.40
 STIFF_TEMPERATURE = 303.15
-"""From this share of modifier on, and at or below this temperature, the mobile phase is a stiff liquid
+"""From this share of modifier on, and at or below this temperature, the mobile phase is a liquid of low compressibility
 and no setting is worth changing for its density (common practice, no source)."""
 
 EQUAL_WITHIN = 2e-4

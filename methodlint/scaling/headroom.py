@@ -136,7 +136,7 @@ def allowed_pressure(load: Load, source: Load | None) -> float:
     """Highest pressure that a part may see [Pa].
 
     Nine tenths of the limit, and the unfavourable end of the band within the limit; but what the
-    source itself ran at is allowed where the target stands at least as much.
+    source itself ran at is allowed where the target withstands at least as much.
     """
     with_band = load.limit
     if load.pressure > load.floor:

@@ -58,12 +58,12 @@ class SettingLimits:
 
 
 def boundary_at(state: Settled, w_lowest: float, w_highest: float) -> float:
-    """Highest phase boundary behind the column over the compositions that occur [Pa].
+    """Highest phase boundary downstream of the column over the compositions that occur [Pa].
 
     Parameters
     ----------
     state
-        A settled state of the target; its temperatures behind the column count.
+        A settled state of the target; its temperatures downstream of the column count.
     w_lowest, w_highest
         Mass fractions of modifier that occur [-].
     """
@@ -116,7 +116,7 @@ def setting_limits(
     margin
         Kept above the phase boundary [Pa].
     usable
-        Share of the rating of a part behind the column that may be used; what a part beyond it
+        Share of the rating of a part downstream of the column that may be used; what a part beyond it
         means for a method that is written already is said by the rules of that part.
     """
     regulator = instrument.regulator

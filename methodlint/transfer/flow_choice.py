@@ -219,7 +219,7 @@ def _highest_flow(sides: Sides, tried: Attempt) -> tuple[float, str]:
             own = _own_flow(words, row)
             if own > pump.highest_flow.si * (1.0 + 1e-9):
                 text = (
-                    f"{words}: {show(own, 'volume flow')} wanted, it delivers "
+                    f"{words}: {show(own, 'volume flow')} needed, it delivers "
                     f"{show(pump.highest_flow.si, 'volume flow')}"
                 )
                 found.append((pump.highest_flow.si / own, text))
@@ -229,7 +229,7 @@ def _highest_flow(sides: Sides, tried: Attempt) -> tuple[float, str]:
         top = pump.envelope[-1].flow.si
         flow = max(_own_flow(words, row) for row in tried.rows)
         if flow > top * (1.0 + 1e-9):
-            text = f"{words}: {show(flow, 'volume flow')} wanted, its envelope ends at {show(top, 'volume flow')}"
+            text = f"{words}: {show(flow, 'volume flow')} needed, its envelope ends at {show(top, 'volume flow')}"
             found.append((top / flow, text))
     return min(found, key=lambda item: item[0])
 

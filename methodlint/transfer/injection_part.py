@@ -46,13 +46,13 @@ def draft_injection(draft: Draft, sides: Sides) -> None:
             if value <= part * card.loop.si * (1.0 + 1e-9):
                 draft.words(
                     "injection mode", ("injection", "mode"), injection.mode, "part-filled loop",
-                    "derived", f"the loop of {show(card.loop.si, 'volume')} is larger than wanted",
+                    "derived", f"the loop of {show(card.loop.si, 'volume')} is larger than needed",
                 )  # fmt: skip
             else:
                 value, limit = card.loop.si, "the loop, which is injected whole"
     how: How = "limited by" if limit else "derived"
     if limit:
-        why = f"wanted {show(wanted, 'volume')}, {why}"
+        why = f"needed {show(wanted, 'volume')}, {why}"
     draft.quantity(
         "injection volume", ("injection", "volume"), injection.volume, value, how=how, limit=limit,
         why=why, geometry=in_unit_of(injection.volume, geometry, 3), digits=3,

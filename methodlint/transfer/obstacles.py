@@ -27,7 +27,7 @@ def before_anything(sides: Sides) -> list[Obstacle]:
             Obstacle(
                 "column temperature",
                 f"the method runs at {show(hottest, 'temperature')}, column "
-                f"{sides.target.columns[-1].name} stands {show(limit.si, 'temperature')}; another "
+                f"{sides.target.columns[-1].name} is rated to {show(limit.si, 'temperature')}; another "
                 "temperature is another method: density and selectivity move with it",
             )
         )

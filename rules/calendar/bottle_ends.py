@@ -1,4 +1,4 @@
-"""A bottle lasts for every sequence that draws from it.
+"""A bottle is enough for every sequence that draws from it.
 
 Reason
     Each sequence by itself is served by the bottle as it was filled. One after another they empty

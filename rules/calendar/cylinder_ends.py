@@ -1,4 +1,4 @@
-"""The CO2 cylinder lasts for every sequence that draws from it.
+"""The CO2 cylinder is enough for every sequence that draws from it.
 
 Reason
     Each sequence by itself is served by the cylinder as it was weighed. Together they empty it: what

@@ -1,14 +1,14 @@
 """A deviation that is new or holds longer is seen when it is made.
 
 Reason
-    A deviation moves a finding aside, a stop too. Whoever reviews a change has to see each one that
+    A deviation accepts a finding, a stop too. Whoever reviews a change has to see each one that
     comes in with it, and each whose end moves, before they look at what is left of the findings.
 
 Unsound
     kind: method
     deviations:
       - rule: phase.two-phase-at-outlet  # <- here
-        reason: two phases are wanted in this study of the boundary
+        reason: two phases are studied on purpose here of the boundary
         approved_by: Head of lab
         until: 2027-01-31
 

@@ -1,4 +1,4 @@
-"""Additives and pH of what flows through the column stay within what it bears.
+"""Additives and pH of what flows through the column stay within what it withstands.
 
 Reason
     Acid and base loosen a coated selector, amines attack bare silica; an aqueous buffer outside
@@ -38,7 +38,7 @@ Sound, because no pH is defined in methanol
       modifier: {liquid: methanol, line: modifier-1, ph: 9, additives: [{additive: AmF, level: 20 mM}]}
 
 Remedy
-    Lower the level, or use a volatile ammonium salt and a column that bears it.
+    Lower the level, or use a volatile ammonium salt and a column that withstands it.
 
 Source
     The column card. Without one: 0.5 % diethylamine or trifluoroacetic acid on coated
@@ -127,7 +127,7 @@ def _ph(case: RunCase, loaded: Loaded, arrival: Arrival) -> Iterator[Finding | N
         yield case.finding(
             at,
             "fault",
-            f"{arrival.words} at pH {arrival.ph:g} flows through {loaded.name}, which bears pH "
+            f"{arrival.words} at pH {arrival.ph:g} flows through {loaded.name}, which is rated to pH "
             f"{limits[0]:g} to {limits[1]:g}: {number(abs(arrival.ph - nearest), 2)} outside",
             found=Measure(arrival.ph),
             limit=Measure(nearest),

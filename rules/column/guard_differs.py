@@ -1,4 +1,4 @@
-"""A guard has the chemistry, the bore and the particles' class of the column behind it.
+"""A guard has the chemistry, the bore and the particles' class of the column downstream.
 
 Reason
     A guard of another phase is a second column: it adds its own retention, and may hold what the

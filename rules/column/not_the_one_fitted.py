@@ -58,7 +58,7 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
             "instrument.fitted_columns",
             "fault",
             f"the method asks for {loaded.name}{serial}, fitted are {there}",
-            remedy=f"fit {loaded.name}, or write at which position it stands",
+            remedy=f"fit {loaded.name}, or write at which position it is",
             also=(case.at("method.column"),),
         )
 

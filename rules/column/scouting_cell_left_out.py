@@ -61,7 +61,7 @@ Remedy
     spares a column the liquid of another: run it in a sequence of its own.
 
 Source
-    The column cards. What coated polysaccharides bear: see column.solvent-forbidden.
+    The column cards. What coated polysaccharides withstand: see column.solvent-forbidden.
 """
 
 from __future__ import annotations
@@ -102,7 +102,7 @@ def judge(case: BatchCase) -> Iterator[Finding]:
             "caution",
             f"no order of the cells leads to '{name}' without carrying the liquid of another cell "
             "onto a column that it is never run with",
-            remedy="run this cell in a sequence of its own, behind a flush with the column out",
+            remedy="run this cell in a sequence of its own, after a flush with the column out",
         )
 
 

@@ -1,9 +1,9 @@
-"""No liquid that the stationary phase does not bear reaches the column.
+"""No liquid that harms the stationary phase reaches the column.
 
 Reason
     Some liquids swell or dissolve a coated selector for good, even as the few microlitres of a
     diluent. Every way counts: modifier, wash that stays in the loop, diluent of the method and of
-    each line, what another method leaves in the lines, flush, storage. Makeup joins behind the
+    each line, what another method leaves in the lines, flush, storage. Makeup joins downstream of the
     column and does not count.
 
 Unsound
@@ -20,14 +20,14 @@ Sound
     kind: sequence
     diluent: ethanol
 
-Sound, because an immobilised selector bears it
+Sound, because an immobilised selector withstands it
     kind: column
     phase: immobilised polysaccharide
     ---
     kind: sequence
     diluent: dichloromethane
 
-Sound, because the makeup joins behind the column
+Sound, because the makeup joins downstream of the column
     kind: column
     phase: coated polysaccharide
     ---

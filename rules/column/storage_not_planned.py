@@ -1,7 +1,7 @@
 """A sequence leaves its columns without additive, in the liquid that they are stored in.
 
 Reason
-    Acid, amine or salt that stands on a column over night goes on working, and salt dries out in
+    Acid, amine or salt that is left on a column over night goes on working, and salt dries out in
     frits and tubes.
 
 Unsound

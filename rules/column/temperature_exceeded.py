@@ -1,8 +1,8 @@
-"""The oven stays below the temperature that the column bears.
+"""The oven stays below the temperature that the column withstands.
 
 Reason
     Heat lifts a coated selector off its silica and dissolves silica itself; how much heat a column
-    bears depends on the liquid that flows through it.
+    withstands depends on the liquid that flows through it.
 
 Unsound
     kind: column
@@ -24,7 +24,7 @@ Remedy
     Lower the oven temperature to the limit, and look at the phase boundary again.
 
 Source
-    The column card. Usual limits, which are told but never judged by: 40 to 50 degC for coated
+    The column card. Usual limits, which are reported but never judged by: 40 to 50 degC for coated
     polysaccharides, 60 to 90 degC for silica and hybrid phases: common practice, no source.
 """
 

@@ -2,7 +2,7 @@
 
 Reason
     A column that reaches the end of its use in the middle of a sequence spoils the second half;
-    the log tells it beforehand, and so it does of a column that failed its last test.
+    the log shows it beforehand, and so it does of a column that failed its last test.
 
 Unsound
     kind: column

@@ -1,4 +1,4 @@
-"""The bandwidth of a quantitative UV trace is narrow beside the bands of the spectrum.
+"""The bandwidth of a quantitative UV trace is narrow compared with the bands of the spectrum.
 
 Reason
     Over a wide bandwidth absorbance is an average over the flank of a band: it bends with

@@ -95,7 +95,7 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
             f"the cell of {show(volume.si, 'volume', 'uL')} adds {number(added * 1e18, 3)} uL2 to the "
             f"{number(sigma**2 * 1e18, 3)} uL2 of '{peak.name}' ({peak.words}), "
             f"{100.0 * plate_loss(added, sigma**2):.0f} % of the plates; a tenth of the variance "
-            f"is wanted, a cell of at most {show(largest, 'volume', 'uL')}",
+            f"is the usual limit, a cell of at most {show(largest, 'volume', 'uL')}",
             found=microlitres(volume.si),
             limit=microlitres(largest),
             remedy=f"fit a cell of {text} or less",

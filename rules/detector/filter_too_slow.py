@@ -74,7 +74,7 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
             verdict.grade if verdict is not None else "caution",
             f"a time constant of {show(constant, 'time')} against '{peak.name}', "
             f"{show(peak.width, 'time')} wide at the base ({peak.words}): at most "
-            f"{show(largest, 'time')} ({show(constant - largest, 'time')} less) is wanted; "
+            f"{show(largest, 'time')} ({show(constant - largest, 'time')} less) is recommended; "
             f"it costs {100.0 * loss:.0f} % of the plates",
             found=Measure(constant, "s"),
             limit=Measure(largest, "s"),

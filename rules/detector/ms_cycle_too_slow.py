@@ -140,7 +140,7 @@ def _finding(
     yield case.finding(
         at,
         verdict.grade,
-        f"{number(points, 3)} points over '{peak.name}', {_ENOUGH:.0f} are wanted "
+        f"{number(points, 3)} points over '{peak.name}', {_ENOUGH:.0f} are recommended "
         f"({points - _ENOUGH:+.3g}); it is {show(peak.width, 'time')} wide ({peak.words}); {said}",
         found=Measure(points),
         limit=Measure(_ENOUGH),

@@ -71,7 +71,7 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
         yield case.finding(
             f"{at}.rate",
             verdict.grade,
-            f"{number(points, 3)} points over '{peak.name}', {_ENOUGH:.0f} are wanted "
+            f"{number(points, 3)} points over '{peak.name}', {_ENOUGH:.0f} are recommended "
             f"({points - _ENOUGH:+.3g}): it is {show(peak.width, 'time')} wide at the base "
             f"({peak.words}); {show(needed, 'frequency', digits=2)} give {_ENOUGH:.0f} points",
             found=Measure(points),

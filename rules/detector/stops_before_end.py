@@ -15,7 +15,7 @@ Sound
     detectors:
       - {type: UV, cell: UV cell, wavelength: 254 nm, rate: 20 Hz, ends: 6 min}
 
-Sound, because only the first peak is wanted
+Sound, because only the first peak is evaluated
     kind: method
     expected_peaks: [{name: last peak, retention_time: 5.5 min, plates: 9000}]
     detectors:

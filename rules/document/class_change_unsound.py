@@ -27,7 +27,7 @@ Sound
       - {rule: sequence.overruns-slot, to: fault, reason: the next booking is always full}
 
 Remedy
-    Correct the id, or take the line out. A stop in one document is moved aside by a deviation
+    Correct the id, or take the line out. A stop in one document is accepted by a deviation
     there, with reason, approver and end date.
 
 Source
@@ -52,7 +52,7 @@ CLASSES = ("fault", "caution")
 NEEDS = ()
 
 _REMEDY = {
-    "stop": "take the line out; a deviation with reason, approver and end date moves one stop aside",
+    "stop": "take the line out; a deviation with reason, approver and end date accepts one stop",
     "fault": "take the line out, and correct the documents",
 }
 

@@ -9,7 +9,7 @@ Unsound
     title: Resin oligomers, 40 C
     oven_temperature: 35 degC  # <- here
 
-Unsound, because one share for the whole run stands beside a ramp
+Unsound, because one share for the whole run is given with a ramp
     kind: method
     mobile_phase: {modifier: methanol, modifier_share: 5 % v/v}  # <- here
     programme:

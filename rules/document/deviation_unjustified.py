@@ -1,11 +1,11 @@
 """A deviation names an existing rule, its reason, who approved it and until when.
 
 Reason
-    A deviation sets a finding aside, and it is read by people who were not there. Without reason,
+    A deviation accepts a finding, and it is read by people who were not there. Without reason,
     name and end date it stays for ever and protects nobody; without effect it hides that the
     method has changed. It is in force until its last day, by the date of the check: --as-of, or
     the start of the sequence. What makes a document mean something else, such as an unknown key,
-    is corrected and never set aside.
+    is corrected and never accepted.
 
 Unsound
     kind: method
@@ -21,13 +21,13 @@ Sound
     kind: method
     deviations:
       - rule: phase.two-phase-at-outlet
-        reason: two phases are wanted in this study of the boundary
+        reason: two phases are studied on purpose here of the boundary
         approved_by: Head of lab
         until: 2027-01-31
 
 Remedy
     Write `reason:`, `approved_by:` and `until:`; renew or take out what has expired; take out what
-    no longer sets anything aside.
+    no longer accepts anything.
 
 Source
     Documented exceptions: common practice under good manufacturing practice, no source.
@@ -71,7 +71,7 @@ def judge(case: DocumentCase) -> Iterator[Finding | NotChecked]:
             yield case.finding(
                 at,
                 "caution",
-                f"the deviation from {name} sets nothing aside: the rule was applied and is silent, "
+                f"the deviation from {name} accepts nothing: the rule was applied and is silent, "
                 "or what it finds does not concern this document",
                 remedy="take the deviation out, or write it in the method or sequence concerned",
             )
@@ -97,7 +97,7 @@ def _wrong(case: DocumentCase, deviation: Deviation) -> tuple[list[str], str]:
         return ["names a rule that does not exist"], said
     grades = case.rule_grades.get(deviation.rule, ())
     if grades and all(guards_meaning(deviation.rule, grade) for grade in grades):
-        return ["cannot set aside what makes the document mean something else"], "correct it there"
+        return ["cannot accept what makes the document mean something else"], "correct it there"
     wrong = [f"lacks {', '.join(lacking)}"] if lacking else []
     remedy = f"write {', '.join(f'{key}: {_SUCH_AS[key]}' for key in lacking)}"
     until = deviation.until

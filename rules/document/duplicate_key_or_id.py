@@ -1,4 +1,4 @@
-"""A key stands once in its mapping, and an identity is given once.
+"""A key occurs once in its mapping, and an identity is given once.
 
 Reason
     Most readers of YAML keep the last of two equal keys and say nothing, so the run does

@@ -1,4 +1,4 @@
-"""A liquid bears the name that is meant.
+"""A liquid has the name that is meant.
 
 Reason
     Whatever depends on a liquid is found by its name: what it does to a coated column, whether it
@@ -31,7 +31,7 @@ Sound, because another liquid is no slip
 
 Remedy
     Write the name that is meant. A liquid that is not known here is no error: what cannot be
-    judged for want of its data is told as not checked.
+    judged for lack of data is reported as not checked.
 
 Source
     Common practice, no source. Names are held to be slips by their distance in letters.

@@ -17,7 +17,7 @@ Sound
     title: Triazole enantiomers in wine
 
 Remedy
-    Write what is meant, or take the key out. While `status: draft` stands in the document it is a
+    Write what is meant, or take the key out. While `status: draft` is in the document it is a
     caution.
 
 Source

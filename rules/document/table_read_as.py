@@ -1,8 +1,8 @@
-"""How a sample table was read is told where it is not plain.
+"""How a sample table was read is reported where it is not obvious.
 
 Reason
     Tables come from spreadsheets and from other people: the header in other words, title rows on
-    top, decimals behind a comma, another encoding. What was made of it is said once, so that
+    top, decimal commas, another encoding. What was made of it is said once, so that
     somebody who knows the table can see whether it is what was meant.
 
 Unsound

@@ -8,7 +8,7 @@ Unsound
     kind: method
     flow: 2  # <- here
 
-Unsound, because a temperature stands where a pressure is wanted
+Unsound, because a temperature is given where a pressure is expected
     kind: method
     outlet_pressure: 40 degC  # <- here
 

@@ -12,8 +12,8 @@ Sound
     programme: [{time: 0 min}]
 
 Remedy
-    Close what is open, give each key its colon and a blank, and indent with blanks. The message
-    names the line where reading stopped, which may be behind the mistake.
+    Close what is open, give each key its colon and a space, and indent with spaces. The message
+    names the line where reading stopped, which may be after the mistake.
 
 Source
     YAML Ain't Markup Language 1.2.2.

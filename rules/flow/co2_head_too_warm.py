@@ -117,7 +117,7 @@ def _near_boiling(case: RunCase, head: float) -> Iterator[Finding | NotChecked]:
         "instrument.co2_pump.head_temperature",
         verdict.grade,
         f"the CO2 pump's head at {show(head, 'temperature')} is {number(below, 2)} K below boiling "
-        f"at the inlet ({show(inlet, 'pressure')}), {_SUBCOOLING:.0f} K are wanted "
+        f"at the inlet ({show(inlet, 'pressure')}), {_SUBCOOLING:.0f} K are recommended "
         f"({below - _SUBCOOLING:+.1f} K, band {number(band, 2)} K)",
         found=Measure(below, "K"),
         limit=Measure(_SUBCOOLING, "K"),

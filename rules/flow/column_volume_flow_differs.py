@@ -3,7 +3,7 @@
 Reason
     The pumps meter cold, dense CO2; in a warm column the same mass takes more room. Hold-up
     time, linear velocity and peak volumes follow the flow inside the column. It is a figure to
-    reckon with, not a mistake, and nothing to correct in the method.
+    use, not a mistake, and nothing to correct in the method.
 
 Unsound
     kind: method
@@ -61,5 +61,5 @@ def judge(case: RunCase) -> Iterator[Finding]:
         found=ml_per_min(flow),
         limit=ml_per_min(set_flow * (1.0 + _DIFFERENCE)),
         band=ml_per_min(flow * off),
-        remedy="leave the flow as it is and reckon with this figure",
+        remedy="leave the flow as it is and use this value",
     )

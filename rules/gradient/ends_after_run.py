@@ -97,7 +97,7 @@ def _finding(
     if arrival > leaves:
         said = f"{row} ({_min(leaves)}) reaches the detector at {_min(arrival)}"
     else:
-        said = f"{row} stands at {_min(leaves)}, before any delay"
+        said = f"{row} is at {_min(leaves)}, before any delay"
     return case.finding(
         "method.run_length",
         verdict.grade,

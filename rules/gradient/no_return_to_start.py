@@ -27,7 +27,7 @@ Sound, because settling time is spent at the starting values
     settling_time: 4 min
 
 Remedy
-    Give a settling time, or add a row that returns to the start with enough time behind it.
+    Give a settling time, or add a row that returns to the start with enough time after it.
 
 Source
     Common practice, no source.

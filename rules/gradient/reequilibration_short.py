@@ -80,7 +80,7 @@ def judge(case: RunCase) -> Iterator[Finding]:
         "method.settling_time" if settling else "method.programme",
         "note" if case.purpose in ("screening", "preparative") else "caution",
         f"{_min(found / flow)} at the starting composition before the next injection, "
-        f"{_min(needed / flow)} are wanted: dwell {show(run.dwell_volume, 'volume')} and "
+        f"{_min(needed / flow)} are needed: dwell {show(run.dwell_volume, 'volume')} and "
         f"{wanted:.0f} hold-up volumes of {show(run.hold_up_volume, 'volume')} at "
         f"{show(flow, 'volume flow')}{' with an additive' if additive else ''}; "
         f"{_min(lacks)} too short",

@@ -1,4 +1,4 @@
-"""The mass injected is small beside the mass of packing.
+"""The mass injected is small compared with the mass of packing.
 
 Reason
     An overloaded bed gives fronting or tailing triangles, retention falls, and neighbours run into

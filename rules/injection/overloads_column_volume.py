@@ -1,4 +1,4 @@
-"""The injected volume is small beside the first peak and beside the column.
+"""The injected volume is small compared with the first peak and the column.
 
 Reason
     The injected plug adds its own width to every peak that does not refocus. Half of a strong
@@ -51,7 +51,7 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
         return
     if sigma is None:
         figure = "method.expected_peaks[].retention_time"
-        yield case.not_checked("method", figure, "no peak tells how much volume it bears")
+        yield case.not_checked("method", figure, "no peak says how much volume it tolerates")
     by_column = _SHARE_OF_HOLD_UP * case.run.hold_up_volume
     by_peak = plug_of_variance(_SHARE_OF_VARIANCE * sigma**2) if sigma is not None else math.inf
     worst: dict[object, tuple[float, float, Injected]] = {}

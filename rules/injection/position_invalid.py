@@ -1,8 +1,8 @@
-"""Every position lies on the plate or tray that stands there.
+"""Every position lies on the plate or tray that is there.
 
 Reason
     A well that the plate does not have stops the sampler in the middle of the sequence, or sends
-    the needle beside the plate. On one plate `A1`, `A01` and `a1` are the same place.
+    the needle off the plate. On one plate `A1`, `A01` and `a1` are the same place.
 
 Unsound
     kind: sequence
@@ -70,7 +70,7 @@ def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
             "fault",
             f"line {first.index + 1}{others}: there is no plate {visible(plate)}",
             when=When(injection=first.first_injection, last_injection=runs[-1].last_injection),
-            remedy=f"plates that stand in the sampler: {', '.join(sorted(tray.plates))}",
+            remedy=f"plates that are in the sampler: {', '.join(sorted(tray.plates))}",
         )
     for run, message, remedy in list(wrong.values())[:_REPORTED_SINGLY]:
         yield case.finding(

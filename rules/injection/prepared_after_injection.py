@@ -2,7 +2,7 @@
 
 Reason
     A preparation that is dated later than the injection is a slip of a day or an hour, in one of
-    the two. Until it is put right nobody can tell how long the sample has stood.
+    the two. Until it is corrected nobody can tell how long the sample has stood.
 
 Unsound
     kind: sequence
@@ -23,7 +23,7 @@ Sound, because the sample comes late in the sequence
       - {kind: sample, sample: x, plate: 1, well: D1, fill: 1 mL, prepared: "2026-11-24T11:00"}
 
 Remedy
-    Correct the date of the preparation or the begin of the sequence, or move the line behind the
+    Correct the date of the preparation or the begin of the sequence, or move the line after the
     time at which its sample is ready.
 
 Source

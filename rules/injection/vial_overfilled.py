@@ -2,7 +2,7 @@
 
 Reason
     A fill above the vessel's capacity is most often a slip of the unit. Whoever checks whether the
-    vial lasts then counts on liquid that is not there, and the sampler injects air.
+    vial is enough then counts on liquid that is not there, and the sampler injects air.
 
 Unsound
     kind: sequence
@@ -92,7 +92,7 @@ def _finding(
         found=microlitres(fill.si),
         limit=microlitres(capacity),
         when=When(injection=first.first_injection, last_injection=runs[-1].last_injection),
-        remedy=f"write what is in one vial, at most {holds}, or name the vessel that stands there",
+        remedy=f"write what is in one vial, at most {holds}, or name the vessel that is there",
         also=tuple(case.line_at(run.index, "fill") for run in runs[1:_SHOWN]),
     )
 

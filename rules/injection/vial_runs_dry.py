@@ -2,7 +2,7 @@
 
 Reason
     An injection takes its own volume and what the sampler draws beside it, and the needle leaves
-    a rest behind. A vial that replicates, suitability and bracketing standards share runs dry in
+    some liquid behind. A vial that replicates, suitability and bracketing standards share runs dry in
     the middle of the night; the sampler then injects air and reports nothing.
 
 Unsound

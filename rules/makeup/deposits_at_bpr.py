@@ -2,7 +2,7 @@
 
 Reason
     In the regulator CO2 turns to gas and the salt is left to the liquid alone, cold. Where that
-    is next to nothing for a large part of the run, or where a makeup takes its solubility away,
+    is very little for a large part of the run, or where a makeup takes its solubility away,
     solid builds up on needle and seat: the outlet pressure wanders, then the regulator blocks.
 
 Unsound
@@ -22,7 +22,7 @@ Sound
         additives: [{additive: ammonium acetate, level: 20 mM}]
 
 Remedy
-    Add makeup in front of the regulator, take less salt, or flush with pure modifier every few
+    Add makeup upstream of the regulator, take less salt, or flush with pure modifier every few
     injections.
 
 Source
@@ -65,7 +65,7 @@ def _solids(case: RunCase) -> list[Dissolved]:
 
 
 def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
-    """Follow the liquid that arrives at the regulator, makeup in front of it included."""
+    """Follow the liquid that arrives at the regulator, makeup upstream of it included."""
     run = case.run
     makeup = case.method.makeup if case.method else None
     before = makeup is not None and makeup.tee == "before the regulator"
@@ -97,7 +97,7 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
                 f"regulator: {why}{_rate(case, part)}",
                 found=Measure(100 * little, "%"),
                 limit=Measure(100 * _PART_OF_RUN, "%"),
-                remedy="add makeup in front of the regulator, or take less salt",
+                remedy="add makeup upstream of the regulator, or take less salt",
                 candidates=_candidates(case, part),
             )
 
@@ -135,7 +135,7 @@ def _candidates(case: RunCase, part: Dissolved) -> list[Candidate]:
         for flow in _MAKEUP_FLOWS:
             name = case.run.plan.modifier_name
             value = {"liquid": name, "flow": f"{flow} mL/min", "tee": "before the regulator"}
-            text = f"add {flow} mL/min of {name} as makeup in front of the regulator"
+            text = f"add {flow} mL/min of {name} as makeup upstream of the regulator"
             found.append(case.candidate(text, case.change("method.makeup", value)))
     if part.additive is not None and part.additive.volatile:
         at = f"method.mobile_phase.modifier.additives[{part.index}].level"

@@ -1,11 +1,11 @@
 """An electrospray source gets liquid at all times.
 
 Reason
-    Behind the regulator CO2 is gone as gas, and what is left to spray is modifier and makeup. At
+    Downstream of the regulator CO2 is gone as gas, and what is left to spray is modifier and makeup. At
     2 % of 1.5 mL/min that is 0.03 mL/min: the spray breaks down, and salt in the modifier dries
     out in the line. A splitter sends less of both; with no makeup at all the spray is as lean.
     Makeup that joins ahead of a splitter is divided by it, and none of it reaches the source
-    where its tee stands on the main line behind it.
+    where its tee is on the main line downstream of it.
 
 Unsound
     kind: method

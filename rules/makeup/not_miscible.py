@@ -1,7 +1,7 @@
 """The makeup liquid mixes with the modifier at the coldest temperature where they meet.
 
 Reason
-    Behind the regulator CO2 is gas and only the two liquids are left. If they do not mix they
+    Downstream of the regulator CO2 is gas and only the two liquids are left. If they do not mix they
     form slugs: the spray pulsates or stops, and what was dissolved drops out in the line, the
     regulator and the source, which can block them while the pumps go on. Methanol does not mix
     with heptane or hexane at room temperature, acetonitrile with no alkane at all.
@@ -94,10 +94,10 @@ def _finding(case: RunCase, pairing: Pairing, at: At) -> Finding:
         share = contact.least_co2_share
         mostly_co2 = share is not None and share > _MOSTLY_CO2
         grade = "caution" if mostly_co2 else "stop"
-        where += ", inside CO2, and are alone behind the regulator"
+        where += ", inside CO2, and are alone downstream of the regulator"
         if share is not None:
             where += f"; CO2 goes down to {100 * share:.0f} %"
-    parting = "may part into two layers" if pairing.possible else "form two layers"
+    parting = "may form two liquid phases" if pairing.possible else "form two liquid phases"
     flows = ""
     if contact.share_of_first is not None:
         low, high = contact.share_of_first
@@ -110,7 +110,7 @@ def _finding(case: RunCase, pairing: Pairing, at: At) -> Finding:
     blend = parts_by_itself(contact)
     if blend is not None:
         grade = "stop" if grade == "stop" else "fault"
-        said = f"{named(contact.second)} parts into two layers before it meets the modifier: "
+        said = f"{named(contact.second)} forms two liquid phases before it meets the modifier: "
         said += blend.why
         remedy, pairing = blend_advice(blend), blend
     limit = pairing.limit

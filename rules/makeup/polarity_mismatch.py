@@ -121,7 +121,7 @@ def _alkane(case: RunCase) -> Iterator[Finding]:
         "fault",
         f"{name} is the makeup of an electrospray source: an alkane carries no charge, so there "
         "are no ions",
-        remedy="take methanol, with 5 mM ammonium formate if a salt is wanted",
+        remedy="take methanol, with 5 mM ammonium formate if a salt is needed",
         cautions=("flammable",),
     )
 

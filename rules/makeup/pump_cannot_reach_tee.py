@@ -15,7 +15,7 @@ Sound
     kind: method
     makeup: {liquid: methanol, line: makeup, flow: 0.2 mL/min, tee: before the regulator}
 
-Sound, because behind the regulator there is no pressure
+Sound, because downstream of the regulator there is no pressure
     kind: method
     makeup: {liquid: methanol, line: makeup, flow: 0.2 mL/min, tee: after the regulator}
     ---
@@ -23,8 +23,8 @@ Sound, because behind the regulator there is no pressure
     makeup_pump: {pressure_rating: 150 bar}
 
 Remedy
-    Use a makeup pump with a higher rating and a check valve at the tee, or put the tee behind the
-    regulator.
+    Use a makeup pump with a higher rating and a check valve at the tee, or put the tee downstream of
+    the regulator.
 
 Source
     0.9 of the rating: common practice, no source.
@@ -47,7 +47,7 @@ _PART = 0.9
 
 
 def applies(case: RunCase) -> bool:
-    """Makeup joins in front of the regulator, or the method does not say where."""
+    """Makeup joins upstream of the regulator, or the method does not say where."""
     makeup = case.method.makeup if case.method else None
     return makeup is not None and makeup.tee != "after the regulator"
 
@@ -60,7 +60,7 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
     worst = run.highest(run.inlet_pressure_of(number))
     rating = case.get("instrument.makeup_pump.pressure_rating").si
     after = case.candidate(
-        "put the makeup tee behind the regulator",
+        "put the makeup tee downstream of the regulator",
         case.change("method.makeup.tee", "after the regulator"),
     )
     if worst.value > _PART * rating:
@@ -74,7 +74,7 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
             found=bar(worst.value),
             limit=bar(_PART * rating),
             when=When(worst.time, worst.time),
-            remedy="use a makeup pump with a higher rating, or put its tee behind the regulator",
+            remedy="use a makeup pump with a higher rating, or put its tee downstream of the regulator",
             candidates=[after],
             also=(case.at("method.outlet_pressure"),),
         )

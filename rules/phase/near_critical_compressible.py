@@ -1,9 +1,9 @@
-"""The mobile phase at the column outlet is stiff enough to be reproducible.
+"""The compressibility of the mobile phase at the column outlet is low enough to be reproducible.
 
 Reason
     Near the critical region density, and with it retention, follows every bar of the regulator
     and every tenth of a degree. It is the compressibility of the *mixture* that counts: with a
-    fifth of modifier it is far stiffer than CO2 alone.
+    fifth of modifier it is far less compressible than CO2 alone.
 
 Unsound
     kind: method
@@ -19,7 +19,7 @@ Sound
     mobile_phase: {modifier: {liquid: methanol, line: modifier-1}, modifier_share: 2 % v/v}
     programme: []
 
-Sound, because the mixture is stiff with a fifth of modifier
+Sound, because the mixture is hardly compressible with a fifth of modifier
     kind: method
     oven_temperature: 40 degC
     outlet_pressure: 105 bar

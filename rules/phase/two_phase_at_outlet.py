@@ -1,11 +1,11 @@
 """The mobile phase leaves the column as one phase.
 
 Reason
-    Where CO2 and modifier part into two phases, retention, peak shape and the detector's
+    Where CO2 and modifier form two phases, retention, peak shape and the detector's
     baseline go. What counts is one phase, not a temperature or pressure above a critical point:
-    liquid CO2 with modifier at 25 degC is sound, and so is 90 % methanol. Behind the regulator
+    liquid CO2 with modifier at 25 degC is sound, and so is 90 % methanol. Downstream of the regulator
     two phases are by design. The boundary is that of the composition that is there at that
-    moment, and the pressure includes what the tubes behind the column cost.
+    moment, and the pressure includes what the tubes downstream of the column cost.
 
 Unsound
     kind: method

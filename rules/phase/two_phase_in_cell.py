@@ -1,4 +1,4 @@
-"""The mobile phase is one phase in every detector cell in front of the regulator.
+"""The mobile phase is one phase in every detector cell upstream of the regulator.
 
 Reason
     Drops or bubbles in the cell give spikes and noise. The cell sees less pressure than the

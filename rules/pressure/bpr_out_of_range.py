@@ -3,7 +3,7 @@
 Reason
     Below its span a regulator hunts or stays open, above it it does not close. What flows
     through it is the mobile phase and any makeup liquid that joins before it; makeup that joins
-    behind it does not count. A passive restrictor has no span.
+    downstream of it does not count. A passive restrictor has no span.
 
 Unsound
     kind: method
@@ -140,7 +140,7 @@ def _flow(case: RunCase) -> Iterator[Finding | NotChecked]:
         yield case.finding(
             "method.flow",
             "fault",
-            f"{show(worst, 'mass flow')} pass the regulator, makeup in front of it counted; it "
+            f"{show(worst, 'mass flow')} pass the regulator, makeup upstream of it counted; it "
             f"controls {'at most' if above else 'at least'} {show(limit.si, 'mass flow')}",
             found=Measure(worst * 6e4, "g/min"),
             limit=Measure(limit.si * 6e4, "g/min"),

@@ -1,7 +1,7 @@
-"""The detector cell stands the pressure in front of the regulator.
+"""The detector cell withstands the pressure upstream of the regulator.
 
 Reason
-    A cell sees the regulator's pressure plus what the tube behind it costs, and in a narrow tube
+    A cell sees the regulator's pressure plus what the tube downstream of it costs, and in a narrow tube
     at high flow that is turbulent and large: the law for slow flow would pass it. With a plugged
     regulator it sees the pressure at which the pumps stop.
 
@@ -30,7 +30,7 @@ Sound
       - {part: tube, name: cell to regulator, length: 2.6 m, bore: 0.15 mm}
       - {part: regulator, name: regulator, pressure_rating: 380 bar}
 
-Sound, because the cell lies behind the regulator
+Sound, because the cell lies downstream of the regulator
     kind: instrument
     train:
       - {part: injector, name: injection valve, volume: 10 uL, pressure_rating: 550 bar}
@@ -39,7 +39,7 @@ Sound, because the cell lies behind the regulator
       - {part: cell, name: UV cell, volume: 11 uL, pressure_rating: 20 bar}
 
 Remedy
-    A wider tube behind the cell, a lower outlet pressure, or a lower flow.
+    A wider tube downstream of the cell, a lower outlet pressure, or a lower flow.
 
 Source
     Limit: the instrument card. Turbulent above Re 4000: Tarafder, J. Chromatogr. A 2018. Caution
@@ -74,7 +74,7 @@ def applies(case: RunCase) -> bool:
 
 
 def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
-    """Judge every cell in front of the regulator."""
+    """Judge every cell upstream of the regulator."""
     for cell in part_pressures(case.run):
         if cell.kind != "cell":
             continue
@@ -101,7 +101,7 @@ def _cell(case: RunCase, cell: PartPressure, rating: float) -> Iterator[Finding]
     yield case.finding(
         At(cell.document, cell.path),
         worst.verdict.grade,
-        f"the {cell.name} {worst.words(run)}, {show(behind, 'pressure')} of it lost behind the "
+        f"the {cell.name} {worst.words(run)}, {show(behind, 'pressure')} of it lost downstream of the "
         f"cell; it is rated {show(rating, 'pressure')}: {worst.margin()}; {plugged}",
         found=bar(worst.value),
         limit=bar(rating),
@@ -110,7 +110,7 @@ def _cell(case: RunCase, cell: PartPressure, rating: float) -> Iterator[Finding]
         when=worst.when,
         possible=worst.verdict.possible,
         first=worst.measure_first(run),
-        remedy="fit a wider tube behind the cell, or lower the outlet pressure or the flow",
+        remedy="fit a wider tube downstream of the cell, or lower the outlet pressure or the flow",
         candidates=wider_tube(case, worst.row, int(cell.path[1]))
         + lower_outlet(case)
         + slower(case, worst.when),

@@ -1,7 +1,7 @@
 """The pressure drop over the column stays below what its bed allows.
 
 Reason
-    Soft or wide-pore phases often state a highest *difference* from inlet to outlet, well under
+    Compressible or wide-pore phases often state a highest *difference* from inlet to outlet, well under
     the rating of the tube. The bed settles or breaks long before the tube does. A rating of the
     tube says nothing about the bed and is not used for it.
 

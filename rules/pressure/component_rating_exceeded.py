@@ -1,7 +1,7 @@
-"""Every part of the flow train stands the pressure at its own place.
+"""Every part of the flow train withstands the pressure at its own place.
 
 Reason
-    The parts in front of the column see nearly the pressure of the pumps, the parts behind it
+    The parts upstream of the column see nearly the pressure of the pumps, the parts downstream of it
     that of the regulator. A 350 bar injection valve in a 550 bar pumping system is the classic.
     Column and detector cell have rules of their own.
 

@@ -1,8 +1,8 @@
-"""The pressure at which the pumps stop lies between what the run needs and what the parts stand.
+"""The pressure at which the pumps stop lies between what the run needs and what the parts withstand.
 
 Reason
     When the regulator or a tube plugs, the flow ends, the profile becomes flat and every part up
-    to the plug sees the pressure of the pumps, the cell behind the column too. So the high limit
+    to the plug sees the pressure of the pumps, the cell downstream of the column too. So the high limit
     belongs below the lowest rating of all parts that can be shut in, unless such a part has a
     trip or relief of its own; and a tenth above the highest pressure of the run, or it stops
     good runs. A trip protects only against pumps that it stops (`pressure.pump-without-trip`),
@@ -12,7 +12,7 @@ Unsound
     kind: method
     pressure_limits: {high: null, low: 155 bar}  # <- here
 
-Unsound, because the cell is shut in behind a plugged regulator
+Unsound, because the cell is shut in downstream of a plugged regulator
     kind: method
     pressure_limits: {high: 550 bar, low: 155 bar}  # <- here
 

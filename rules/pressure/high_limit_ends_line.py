@@ -54,7 +54,7 @@ def judge(case: RunCase) -> Iterator[Finding]:
         "method.flow",
         "caution",
         f"the pump pressure {worst.words(case.run)} and the pumps stop at {show(limit[0], 'pressure')}: "
-        f"{worst.margin()}; the lines behind it are then not run",
+        f"{worst.margin()}; the lines after it are then not run",
         found=bar(worst.value),
         limit=bar(limit[0]),
         band=bar(worst.band),

@@ -1,7 +1,7 @@
 """A low pressure limit stops the pumps when CO2 runs out or leaks away.
 
 Reason
-    A regulator holds its set pressure while CO2 leaks in front of it, so a limit a little below
+    A regulator holds its set pressure while CO2 leaks upstream of it, so a limit a little below
     the setting sees nothing. What falls is the pressure at the pumps: the limit belongs between
     the regulator's setting and the lowest pressure of a sound run, armed after the start. Where
     the column costs too little for that, a low limit detects an empty cylinder only.

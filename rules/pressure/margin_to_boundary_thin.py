@@ -1,4 +1,4 @@
-"""One phase is kept with some bar to spare before the regulator.
+"""One phase is kept with a margin of some bar upstream of the regulator.
 
 Reason
     A regulator wanders by a bar or two, ages, and the model of the boundary has its own error. A

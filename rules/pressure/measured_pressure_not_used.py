@@ -1,7 +1,7 @@
 """A measured pressure agrees with the flow train that it was read on.
 
 Reason
-    One pressure that was read on the instrument tells the column's permeability better than any
+    One pressure that was read on the instrument gives the column's permeability better than any
     formula, and narrows the band of every pressure from 20 to between 5 and 15 %. A reading that
     leaves no drop for the column, or that was taken with a liquid without a model, cannot be
     used: then something in it, or in the flow train, is written down wrongly.

@@ -1,7 +1,7 @@
 """The column outlet is close to the pressure that the regulator is set to.
 
 Reason
-    What the tubes behind the column cost adds to the set pressure. Then density and retention
+    What the tubes downstream of the column cost adds to the set pressure. Then density and retention
     depend on plumbing, and the method does not repeat on another instrument. Turbulence by
     itself is normal here and keeps peaks narrow; only its cost in pressure counts.
 
@@ -63,7 +63,7 @@ _LIMIT = 10e5
 
 
 def judge(case: RunCase) -> Iterator[Finding]:
-    """Compare the losses behind the column with 10 bar and name the tubes."""
+    """Compare the losses downstream of the column with 10 bar and name the tubes."""
     run = case.run
     lost = run.column_outlet_pressure - run.outlet_pressure
     row = int(lost.argmax())

@@ -109,9 +109,9 @@ def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
     yield case.finding(
         "supply.store_temperature",
         "stop",
-        f"at {show(store.highest, 'temperature')} the cylinder stands at "
+        f"at {show(store.highest, 'temperature')} the cylinder is at "
         f"{show(pressure, 'pressure')} ({filled}), its weakest "
-        f"part, the {weakest.name}, stands {limit}{at} (margin "
+        f"part, the {weakest.name}, withstands {limit}{at} (margin "
         f"{show(weakest.rating - pressure, 'pressure')})",
         found=bar(pressure),
         limit=bar(weakest.rating),

@@ -1,4 +1,4 @@
-"""Liquid that valves lock into the instrument is not warmed beyond what its walls stand.
+"""Liquid that valves lock into the instrument is not warmed beyond what its walls withstand.
 
 Reason
     A column that a selector parks closed keeps its mobile phase. When the oven warms for the next
@@ -90,7 +90,7 @@ def _column(case: BatchCase, parked: Parked) -> Iterator[Finding | NotChecked]:
         f"column {parked.column} is parked closed with the mobile phase of {parked.method} at "
         f"{show(locked.closed_temperature, 'temperature')} and "
         f"{show(locked.closed_pressure, 'pressure')}; by line {parked.line + 1} it has warmed to "
-        f"{show(locked.warmest, 'temperature')} and stands at {least}"
+        f"{show(locked.warmest, 'temperature')} and reaches {least}"
         f"{show(locked.pressure, 'pressure')}, rated {show(rating.si, 'pressure')} (margin "
         f"{show(rating.si - locked.pressure, 'pressure')})",
         found=bar(locked.pressure),
@@ -130,7 +130,7 @@ def _sections(case: BatchCase, room: float | None) -> Iterator[Finding | NotChec
                 f"'{section.name}' locks in {section.holds} at "
                 f"{show(locked.closed_temperature, 'temperature')} and "
                 f"{show(locked.closed_pressure, 'pressure')}; warmed to "
-                f"{show(warmest, 'temperature')} it stands at {least}"
+                f"{show(warmest, 'temperature')} it reaches {least}"
                 f"{show(locked.pressure, 'pressure')}, rated {limit} (margin "
                 f"{show(rating.si - locked.pressure, 'pressure')})",
                 found=bar(locked.pressure),

@@ -1,7 +1,7 @@
 """A room that a release of CO2 can make dangerous has a CO2 monitor.
 
 Reason
-    CO2 has no smell and gathers low. Where a release passes 0.5 % somebody has to be told, all
+    CO2 has no smell and gathers low. Where a release passes 0.5 % somebody has to be warned, all
     the more when it happens with nobody there and the next person opens the door.
 
 Unsound
@@ -27,7 +27,7 @@ Unsound, because nobody hears it
     kind: supply
     place: inside
 
-Sound, because the cylinder stands outside behind an excess-flow valve
+Sound, because the cylinder is outside, downstream of an excess-flow valve
     kind: room
     monitors: []
     ---

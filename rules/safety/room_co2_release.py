@@ -30,7 +30,7 @@ Sound
     flow_stop_place: upstream of the wall
 
 Remedy
-    Store the cylinder outside behind an excess-flow valve or a shut-off that a CO2 monitor
+    Store the cylinder outside downstream of an excess-flow valve or a shut-off that a CO2 monitor
     operates; else have the release assessed, and a CO2 alarm at floor level.
 
 Source
@@ -122,7 +122,7 @@ def _place_of_stop(case: BatchCase) -> str:
 def _words(volume: float) -> str:
     four, half = (mass_for_fraction(level, volume) for level in (AT_ONCE_DANGEROUS, 0.005))
     return (
-        "store the cylinder outside behind an excess-flow valve ahead of the wall; this room takes "
+        "store the cylinder outside downstream of an excess-flow valve ahead of the wall; this room takes "
         f"{show(four, 'mass', 'kg')} up to 4 % and {show(half, 'mass', 'kg')} up to 0.5 %, more "
         "only with a risk assessment on file and a CO2 alarm"
     )

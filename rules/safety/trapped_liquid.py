@@ -2,7 +2,7 @@
 
 Reason
     Liquid CO2 that fills a line between two shut valves has no room to expand. Shut in at
-    10 degC and 60 bar it stands at 124 bar at 20 degC and at 156 bar at 25 degC: about 6.5 bar
+    10 degC and 60 bar it is at 124 bar at 20 degC and at 156 bar at 25 degC: about 6.5 bar
     for every degree, until something gives.
 
 Unsound
@@ -75,7 +75,7 @@ def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
             "stop" if over else "note",
             f"'{section.name}' can be shut in with {lacks}: liquid CO2 closed in at "
             f"{show(locked.closed_temperature, 'temperature')} and "
-            f"{show(locked.closed_pressure, 'pressure')} stands at {least}"
+            f"{show(locked.closed_pressure, 'pressure')} reaches {least}"
             f"{show(locked.pressure, 'pressure')} when it warms to {show(warmest, 'temperature')}; "
             f"rated {limit} (margin {show(rating.si - locked.pressure, 'pressure')})",
             found=bar(locked.pressure),

@@ -78,7 +78,7 @@ def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
         yield case.finding(
             case.line_at(lines[0].index),
             grade,
-            f"the calibration of method '{name}' has {counted(found, 'level')} above zero, {wanted} are wanted",
+            f"the calibration of method '{name}' has {counted(found, 'level')} above zero, {wanted} are recommended",
             found=Measure(found),
             limit=Measure(wanted),
             remedy=f"add {counted(wanted - found, 'level')} between the lowest and the highest"

@@ -1,4 +1,4 @@
-"""A flush names a liquid that stands on a line of the modifier pump.
+"""A flush names a liquid on a line of the modifier pump.
 
 Reason
     The pump draws what is in the bottle, whatever the sequence says. With no bottle of the liquid

@@ -1,7 +1,7 @@
 """A sequence leaves the bench as it says.
 
 Reason
-    The next user plans by what `leaves` says: which liquid stands in the lines, whether CO2 flows,
+    The next user plans by what `leaves` says: which liquid is in the lines, whether CO2 flows,
     which column is in the oven at which temperature.
 
 Unsound

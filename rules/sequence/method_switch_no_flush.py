@@ -102,7 +102,7 @@ def _judge_switch(
         f"{mixing} ({answer.why})",
         limit=millilitres(needed),
         remedy=f"put a flush of {_volume(needed):g} mL before line {switch.after.index + 1}, of a "
-        "liquid that mixes with both and that the column bears, or past the column",
+        "liquid that mixes with both and that the column withstands, or past the column",
         candidates=_flushes(case, switch, run, needed, (first, second)),
     )
 

@@ -23,7 +23,7 @@ Sound
       - {kind: sample, sample: extract 1, plate: 1, well: D1, fill: 1 mL}
 
 Remedy
-    Put a blank behind the line that the message names. Its response is accepted up to 20 % of
+    Put a blank after the line that the message names. Its response is accepted up to 20 % of
     that of the lowest calibrator, and up to 5 % of that of the internal standard. A blank one line
     later does not count. A fault for bioanalysis and regulated work; for other work a caution if the
     lab's policy asks for it. Behind the one
@@ -53,7 +53,7 @@ def applies(case: BatchCase) -> bool:
 
 
 def judge(case: BatchCase) -> Iterator[Finding]:
-    """Look at the injection behind every row of highest standards."""
+    """Look at the injection after every row of highest standards."""
     bare = [
         (line, following)
         for line, following in ends_of_highest(case.batch, case.whole_batch)
@@ -71,7 +71,7 @@ def judge(case: BatchCase) -> Iterator[Finding]:
         f"no blank follows the highest standard ({name}, line {line.index + 1}): "
         f"line {following.index + 1} is a {following.line.kind}{others}",
         when=When(injection=following.first_injection, last_injection=following.first_injection),
-        remedy=f"put a blank behind line {line.index + 1}; accept up to 20 % of the response of the "
+        remedy=f"put a blank after line {line.index + 1}; accept up to 20 % of the response of the "
         "lowest calibrator and 5 % of that of the internal standard",
         candidates=_candidates(case, [b for b, _ in bare]),
     )
@@ -92,6 +92,6 @@ def _candidates(case: BatchCase, bare: list[LineRun]) -> list[Candidate]:
     changes = [
         case.change(case.line_at(line.index + 1), copy, insert=True) for line in reversed(bare)
     ]
-    text = f"put a blank behind {lines_in_words(bare)}; accept up to 20 % of the response of the "
+    text = f"put a blank after {lines_in_words(bare)}; accept up to 20 % of the response of the "
     text += "lowest calibrator and 5 % of that of the internal standard"
     return [case.candidate(text, *changes)]

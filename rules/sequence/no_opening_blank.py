@@ -20,7 +20,7 @@ Sound
       - {kind: sample, sample: extract 1, plate: 1, well: D1, fill: 1 mL}
 
 Remedy
-    Put a blank of the diluent and two or three conditioning injections in front of the first
+    Put a blank of the diluent and two or three conditioning injections before the first
     standard; suitability injections count as conditioning. Preparative work needs neither.
 
 Source
@@ -55,7 +55,7 @@ def _measures(case: BatchCase, line: LineRun) -> bool:
 
 
 def judge(case: BatchCase) -> Iterator[Finding]:
-    """Count blanks and conditioning injections in front of the first standard or sample."""
+    """Count blanks and conditioning injections before the first standard or sample."""
     blanks = conditioning = 0
     wanted = case.policy.blanks_at_start
     wanted_blanks = _DEFAULT_BLANKS if wanted is None else wanted

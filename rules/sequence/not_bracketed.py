@@ -1,7 +1,7 @@
 """Every sample lies between two standards that are not too far apart.
 
 Reason
-    A drift of the system shows only in standards behind the samples. What comes after the last one
+    A drift of the system shows only in standards after the samples. What comes after the last one
     is not covered, and of fifty samples in a row nobody knows where the drift began.
 
 Unsound
@@ -147,4 +147,4 @@ def _candidates(case: BatchCase, most: int) -> list[Candidate]:
     name = control.line.sample or "the control"
     behind = ", ".join(str(place) for place in sorted(places)[:8])
     more = " ..." if len(places) > 8 else ""
-    return [case.candidate(f"put {name} behind line {behind}{more}", *changes)] if changes else []
+    return [case.candidate(f"put {name} after line {behind}{more}", *changes)] if changes else []

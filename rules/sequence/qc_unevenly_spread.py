@@ -91,7 +91,7 @@ def judge(case: BatchCase) -> Iterator[Finding]:
         remedy=(
             f"move a control to about injection {middle}"
             if widest > most and late
-            else f"put a control behind injection {at_last}"
+            else f"put a control after injection {at_last}"
             + (f" and one at about injection {middle}" if widest > most else "")
         ),
     )

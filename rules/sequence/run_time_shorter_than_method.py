@@ -17,7 +17,7 @@ Remedy
     Take the run length out of the line. For blanks and conditioning it may be meant: a note.
 
 Source
-    Five standard deviations behind the last peak: common practice, no source.
+    Five standard deviations after the last peak: common practice, no source.
 """
 
 from collections.abc import Iterator

@@ -86,7 +86,7 @@ def judge(case: BatchCase) -> Iterator[Finding]:
             yield case.finding(
                 case.line_at(places[name]),
                 "caution",
-                f"suitability is injected {count} times before the samples, {wanted} are wanted",
+                f"suitability is injected {count} times before the samples, {wanted} are recommended",
                 found=Measure(count),
                 limit=Measure(wanted),
                 remedy=f"set count: {wanted}",
@@ -99,7 +99,7 @@ def judge(case: BatchCase) -> Iterator[Finding]:
                 case.at(run.documents["method"], where),
                 "caution",
                 f"suitability has {counted(len(given), 'limit')} ({', '.join(given) or 'none'}), "
-                f"{_LIMITS_WANTED} are wanted",
+                f"{_LIMITS_WANTED} are recommended",
                 found=Measure(len(given)),
                 limit=Measure(_LIMITS_WANTED),
                 remedy=f"give limits for two of {', '.join(_LIMITS)}",

@@ -1,4 +1,4 @@
-"""No liquid freezes where it stands.
+"""No liquid freezes where it is kept.
 
 Reason
     Dimethyl sulfoxide freezes at 18.5 degC, tert-butanol at 25 degC, dioxane at 12 degC and
@@ -84,7 +84,7 @@ def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
             "fault",
             f"{name} in {place} freezes at {show(freezes, 'temperature')}, it gets "
             f"{show(cold, 'temperature')} there: {number(cold - freezes, 2)} K left, "
-            f"{_RESERVE:g} K are wanted",
+            f"{_RESERVE:g} K are recommended",
             found=celsius(cold),
             limit=celsius(freezes + _RESERVE),
             remedy=f"keep it above {show(freezes + _RESERVE, 'temperature')}, or mix in a tenth of "

@@ -3,7 +3,7 @@
 Reason
     A mass spectrometer sees every stabiliser and every plasticiser; a UV cell below 230 nm sees
     stabilisers (amylene, ethanol, butylated hydroxytoluene) as a high and drifting baseline. A
-    modifier that stands open takes up water, which moves retention on polar phases.
+    modifier that is left open takes up water, which moves retention on polar phases.
 
 Unsound
     kind: method
@@ -35,7 +35,7 @@ Sound, because it is drier than the method asks for
 
 Remedy
     Use the grade for mass spectrometry with a mass spectrometer, gradient grade for UV. A trace
-    that only triggers, and preparative work, do with less in front of UV.
+    that only triggers, and preparative work, do with less for UV.
 
 Source
     Common practice, no source.

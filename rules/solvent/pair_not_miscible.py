@@ -97,10 +97,10 @@ def _finding(case: BatchCase, grade: Grade, pairing: Pairing, places: list[str])
     if contact.site == "pump" and contact.line is not None:
         first = case.batch.lines[contact.line].first_injection
         when = When(injection=first) if first else None
-    parting = "may part into two layers" if pairing.possible else "form two layers"
+    parting = "may form two liquid phases" if pairing.possible else "form two liquid phases"
     bridge = pairing.bridge
     if contact.site == "bottle":
-        said = f"the blend in the {contact.place} parts into two layers: {pairing.why}"
+        said = f"the blend in the {contact.place} forms two liquid phases: {pairing.why}"
         remedy = blend_advice(pairing)
     else:
         where = "; ".join(dict.fromkeys(places))

@@ -1,4 +1,4 @@
-"""Every bottle lasts to the end of the sequence and lets its liquid go.
+"""Every bottle is enough for the sequence and lets its liquid go.
 
 Reason
     A pump that draws air loses its prime in the middle of the night: the modifier is missing from

@@ -1,10 +1,10 @@
-"""The liquid in the CO2 cylinder lasts to the end of the sequence.
+"""The liquid in the CO2 cylinder is enough for the sequence.
 
 Reason
     A scale shows all the CO2, but a dip tube draws liquid only: when the last liquid is gone the
     cylinder is still full of dense vapour, 9.7 kg of it in 50 L at 20 degC. From then on the
     pump meters vapour, retention drifts and the pressure falls. The warmer the store, the more
-    stays behind. The pressure gauge tells nothing of this: it stands still until the liquid ends.
+    stays behind. The pressure gauge shows nothing of this: it stands still until the liquid ends.
 
 Unsound
     kind: supply
@@ -71,7 +71,7 @@ def applies(case: BatchCase) -> bool:
 
 
 def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
-    """Draw the sequence's CO2 from what is usable, at the middle and at the wrong end."""
+    """Draw the sequence's CO2 from what is usable, at the middle and in the worst case."""
     supply = case.supply
     assert supply is not None and supply.net_mass is not None
     vapour = draws_vapour(supply)

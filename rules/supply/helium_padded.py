@@ -53,7 +53,7 @@ def judge(case: BatchCase) -> Iterator[Finding]:
         yield case.finding(
             "supply.padded",
             "caution",
-            f"the CO2 stands under helium, and {', '.join(sorted(others))} was not developed on it: "
+            f"the CO2 is under helium, and {', '.join(sorted(others))} was not developed on it: "
             "density, metering and retention differ (unverified)",
             remedy="connect a cylinder without helium",
         )

@@ -4,7 +4,7 @@ Reason
     CO2 cylinders are filled to 0.68 or 0.76 kg per litre at most, so that there is room for the
     liquid to expand. With 0.94 kg per litre the pressure is 205 bar at 20 degC and 283 bar at
     30 degC. A mass that no filling could reach is a slip: the cylinder was weighed with its
-    steel, or several of them as one; when the liquid ends cannot be reckoned from it.
+    steel, or several of them as one; when the liquid ends cannot be computed from it.
 
 Unsound
     kind: supply

@@ -1,7 +1,7 @@
 """The store's pressure keeps CO2 liquid all the way into the pump head.
 
 Reason
-    Liquid CO2 from a cylinder stands at its saturation pressure. Where it meets a place that is
+    Liquid CO2 from a cylinder is at its saturation pressure. Where it meets a place that is
     warmer than the store, or loses pressure on the way, it boils; a pump that takes bubbles
     delivers less CO2 than it says. A cold yard and a cool head are a common pair: 37.7 bar from a
     store at 3 degC against 42.8 bar in a head at 8 degC.

@@ -1,4 +1,4 @@
-"""No pressure regulator stands in a line that carries liquid CO2.
+"""There is no pressure regulator in a line that carries liquid CO2.
 
 Reason
     Liquid CO2 comes at its saturation pressure. A regulator lowers the pressure, so the liquid
@@ -12,7 +12,7 @@ Sound
     kind: supply
     regulator_in_liquid_line: false
 
-Sound, because a booster behind it lifts the pressure of a bulk supply again
+Sound, because a booster downstream of it lifts the pressure of a bulk supply again
     kind: supply
     withdrawal: bulk
     booster: true

@@ -1,7 +1,7 @@
 """A supply that several instruments share serves all of them through the slot.
 
 Reason
-    Each user reckons with the whole cylinder. Together they empty it in the middle of somebody's
+    Each user counts on the whole cylinder. Together they empty it in the middle of somebody's
     batch, and gas drawn fast cools its own cylinder until the pressure falls.
 
 Unsound
@@ -48,7 +48,7 @@ CLASSES = ("caution",)
 NEEDS = ("batch", "supply.net_mass", "supply.water_capacity", "supply.store_temperature")
 
 _SELF_COOLING = 0.10 / 3600.0
-"""Share of the charge per second that gas withdrawal stands; common practice, no source."""
+"""Share of the charge per second that gas withdrawal sustains; common practice, no source."""
 
 
 def applies(case: BatchCase) -> bool:

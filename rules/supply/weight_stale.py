@@ -1,7 +1,7 @@
 """The weight of the cylinder is of today, or what was drawn since is logged.
 
 Reason
-    When the liquid ends is reckoned from the weight on the card. A weight from before the last
+    When the liquid ends is computed from the weight on the card. A weight from before the last
     sequence, or one that no cylinder can have, makes that figure worthless; it must not look
     like a pass.
 

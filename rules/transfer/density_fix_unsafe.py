@@ -2,7 +2,7 @@
 
 Reason
     A column that loses more pressure asks for a lower regulator setting. That setting may lie
-    too near the phase boundary, where the mobile phase is soft, or outside what the regulator
+    too near the phase boundary, where the mobile phase is compressible, or outside what the regulator
     controls. Then the density cannot be kept, and what is left of the difference has to be known.
 
 Unsound

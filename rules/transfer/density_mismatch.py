@@ -52,7 +52,7 @@ Sound
 Remedy
     Set the outlet pressure that the finding gives; where several compositions ask for different
     ones, programme the outlet pressure. From 40 % modifier on, and at 30 degC and below, the mobile
-    phase is a stiff liquid: the difference is a note there.
+    phase is a liquid of low compressibility: the difference is a note there.
 
 Source
     Equal mean density: Tarafder, Hudalla, Iraneta and Fountain, J. Chromatogr. A 1362 (2014) 278
@@ -112,7 +112,7 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
         f"{show(state.mean_density, 'density')}, on the source "
         f"{show(worst.source.mean_density, 'density')}: {worst.residual * 100:+.1f} % (at the outlet "
         f"{show(state.outlet_density, 'density')} and "
-        f"{show(worst.source.outlet_density, 'density')}); the outlet stands at "
+        f"{show(worst.source.outlet_density, 'density')}); the outlet is at "
         f"{show(state.outlet_pressure, 'pressure')}{margin}, "
         f"{number(state.outlet_compressibility * 1e7, 2)} %/bar there",
         found=percent(worst.residual),

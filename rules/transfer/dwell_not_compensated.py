@@ -1,7 +1,7 @@
 """The gradient reaches the column after as many column volumes as on the source system.
 
 Reason
-    What stands between the mixing point and the column delays the gradient. With another dwell
+    What lies between the mixing point and the column delays the gradient. With another dwell
     volume, or another column on the same system, early peaks move against late ones unless an
     initial hold or the moment of the injection makes up for it.
 

@@ -35,7 +35,7 @@ Sound
 
 Remedy
     Set the flow that the finding gives and scale the times with it, or record under
-    `transfer: {flow_reason: ...}` why another flow is wanted.
+    `transfer: {flow_reason: ...}` why another flow is needed.
 
 Source
     F2 = F1 (d2^2 dp1)/(d1^2 dp2): USP <621> (unverified); +-50 % after scaling: the same

@@ -103,7 +103,7 @@ def judge(case: RunCase) -> Iterator[Finding]:
     first, second = wrong[0]
     wanted = first.duration * both.time_factors[1]
     table = "; ".join(
-        f"to {show(b.row.share, 'share')}: {show(b.duration, 'time', 'min')}, wanted "
+        f"to {show(b.row.share, 'share')}: {show(b.duration, 'time', 'min')}, needed "
         f"{show(a.duration * both.time_factors[1], 'time', 'min')}"
         for a, b in wrong
     )

@@ -38,7 +38,7 @@ Sound
 
 Remedy
     Take a column of a length inside the span that the finding gives, or smaller particles in
-    the same hardware. Outside regulated work it is a note: a separation with plates to spare
+    the same hardware. Outside regulated work it is a note: a separation with plates in reserve
     may be shortened.
 
 Source

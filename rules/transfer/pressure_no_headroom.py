@@ -35,7 +35,7 @@ Sound
 
 Remedy
     Lower the flow and lengthen every time by the same factor, or take a shorter column. Silent
-    where the source itself ran that high and the target stands at least as much.
+    where the source itself ran that high and the target withstands at least as much.
 
 Source
     Nine tenths: common practice, no source. Limits: instrument and column card.
@@ -76,7 +76,7 @@ def judge(case: RunCase) -> Iterator[Finding]:
         "method.flow" if case.get("method.flow") is not None else "method.programme",
         "fault",
         f"{load.name} sees {show(load.pressure, 'pressure')} (band +{show(load.band, 'pressure')}) at "
-        f"{show(load.time, 'time', 'min')}, it stands {show(load.limit, 'pressure')}; "
+        f"{show(load.time, 'time', 'min')}, it withstands {show(load.limit, 'pressure')}; "
         f"{show(allowed, 'pressure')} keeps nine tenths and the band",
         found=bar(load.pressure),
         limit=bar(allowed),

@@ -31,7 +31,7 @@ NEEDS = ("instrument.regulator.gas_separation",)
 
 
 def judge(case: RunCase) -> Iterator[Finding]:
-    """Look at where gas and liquid go behind the regulator."""
+    """Look at where gas and liquid go downstream of the regulator."""
     if case.get("instrument.regulator.gas_separation") == "closed bottle":
         gas = gas_litres_per_minute(case.rehearsal)
         rate = (

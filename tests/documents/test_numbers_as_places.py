@@ -69,7 +69,7 @@ def test_a_list_of_places_is_asked_to_drop_its_brackets(tmp_path: Path) -> None:
     told = load(tmp_path, "lines: [{kind: sample, sample: a, well: [7]}]\n")
     problem = only(told)
     assert (problem.message, problem.remedy) == (
-        "'lines[0].well' reads a list: one value is wanted here",
+        "'lines[0].well' reads a list: one value is expected here",
         "write it without brackets",
     )
 

@@ -70,7 +70,7 @@ def test_the_json_schema_accepts_what_is_read(name):
 def test_an_error_carries_rule_message_and_remedy():
     found = error("Pressure", "40 degC")
     assert found["type"] == "document.unit-missing-or-wrong-kind"
-    assert found["msg"] == '"40 degC" is a temperature; a pressure is wanted here'
+    assert found["msg"] == '"40 degC" is a temperature; a pressure is expected here'
     assert found["ctx"]["message"] == found["msg"]
     assert "150 bar" in found["ctx"]["remedy"]
 

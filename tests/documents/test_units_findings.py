@@ -47,10 +47,10 @@ def test_a_bare_flow_of_two_is_not_taken_for_microlitres():
 @pytest.mark.parametrize(
     ("text", "dimension", "message"),
     [
-        ("40 degC", "pressure", '"40 degC" is a temperature; a pressure is wanted here'),
-        ("150 bar", "temperature", '"150 bar" is a pressure; a temperature is wanted here'),
-        ("5 min", FLOW, '"5 min" is a duration; a flow is wanted here'),
-        ("5 mm", "volume", '"5 mm" is a length; a volume is wanted here'),
+        ("40 degC", "pressure", '"40 degC" is a temperature; a pressure is expected here'),
+        ("150 bar", "temperature", '"150 bar" is a pressure; a temperature is expected here'),
+        ("5 min", FLOW, '"5 min" is a duration; a flow is expected here'),
+        ("5 mm", "volume", '"5 mm" is a length; a volume is expected here'),
     ],
 )
 def test_a_unit_of_another_kind_is_named(text, dimension, message):

@@ -54,7 +54,7 @@ def lab(tmp_path: Path) -> Path:
 
 
 def without(lab: Path, left_out: dict[str, tuple[str, ...]]) -> None:
-    """Take keys out, each with what is indented beneath it."""
+    """Take keys out, each with what is indented below it."""
     for name, keys in left_out.items():
         text = (lab / name).read_text(encoding="utf-8")
         for key in keys:

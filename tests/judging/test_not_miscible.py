@@ -61,7 +61,7 @@ def test_words() -> None:
     found = _judged("methanol", "n-heptane", 18.0, given=False)
     assert found is not None
     assert found.words == "methanol (modifier) and n-heptane (makeup)"
-    assert "18 degC is taken, no document says" in found.why
+    assert "assumed 18 degC there (none given)" in found.why
     assert "33.2 K below" in found.why
     assert "(band 1.5 K; unverified" in found.why
 

@@ -208,9 +208,16 @@ def _expansion() -> list[Row]:
             per_cent(at[1], 450e5),
         ),
         Row("Joule-Thomson coefficient of CO2", "25 °C, 1 bar", textbook, "unverified", ambient),
-        Row("temperature behind the regulator, CO2", span, EQUATION, kind, tuple(temperature), "K"),
         Row(
-            "vapour fraction behind the regulator, CO2",
+            "temperature downstream of the regulator, CO2",
+            span,
+            EQUATION,
+            kind,
+            tuple(temperature),
+            "K",
+        ),
+        Row(
+            "vapour fraction downstream of the regulator, CO2",
             span,
             EQUATION,
             kind,
@@ -218,7 +225,11 @@ def _expansion() -> list[Row]:
             "% of the mass",
         ),
         Row(
-            "heat back to gas behind the regulator, CO2", back, EQUATION, kind, per_cent(heat, 1.0)
+            "heat back to gas downstream of the regulator, CO2",
+            back,
+            EQUATION,
+            kind,
+            per_cent(heat, 1.0),
         ),
         Row("sublimation pressure of CO2", "160 to 196 K", giauque, "measured", sublimation),
     ]

@@ -77,7 +77,7 @@ def test_a_condensing_pump_is_told_its_inlet_pressure() -> None:
 
 
 def test_a_bulk_tank_has_no_end() -> None:
-    assert "bulk tank: its own level tells" in _words(_block(_night("overnight-bulk"), "CO2"))
+    assert "bulk tank: its own level shows it" in _words(_block(_night("overnight-bulk"), "CO2"))
 
 
 def test_a_weight_that_was_typed_is_said_to_be_typed() -> None:

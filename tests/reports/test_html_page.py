@@ -314,7 +314,7 @@ def test_the_worst_points_of_a_gradient_are_marked() -> None:
 def test_a_column_rating_is_drawn_where_it_is_near() -> None:
     too_fast = ROOT / "example_methods" / "flawed" / "dye-rich-end-too-fast.yaml"
     near = _figure(_page(too_fast), "Pressure over the run").all("svg")[0].text
-    assert "column stands 400" in near
+    assert "column withstands 400" in near
     easy = ROOT / "example_methods" / "methods" / "triazole-enantiomers.yaml"
     assert "column stands" not in _figure(_page(easy), "Pressure over the run").text
 

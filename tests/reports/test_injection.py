@@ -47,7 +47,7 @@ PARTS = (
 OUR_HEADINGS = frozenset(
     {"Do not run", "Run with care", "Clear to run", "Part of this could not be judged",
      "Findings", "New",
-     "Worse than before", "Gone", "Unchanged", "Set aside by a deviation", "Vanishing",
+     "Worse than before", "Gone", "Unchanged", "Accepted by deviation", "Vanishing",
      "Not checked, and could have found a stop", "Methods by instrument", "Consequences",
      "Documents", "Appearing", "do not run -> do not run", "Do not run -> do not run"}
 )  # fmt: skip

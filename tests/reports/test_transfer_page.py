@@ -245,7 +245,7 @@ def test_names_of_files(name: str, tmp_path: Path, monkeypatch: pytest.MonkeyPat
     file = file.rename(file.with_name(f"{name}.yaml"))
     refused: contextlib.AbstractContextManager[None] = contextlib.nullcontext()
     if any(map(is_hidden, name)):
-        # The proposal names its source, and some such names may not stand in a document.
+        # The proposal names its source, and some such names is not allowed in a document.
         refused = contextlib.suppress(CannotTransfer)
     with refused:
         _look(methodlint.transfer(file, "there", "narrow"))

@@ -77,7 +77,7 @@ PREPARATIVE = [
      collects(FRACTION, ", makeup: 2 mL/min") + WIDE),
     ("too few vessels", "collection.vessel-overflows",
      collects(FRACTION, ", vessels_per_fraction: 6") + WIDE, collects(FRACTION) + WIDE),
-    ("a cyclone behind a narrow line", "pressure.collector-rating-exceeded",
+    ("a cyclone downstream of a narrow line", "pressure.collector-rating-exceeded",
      PREP + collector("kind: cyclone, pressure_rating: 1.2 bar, vent_length: 4 m, vent_bore: 0.5 mm"),
      PREP + collector("kind: cyclone, pressure_rating: 6 bar, vent_length: 4 m, vent_bore: 8 mm")),
     ("a racemate that precipitates", "injection.precipitates-in-loop",

@@ -108,7 +108,7 @@ def test_no_blank_behind_the_highest_standard() -> None:
 def test_five_levels_of_six() -> None:
     found = _one("sequence.calibration-too-few-levels")
     assert found.grade == "fault"
-    assert "5 levels above zero, 6 are wanted" in found.message
+    assert "5 levels above zero, 6 are recommended" in found.message
 
 
 def test_three_controls_of_six_and_the_minimum_is_the_reason() -> None:

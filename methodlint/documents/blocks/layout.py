@@ -215,7 +215,7 @@ class BlockLayout:
                         "write sample: 'wine {n:03}', or table: samples.csv")  # fmt: skip
         count = number_at(made, "number", len(wells) if wells is not None else 0)
         if count == 0:
-            raise wrong(made, "nothing tells how many samples there are",
+            raise wrong(made, "nothing says how many samples there are",
                         "write their wells, or number: 40")  # fmt: skip
         as_many(made, wells, count, "samples")
         if count > 1 and not has_number(pattern):

@@ -270,7 +270,7 @@ def _filling(document: Document) -> Iterator[Contradiction]:
         (fill.field,),
         f"'filling_ratio' says {ratio.text}, '{fill.field}' ({show(fill.mass, 'mass', 'kg')}) in "
         f"{show(fill.volume, 'volume', 'L')} makes "
-        f"{show(fill.density, 'density', 'g/mL')}; the pressure is reckoned from the greater",
+        f"{show(fill.density, 'density', 'g/mL')}; the pressure is computed from the greater",
     )
 
 

@@ -18,7 +18,7 @@ _HALF_HEIGHT = math.log(2.0)
 def dwell_volume(card: Instrument) -> float | None:
     """Volume between the mixing point and the column inlet, mixer included.
 
-    A ramp arrives late by this volume, also behind a stirred mixer, whose mean delay is its own
+    A ramp arrives late by this volume, also downstream of a stirred mixer, whose mean delay is its own
     volume. Half of a step has left a stirred mixer after 0.69 of it, so that a reading at half
     height lacks the rest.
 

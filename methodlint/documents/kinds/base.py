@@ -93,21 +93,21 @@ def _moment_from_text(value: Any) -> Any:
 def _text(value: Any) -> Any:
     """Refuse numbers and truth values where a name is wanted: YAML may have changed them."""
     if isinstance(value, (bool, int, float)):
-        raise ValueError("a name is wanted here; put it in quotes")
+        raise ValueError("a name is expected here; put it in quotes")
     return value
 
 
 def _with_letters(value: str) -> str:
     """Refuse a text of blanks, of signs, or of letters that nobody sees."""
     if not has_letters(value):
-        raise ValueError("words are wanted here; no letter can be seen")
+        raise ValueError("words are expected here; no letter can be seen")
     return value
 
 
 def _place_text(value: Any) -> Any:
     """Let whole numbers through, as trays and plates are numbered, and no other number."""
     if isinstance(value, (bool, float)):
-        raise ValueError("a place is wanted here, such as A1 or 7; put it in quotes")
+        raise ValueError("a place is expected here, such as A1 or 7; put it in quotes")
     return str(value) if isinstance(value, int) else value
 
 

@@ -58,7 +58,7 @@ class Bracket(Part):
     )
     lines: Lines = Field(default=(), description="All of them at every bracket.")
     in_turn: Lines = Field(default=(), description="One of them at each bracket, in turn.")
-    opens: bool = Field(default=True, description="A bracket stands before the first sample too.")
+    opens: bool = Field(default=True, description="A bracket goes before the first sample too.")
 
 
 class Calibrators(Part):
@@ -97,7 +97,7 @@ class Block(Part):
     table: Table | None = None
     calibrators: Calibrators | None = None
     blank_after_top: LineOrName | None = Field(
-        default=None, description="Line behind the highest calibrator."
+        default=None, description="Line after the highest calibrator."
     )
     samples: Samples | None = None
     bracket: Bracket | None = None

@@ -129,7 +129,7 @@ class TrainPart(Part):
     active: bool | None = Field(default=None, description="Splitter that keeps its ratio.")
     stands_on: Literal["main line", "branch"] | None = Field(
         default=None,
-        description="Tee behind a splitter: on the main line, or on the branch to the source.",
+        description="Tee downstream of a splitter: on the main line, or on the branch to the source.",
     )
 
 

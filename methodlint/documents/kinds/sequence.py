@@ -57,7 +57,7 @@ class Line(Part):
     count: Annotated[int, Field(ge=1, le=10_000, strict=True)] = Field(
         default=1, description="Injections made from this line, one after another."
     )
-    replicate: bool = Field(default=False, description="A wanted repetition of the same sample.")
+    replicate: bool = Field(default=False, description="An intended repetition of the same sample.")
     level: Ratio | None = Field(default=None, description="Calibrator level, in the unit's terms.")
     concentration: Concentration | None = None
     stock: Name | None = Field(default=None, description="Stock solution that it was made from.")

@@ -23,7 +23,7 @@ class Bottle(Liquid):
 
     line: Name = Field(description="modifier-1, makeup, needle-wash, strong-wash, seal-wash, ...")
     role: BottleRole | None = Field(
-        default=None, description="What it is for; without it the name of the line tells."
+        default=None, description="What it is for; without it the name of the line says it."
     )
     fill: Volume | None = None
     dead_volume: Volume | None = Field(default=None, description="What the line cannot draw.")

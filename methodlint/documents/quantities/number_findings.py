@@ -52,16 +52,16 @@ def not_a_text(value: object, dimensions: tuple[str, ...]) -> UnitProblem:
     """Explain a value that is no text: a bare number, a flag, nothing, a list."""
     if isinstance(value, bool):
         word = "true" if value else "false"
-        message = f"{word} is a flag; {kind(dimensions)} is wanted here"
+        message = f"{word} is a flag; {kind(dimensions)} is expected here"
         return UnitProblem(
             TRAP, message, f"write a number and a unit, such as {sample(dimensions)}"
         )
     if isinstance(value, int | float):
         return bare_number(_number_text(value), dimensions)
     if value is None:
-        message = f"no value; {kind(dimensions)} is wanted here"
+        message = f"no value; {kind(dimensions)} is expected here"
     else:
-        message = f"a {_shape(value)} stands where {kind(dimensions)} is wanted"
+        message = f"a {_shape(value)} is given where {kind(dimensions)} is expected"
     return UnitProblem(UNIT, message, f"write a number and a unit, such as {sample(dimensions)}")
 
 
@@ -91,7 +91,7 @@ def _of_bare_number(text: str, dimensions: tuple[str, ...]) -> tuple[str, str]:
     offers: list[str] = []
     for dimension in dimensions:
         offers += plausible_units(figure, SPANS[dimension], USUAL[dimension])[:2]
-    message = f"{excerpt(text)} has no unit; {kind(dimensions)} is wanted here"
+    message = f"{excerpt(text)} has no unit; {kind(dimensions)} is expected here"
     if offers:
         choices = " or ".join(f'"{excerpt(text)} {unit}"' for unit in offers[:3])
         return message, f"write the unit: {choices}?"
@@ -142,10 +142,10 @@ def no_number(text: str, dimensions: tuple[str, ...]) -> UnitProblem:
         remedy = with_tolerance(dimensions, value if plain else "")
         return UnitProblem(RANGE, f'"{shown}" is not one value', remedy)
     if not text:
-        return UnitProblem(UNIT, f"an empty text stands where {kind(dimensions)} is wanted",
+        return UnitProblem(UNIT, f"an empty text is given where {kind(dimensions)} is expected",
                            f"write a number and a unit, such as {sample(dimensions)}")  # fmt: skip
     return UnitProblem(
         UNIT,
-        f'"{shown}" does not start with a number; {kind(dimensions)} is wanted here',
+        f'"{shown}" does not start with a number; {kind(dimensions)} is expected here',
         f"write a number and a unit, such as {sample(dimensions)}",
     )

@@ -140,7 +140,7 @@ def _wrong_kind(number: str, rest: str, dimensions: tuple[str, ...]) -> UnitProb
         remedy = f'did you mean "{excerpt(number)} {symbol}/min"?'
     return UnitProblem(
         UNIT,
-        f'"{excerpt(number + rest)}" is {kind(others[:1])}; {kind(dimensions)} is wanted here',
+        f'"{excerpt(number + rest)}" is {kind(others[:1])}; {kind(dimensions)} is expected here',
         remedy,
     )
 
@@ -153,7 +153,7 @@ def _unknown_unit(number: str, rest: str, dimensions: tuple[str, ...]) -> UnitPr
     if blanks not in ("", " ") and symbol in symbols:
         return UnitProblem(
             UNIT,
-            f'"{shown}": one ordinary blank stands between number and unit',
+            f'"{shown}": one ordinary space belongs between number and unit',
             f'write "{excerpt(number)} {symbol}"',
         )
     known = re.match(r"(?P<unit>.*?) *(?P<sign>#|//)", symbol)

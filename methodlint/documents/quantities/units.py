@@ -147,7 +147,7 @@ def _with_tolerance(form: dict[Any, Any], dimensions: tuple[str, ...]) -> Quanti
     if "value" not in form:
         raise UnitProblem(UNIT, "the value itself is missing", f"write {usual}")
     if isinstance(form["value"], dict):
-        raise UnitProblem(UNIT, f"a mapping stands where {kind(dimensions)} is wanted",
+        raise UnitProblem(UNIT, f"a mapping is given where {kind(dimensions)} is expected",
                           f"write a number and a unit, such as {sample(dimensions)}")  # fmt: skip
     part = "value"
     try:

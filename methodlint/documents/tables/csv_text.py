@@ -57,7 +57,7 @@ def read_csv(data: bytes, file: str) -> Grid:
     lines = LineTable(text)
     if control is not None:
         at = lines.position(control.start())[0]
-        message = f"the control character {escape(control.group())} stands in the table"
+        message = f"the control character {escape(control.group())} is in the table"
         grid.problems.append(whole(file, UNREADABLE, message, "export the table again", at))
         return grid
     grid.problems += [

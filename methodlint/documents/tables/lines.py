@@ -122,7 +122,7 @@ def _decimal_comma(
     rows: Rows,
     remarks: list[str],
 ) -> bool:
-    """Find out whether decimals stand behind a comma; a table that has both kinds is refused."""
+    """Find out whether decimals follow a comma; a table that has both kinds is refused."""
     if grid.comma_divides:
         return False
     first: dict[str, Cell] = {}
@@ -136,7 +136,7 @@ def _decimal_comma(
         odd = "." if count["."] <= count[","] else ","
         other = "," if odd == "." else "."
         why = (
-            f"it stands in a table whose other numbers, such as '{excerpt(first[other].text)}' "
+            f"it is in a table whose other numbers, such as '{excerpt(first[other].text)}' "
             f"({first[other].place.cell}), have another mark before their decimals; it may be "
             "read as a thousand times as much"
         )
@@ -144,7 +144,7 @@ def _decimal_comma(
             if decimal_mark(cell.text) == odd and not cell.trouble:
                 cell.trouble, cell.remedy = why, "write all numbers of a table in one way"
     if count[","]:
-        remarks.append("decimals stand behind a comma")
+        remarks.append("decimals follow a comma")
     return bool(count[","])
 
 
@@ -219,7 +219,7 @@ def _fill(
                 table_problem(
                     "document.shape-wrong",
                     beyond,
-                    f"'{excerpt(beyond.text)}' stands in a column without a header; a divider too "
+                    f"'{excerpt(beyond.text)}' is in a column without a header; a divider too "
                     "many in the row shifts all its cells",
                     "put the row in order, or give the column a header",
                 )

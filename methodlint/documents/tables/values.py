@@ -156,7 +156,7 @@ def _number(cell: Cell, reading: Reading, decimal_comma: bool) -> ScalarValue:
         return float(text)
     raise CellWrong(
         f"'{excerpt(cell.text)}' is no {'whole ' if reading == INTEGER else ''}number",
-        "write digits, decimals behind a point, without a unit"
+        "write digits, decimals after a point, without a unit"
         if reading == NUMBER
         else "write digits alone",
     )

@@ -146,7 +146,7 @@ class NodeAssembly:
         first = mapping.key_places.get(key)
         if first is not None:
             parent.value_is = "dropped"
-            message = f'the key "{excerpt(key)}" stands twice, first at line {first.line}'
+            message = f'the key "{excerpt(key)}" is a duplicate key, first at line {first.line}'
             words = "document.duplicate-key-or-id", message, "keep one of the two"
             self._break(mapping, key, place, words, also=(first,))
             return
@@ -185,7 +185,7 @@ class NodeAssembly:
             parent.merged = node
             self._with_merge.add(id(parent.node))
             return
-        remedy = "write the keys out, or one plain merge of a mapping that stands above"
+        remedy = "write the keys out, or one plain merge of a mapping above"
         raise TextRefused(UNREADABLE, alias or node.place, message, remedy)
 
     def merge(self, into: Mapping, source: Mapping) -> None:

@@ -56,7 +56,7 @@ def refusal(text: str, lines: LineTable, limits: Limits) -> Problem | None:
             "fault",
             (),
             lines.place(match.start(), match.end()),
-            f"the control character {escape(match.group())} may not stand in a document",
+            f"the control character {escape(match.group())} is not allowed in a document",
             "delete it, or write it as an escape in double quotation marks",
         )
     # The parser compares every directive with all before it.

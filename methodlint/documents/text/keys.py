@@ -26,13 +26,13 @@ def key_trouble(key: str) -> tuple[str, str] | None:
         bare = visible(retyped(key[:80]))
         if key[0].isspace():
             return (
-                f"the line begins with unusual blanks ({code_points(key[:1])}), which indent nothing",
+                f"the line begins with unusual spaces ({code_points(key[:1])}), which indent nothing",
                 f'indent it with the space bar; the key is "{bare}"',
             )
         if key[0] == "-" and key[1:2].isspace():
             return (
-                f"an unusual blank ({code_points(key[1:2])}) follows the dash of a list",
-                "type the blank again with the space bar",
+                f"an unusual space ({code_points(key[1:2])}) follows the dash of a list",
+                "type the space again with the space bar",
             )
         return (
             f'the key "{visible(key[:80])}" holds hidden characters',

@@ -81,7 +81,7 @@ def slip_at_colon(text: str, index: int) -> Slip | None:
         return Slip(
             start + indent.end(),
             "this line is indented further than the key above it, which has its value already",
-            "give keys of one level the same number of blanks; "
+            "give keys of one level the same number of spaces; "
             "quote a text that goes on and holds a colon",
         )
     return None
@@ -156,11 +156,11 @@ def slip_in_brackets(text: str, opened: int, index: int) -> Slip | None:
         return Slip(
             begin + comma.start(),
             f"{sign} (U+{ord(sign):04X}) is not the comma of a keyboard",
-            "write a comma and a blank",
+            "write a comma and a space",
         )
     if text[index : index + 1] == other:
         return Slip(
-            index, f"{other} stands where {closing} is due", f"close {bracket} with {closing}"
+            index, f"{other} is given where {closing} is due", f"close {bracket} with {closing}"
         )
     if closing not in line_at(text, index) or begin != opened:
         return None
@@ -173,7 +173,7 @@ def slip_in_brackets(text: str, opened: int, index: int) -> Slip | None:
             return Slip(index, message, "put the value in quotation marks")
         index -= len(value) - value.rindex(words[-1])
     what = "key and value" if bracket == "{" else "item"
-    remedy = f"a comma and a blank part each {what} from the next"
+    remedy = f"a comma and a space separate each {what} from the next"
     return Slip(index, "a comma is missing before this", remedy)
 
 
@@ -188,7 +188,7 @@ def _slip_of_comment(text: str, index: int) -> Slip | None:
         if found is not None and closing is not None and re.search(r"[\[{]", line[: found.start()]):
             return Slip(
                 start + found.start() + 1,
-                f"a comment begins at this #, so that the {closing.group()} behind it is not read",
+                f"a comment begins at this #, so that the {closing.group()} after it is not read",
                 "put a value that begins with # in quotation marks",
             )
         start = _line_above(text, start)

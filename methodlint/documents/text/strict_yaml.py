@@ -31,14 +31,14 @@ def comment_slip(text: str, start: int, end: int) -> Slip | None:
     """
     at = text.find("#", start, end)
     if at > 0 and text[at - 1] not in " \t\r\n\ufeff":
-        return Slip(at, "a comment begins right behind a value", "put a blank in front of #")
+        return Slip(at, "a comment begins right after a value", "put a space before #")
     return None
 
 
 def key_mark_slip(text: str, start: int) -> Slip | None:
     """Look for a question mark that belongs to the key behind it (652Z)."""
     if start > 0 and text[start - 1] == "?":
-        message = "a question mark stands right in front of a key"
+        message = "there is a question mark right before a key"
         return Slip(start - 1, message, "put the whole key in quotation marks")
     return None
 
@@ -64,8 +64,8 @@ def block_text_slip(text: str, start: int, least: int) -> Slip | None:
     if header is None:
         return None
     if header["comment"] and not header["blank"]:
-        return Slip(header.start("comment"), "a comment begins right behind | or >",
-                    "put a blank in front of #")  # fmt: skip
+        return Slip(header.start("comment"), "a comment begins right after | or >",
+                    "put a space before #")  # fmt: skip
     if any(mark.isdigit() for mark in header["marks"]):
         return None
     blank = _BLANK_LINES.match(text, header.end())
@@ -76,8 +76,8 @@ def block_text_slip(text: str, start: int, least: int) -> Slip | None:
     longest = max(len(line) for line in re.split(r"\r\n|\r|\n", blank[0]))
     if first + indent >= len(text) or indent < least or longest <= indent:
         return None
-    message = "an empty line above the first line of a text has more blanks than that line"
-    return Slip(first, message, "take the blanks out of the empty line")
+    message = "an empty line above the first line of a text has more spaces than that line"
+    return Slip(first, message, "take the spaces out of the empty line")
 
 
 def line_slip(text: str, start: int, end: int, least: int, *, brackets: bool) -> Slip | None:
@@ -101,7 +101,7 @@ def line_slip(text: str, start: int, end: int, least: int, *, brackets: bool) ->
         if not rest or (brackets and rest.startswith(("#", *_CLOSING))):
             continue
         if text[first] == "\t":
-            return Slip(first, "a tab indents this line", "indent with blanks, never with tabs")
+            return Slip(first, "a tab indents this line", "indent with spaces, never with tabs")
         if not brackets and _KEY.match(rest):
             message = "the quotation mark that is opened here is not closed in its line"
             return Slip(start, message, "close it at the end of the value")

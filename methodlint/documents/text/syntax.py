@@ -117,10 +117,112 @@ def _words(said: str, context: str, text: str, index: int) -> tuple[str, str, bo
     if "cannot start any token" in said:
         return *_bad_start(character, text, index), False
     before = text[line_start(text, index) : index].strip(" -?")
+<<<<<<< HEAD
     places = ("", "after") if before else ("", "first", character)
     for problem, construct, place, message, remedy, at_opening in _SENTENCES:
         if place in places and re.search(problem, said) and re.search(construct, context):
             return message, remedy, at_opening
+=======
+    if "did not find expected key" in said and character == ":" and not before:
+        return "a key is missing before the colon", "write one, or take the line out", False
+    if "mapping values are not allowed" in said:
+        return (
+            "a second colon in one value, or a key that does not line up with its neighbours",
+            'quote a value that holds ": "; give keys of one level the same number of spaces',
+            False,
+        )
+    if "unexpected ':'" in said:
+        return (
+            "a colon inside brackets or braces that no space follows",
+            "write a space after the colon of a key; quote a value that holds a colon",
+            False,
+        )
+    # the parser says so in two ways: it "violates", or stands where one is expected
+    if "tab character" in said and "indentation" in said:
+        return "a tab indents this line", "indent with spaces, never with tabs", False
+    if "expected <document start>" in said:
+        return (
+            "this line is indented less than the first line of the document",
+            "begin all keys of the document at the same column, best at the first",
+            False,
+        )
+    if "block sequence entries are not allowed" in said:
+        return (
+            "a dash after a key begins no list in the same line",
+            'write each item in a line of its own below the key, as "- item"; no dash for no value',
+            False,
+        )
+    if "mapping keys are not allowed" in said:
+        return (
+            "a lone question mark is no value",
+            "write the value, or take the key out; put a text in quotation marks",
+            False,
+        )
+    if "quoted scalar" in context:
+        if "end of stream" in said or "document indicator" in said:
+            return "a quotation mark is opened here and never closed", "close it", True
+        return (
+            "a backslash inside quotation marks starts no known escape",
+            "write two backslashes, or use single quotation marks",
+            False,
+        )
+    if "flow sequence" in context:
+        return "a square bracket is opened here and not closed", "close it with ]", True
+    if "flow mapping" in context:
+        return "a brace is opened here and not closed", "close it with }", True
+    if "expected '-' indicator" in said and before == "":
+        return (
+            "a key is written where the list above goes on with a dash",
+            "begin the line with a dash and a space, or indent the key as those of the item above",
+            False,
+        )
+    if "block mapping" in context and "expected key" in said and character == "-" and not before:
+        return (
+            "a dash is written among keys that line up with it",
+            "indent the dash further than the key that the list belongs to, or write a key",
+            False,
+        )
+    if "block mapping" in context or "block collection" in context or "simple key" in context:
+        if "could not find expected ':'" in said:
+            return (
+                "a line that is neither a key with a colon nor the rest of a value",
+                'write "key: value", with a space; indent what goes on with the value above',
+                True,
+            )
+        if before:
+            return (
+                "something follows a value that is finished, or a second & or ! a first",
+                "put the whole value in quotation marks",
+                False,
+            )
+        return (
+            "this line does not line up with the lines above it",
+            "give all keys of one mapping, and all dashes of one list, the same number of spaces",
+            False,
+        )
+    if "block scalar" in context and ("line break" in said or "indicator" in said):
+        return (
+            "a value that begins with | or > holds the lines below it, and nothing else in its line",
+            "put the value in quotation marks, or begin the text in the next line",
+            True,
+        )
+    if "block scalar" in context:
+        return "the lines of a text block are not indented alike", "indent them alike", False
+    if "alias" in context or "anchor" in context:
+        return "a name is missing after & or *", "put the value in quotation marks", False
+    if "directive" in context:
+        return (
+            "a line cannot start with %, which begins a directive",
+            "take it out; a comment starts with #",
+            True,
+        )
+    if "tag" in context:
+        return (
+            "a tag (!) that cannot be read",
+            "take it out, or put a text that starts with ! in quotation marks",
+            True,
+        )
+>>>>>>> 291b5a8 (Write messages, pages and reports in the words of the trade)
     phrase = excerpt(said or type(said).__name__, 80)
     return (
         f"the text is no YAML at this place ({phrase})",
@@ -131,9 +233,9 @@ def _words(said: str, context: str, text: str, index: int) -> tuple[str, str, bo
 
 def _bad_start(character: str, text: str, index: int) -> tuple[str, str]:
     if character == "\t":
-        return "a tab indents this line", "indent with blanks, never with tabs"
+        return "a tab indents this line", "indent with spaces, never with tabs"
     if "\t" in text[text.rfind("\n", 0, index) + 1 : index]:
-        return "a tab stands before this value", "use blanks, never tabs"
+        return "a tab is before this value", "use spaces, never tabs"
     shown = escape(character) if character and is_hidden(character) else character
     share = re.match(r"%[ \t]*(?P<number>[0-9]+(?:[.,][0-9]+)?)", text[index : index + 80])
     if share is not None:

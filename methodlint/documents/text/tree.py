@@ -131,7 +131,7 @@ class TreeBuilder(NodeAssembly):
     def _document(self, event: Any) -> None:
         if event.tags or event.version not in (None, (1, 2)):
             start = event.start_mark.index
-            message = "a directive other than %YAML 1.2 stands above the document"
+            message = "a directive other than %YAML 1.2 is written above the document"
             remedy = "take the line that starts with % out"
             raise TextRefused(UNREADABLE, self._lines.place(start, start + 1), message, remedy)
 

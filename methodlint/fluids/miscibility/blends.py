@@ -175,7 +175,7 @@ def _bridged(
     if "water" in (first, second):
         water = max(blend_a.get("water", 0.0), blend_b.get("water", 0.0))
         if water <= HARMLESS_WATER and alcohol >= BRIDGING_SHARE:
-            why = f"{100 * water:.2g} % water stays dissolved beside {bridge} (common practice)"
+            why = f"{100 * water:.2g} % water stays dissolved with {bridge} (common practice)"
             return Miscibility("miscible", answer.critical_temperature, why, "estimated", 0.0)
         if alcohol >= BRIDGING_SHARE or other >= WIDE_BRIDGING_SHARE:
             why = f"{bridge} holds water and {_other(first, second)} together only in part"

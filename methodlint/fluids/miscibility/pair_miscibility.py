@@ -113,7 +113,7 @@ def _by_pair(pair: Pair, T: float, share: float | None) -> Miscibility:
     elif pair.mixes:
         return answer("miscible", f"{names} mix in all proportions ({pair.source})")
     else:
-        text = f"{names} form two layers ({pair.source})"
+        text = f"{names} form two liquid phases ({pair.source})"
     shares = gap_shares(pair, T)
     if share is None or shares is None:
         return answer("immiscible", text)

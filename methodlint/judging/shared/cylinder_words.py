@@ -30,7 +30,7 @@ def cylinder_end_words(batch: Batch, end: CylinderEnd, *, vapour: bool = False) 
         return f"{what} is expected to end before the first of {total} injections {tolerances}"
     first = max(end.expected_first, 1)
     span = f"{first}-{end.expected_last}" if end.expected_last > first else f"{first}"
-    early = f"not before injection {safe + 1}" if safe else "at the wrong end before the first one"
+    early = f"not before injection {safe + 1}" if safe else "in the worst case before the first one"
     return (
         f"{what} is expected to end during injection {span} of {total}"
         f"{clock_words(batch, end.clock, end.clock_last)}, {early} on these tolerances {tolerances}"
@@ -43,7 +43,7 @@ def balance_words(end: CylinderEnd) -> str:
         return f"short by {show(end.short, 'mass', 'kg')}"
     return (
         f"{show(-end.short, 'mass', 'kg')} to spare, "
-        f"{show(end.short_at_worst, 'mass', 'kg')} short at the wrong end"
+        f"{show(end.short_at_worst, 'mass', 'kg')} short in the worst case"
     )
 
 

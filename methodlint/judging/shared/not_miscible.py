@@ -65,7 +65,7 @@ class Pairing:
         here = self.contact.temperature
         text = f"it gets {show(here, 'temperature')} there"
         if not self.contact.temperature_given:
-            text = f"{show(here, 'temperature')} is taken, no document says how cold it gets there"
+            text = f"assumed {show(here, 'temperature')} there (none given)"
         critical, band = self.answer.critical_temperature, self.answer.band_K
         sure = _SURE[self.answer.how_sure]
         if critical is None:

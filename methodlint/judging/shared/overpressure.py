@@ -286,7 +286,7 @@ def lower_outlet(case: RunCase) -> list[Candidate]:
 
 
 def wider_tube(case: RunCase, row: int, upstream: int = -1) -> list[Candidate]:
-    """Candidate with the next wider bore for the tube that costs most of those behind the column.
+    """Candidate with the next wider bore for the tube that costs most of those downstream of the column.
 
     Parameters
     ----------

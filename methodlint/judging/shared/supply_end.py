@@ -38,7 +38,7 @@ def supply_end(case: BatchCase) -> SupplyEnd:
     if supply is None:
         return SupplyEnd(None, why="no supply card")
     if supply.withdrawal == "bulk":
-        return SupplyEnd(None, why="bulk tank: its own level tells")
+        return SupplyEnd(None, why="bulk tank: its own level shows it")
     vapour = draws_vapour(supply)
     if vapour is None:
         return SupplyEnd(None, why="not known: the card does not say whether liquid is drawn")

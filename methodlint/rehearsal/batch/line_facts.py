@@ -226,7 +226,7 @@ def time_to_settle(before: Rehearsal, after: Rehearsal, column_volumes: float) -
     before, after
         Rehearsals of the two methods.
     column_volumes
-        Hold-up volumes of the new mobile phase that are wanted behind the dwell volume.
+        Hold-up volumes of the new mobile phase that are wanted downstream of the dwell volume.
 
     Returns
     -------

@@ -1,6 +1,6 @@
 """Which liquids reach the column, and how each of them gets there.
 
-Makeup joins behind the column and is not among them.
+Makeup joins downstream of the column and is not among them.
 """
 
 from __future__ import annotations

@@ -158,7 +158,7 @@ class SplitDrift:
     change
         Highest over lowest, less 1 [-].
     thinnest, thickest
-        Viscosity in front of the regulator [Pa s].
+        Viscosity upstream of the regulator [Pa s].
     thin_time, thick_time
         When they are met [s], the earlier one first.
     """
@@ -176,7 +176,7 @@ def split_drift(run: Rehearsal) -> SplitDrift:
     """Change of the flow through a fixed restrictor that ends in the open.
 
     Laminar: the flow goes as the pressure above that of the air over the viscosity, both as they
-    are in front of the regulator.
+    are upstream of the regulator.
 
     Parameters
     ----------

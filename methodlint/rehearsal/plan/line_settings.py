@@ -207,7 +207,7 @@ def _own_and_asked(
             co2=co2,
             flow=step_flow(line, start),
             share=min(max(share, 0.0), 1.0),
-            # behind the regulator lies the room: it holds no less than the air
+            # downstream of the regulator lies the room: it holds no less than the air
             outlet_pressure=AIR_PRESSURE if line.regulator_released else max(outlet, AIR_PRESSURE),
             liquid=components_of(liquid) if liquid is not None else (),
             bypassed=line.column_bypassed,

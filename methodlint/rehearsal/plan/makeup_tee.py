@@ -12,7 +12,7 @@ __all__ = ["MakeupJoins", "makeup_joins", "splitter_of", "tee_behind_splitter"]
 MakeupJoins = Literal["whole stream", "main line", "branch", "not stated"]
 """`whole stream`: ahead of a splitter, which divides it, or there is none; `main line`: behind the
 splitter, and none of it reaches the source; `branch`: all of it does, and the main line has none;
-`not stated`: behind a splitter, on the main line or on the branch."""
+`not stated`: downstream of a splitter, on the main line or on the branch."""
 
 
 def splitter_of(instrument: Instrument) -> int | None:
@@ -56,6 +56,6 @@ def makeup_joins(instrument: Instrument, method: Method) -> MakeupJoins:
 
 
 def tee_behind_splitter(instrument: Instrument, method: Method) -> str:
-    """Path of the figure that says on which way behind a splitter the makeup joins."""
+    """Path of the figure that says on which way downstream of a splitter the makeup joins."""
     tee = _tee(instrument, method)
     return f"instrument.train[{tee}].stands_on" if tee is not None else "instrument.train.tee"

@@ -82,9 +82,9 @@ def tolerance(card: Column, liquid: str) -> Tolerance:
         return Tolerance("allowed", "nothing forbids it")
     known = find_liquid(liquid)
     if harms:
-        return Tolerance("forbidden", "what coated polysaccharides bear")
+        return Tolerance("forbidden", "the tolerance of coated polysaccharides")
     if known is not None and (known.family in SAFE_FOR_COATED or name in SAFE_LIQUIDS_FOR_COATED):
-        return Tolerance("allowed", "what coated polysaccharides bear")
+        return Tolerance("allowed", "the tolerance of coated polysaccharides")
     return Tolerance("not known", "neither the column card nor the usual list")
 
 

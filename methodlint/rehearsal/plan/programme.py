@@ -118,7 +118,7 @@ class Programme:
 
     @cached_property
     def _mixed(self) -> tuple[FloatArray, FloatArray]:
-        """Pumped volume, and the share behind a mixer of first order."""
+        """Pumped volume, and the share downstream of a mixer of first order."""
         known, volume = self._pumped
         share, mixer = self.share_at(known), self.mixer_volume
         if mixer <= 0.0 or self.isocratic:
@@ -194,7 +194,7 @@ class Programme:
         if self.constant:
             return np.array([0.0, self.cycle]) if self.cycle > 0.0 else np.array([0.0])
         # What happens at the pumps happens again at every mark, and these instants are kept to
-        # the last digit; behind a mixer a jump has one side only. Between them everything moves
+        # the last digit; downstream of a mixer a jump has one side only. Between them everything moves
         # as smoothly as at the pumps: one set of points, from the start of a ramp until its end
         # has left the train, serves all places.
         apart = np.diff(self.time, append=np.inf) > 10 * _JUMP

@@ -40,8 +40,8 @@ def slice_temperatures(
 ) -> FloatArray:
     """Temperature of every slice: room before the oven, the oven's from there on.
 
-    The stream keeps the oven's temperature behind the column unless a part has its own, and
-    warms up to the room behind a cold oven: that is the warm, unfavourable side for the phase
+    The stream keeps the oven's temperature downstream of the column unless a part has its own, and
+    warms up to the room downstream of a cold oven: that is the warm, unfavourable side for the phase
     boundary. The oven begins at the first preheater, or at the first packed bed without one.
 
     Parameters

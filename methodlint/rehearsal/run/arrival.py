@@ -28,7 +28,7 @@ def arrival_at_column(run: Rehearsal, time: float) -> float:
     Returns
     -------
     float
-        [s]; the delay is the dwell volume at the flows set on the way, which behind a mixer is
+        [s]; the delay is the dwell volume at the flows set on the way, which downstream of a mixer is
         the mean one; inf without flow.
     """
     return _when_behind(run, time, run.dwell_volume)
@@ -70,7 +70,7 @@ def unretained_time(run: Rehearsal, injected: float = 0.0) -> float:
     -------
     float
         [s], at the flows and densities on the way; inf if the flow stands still. What the tubes
-        add before and behind the beds is left out, so nothing injected is earlier than this.
+        add before and downstream of the beds is left out, so nothing injected is earlier than this.
     """
     # Of the beds 1 / t0 is passed in a second, whatever the flow and composition of that second.
     pace = np.where(np.isfinite(run.hold_up_time), 1.0 / run.hold_up_time, 0.0)

@@ -65,7 +65,7 @@ class PartPressure:
 def part_pressures(run: Rehearsal) -> tuple[PartPressure, ...]:
     """List the parts of the instrument's train from the mixing point to the regulator.
 
-    Tubes, the column and bypassed parts are left out; so is what lies behind the regulator,
+    Tubes, the column and bypassed parts are left out; so is what lies downstream of the regulator,
     where there is no pressure to speak of.
     """
     loaded = run.plan.instrument
@@ -100,7 +100,7 @@ def _part(loaded: Loaded, part: TrainPart, index: int, pressure: FloatArray) -> 
 def pressures_that_a_plug_reaches(run: Rehearsal) -> list[PartPressure]:
     """List all parts that see the pump's pressure when the regulator or a tube is plugged.
 
-    With the outlet shut nothing flows and the profile is flat, so the cell behind the column
+    With the outlet shut nothing flows and the profile is flat, so the cell downstream of the column
     sees as much as the pump: every part of the train, the columns and both pumps.
     """
     found = list(part_pressures(run))

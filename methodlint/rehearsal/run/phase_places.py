@@ -76,7 +76,7 @@ class PhasePlace:
 
 @kept_with_run
 def places_before_regulator(run: Rehearsal) -> tuple[PhasePlace, ...]:
-    """List the places behind the column in flow order, each at its outlet end.
+    """List the places downstream of the column in flow order, each at its outlet end.
 
     The first is the column outlet, the last the regulator.
     """

@@ -43,7 +43,7 @@ class RegulatorLoad:
     set_temperature
         To which the stream is brought back [K].
     end_temperature
-        Of CO2 alone behind the regulator, without any heat [K]: the coldest there can be.
+        Of CO2 alone downstream of the regulator, without any heat [K]: the coldest there can be.
     mixed_end_temperature
         The same with the warmth of the liquids [K].
     solid

@@ -240,7 +240,7 @@ class RunStates:
 
     @cached_property
     def outlet_margin(self) -> FloatArray:
-        """Least margin to the phase boundary behind the column's outlet end [Pa], shape (R,)."""
+        """Least margin to the phase boundary downstream of the column's outlet end [Pa], shape (R,)."""
         return np.asarray(np.min(self.boundary_margin[:, self._last_bed.stop - 1 :], axis=1))
 
     @cached_property

@@ -21,7 +21,7 @@ the variance of an early peak on 12,000 plates. Our own choice."""
 
 @dataclass(frozen=True, slots=True)
 class TubeLoss:
-    """One tube behind the column at the worst moment.
+    """One tube downstream of the column at the worst moment.
 
     Attributes
     ----------

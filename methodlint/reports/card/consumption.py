@@ -81,7 +81,7 @@ def _end_rows(case: BatchCase) -> Iterator[tuple[str, str]]:
         yield "pump inlet", f"the pump condenses vapour and draws down to {pressure}"
     if end.expected_first is None and end.not_before is None:
         left = -end.short_at_worst
-        yield "ends", f"not during this sequence: {_kg(left)} to spare at the wrong end"
+        yield "ends", f"not during this sequence: {_kg(left)} in reserve in the worst case"
     else:
         words = cylinder_end_words(case.batch, end, vapour=found.vapour)
         yield "ends", f"{words}; {balance_words(end)}"
@@ -183,7 +183,7 @@ def ends_words(use: BottleUse, injections: int) -> str:
         return f"{first} of {injections}" + (
             f", not before {use.early}" if use.early and use.early != use.runs_dry else ""
         )
-    return f"lasts; {use.early} at the wrong end" if use.early is not None else "lasts"
+    return f"enough; {use.early} in the worst case" if use.early is not None else "enough"
 
 
 def _millilitres(volume: float) -> str:
@@ -205,7 +205,7 @@ def waste_block(case: BatchCase) -> Table | None:
     for fill in fills:
         level = fill.vessel.level.si if fill.vessel.level is not None else 0.0
         if fill.full is None:
-            state = "room enough"
+            state = "sufficient"
         elif fill.full:
             state = f"full during injection {fill.full}: empty it first"
         else:

@@ -69,7 +69,7 @@ def _foot(case: RunCase) -> list[tuple[str, str]]:
         else f"high: none in the method{own}",
         f"low {show(low.si, 'pressure')}" if low is not None else "low: none in the method",
     ]
-    found.append(("limits to type in", ", ".join(words)))
+    found.append(("limits to set", ", ".join(words)))
     drops = [run.drop_over(number) for number in run.train.columns]
     total = np.sum(drops, axis=0)
     found.append(("drop over column", f"{show(float(np.max(total)), 'pressure')} at most"))
@@ -91,7 +91,7 @@ def margin_words(run: Rehearsal) -> str:
     band = thinnest_band_words(run, row)
     if margin < 0.0:
         return f"{show(-margin, 'pressure')} below it {when} ({band}): two phases"
-    return f"{show(margin, 'pressure')} above it at the least, {when} ({band})"
+    return f"at least {show(margin, 'pressure')} above it, {when} ({band})"
 
 
 def run_summary(case: RunCase) -> str:

@@ -77,8 +77,8 @@ def _vent_line(case: BatchCase, own: float) -> Iterator[tuple[str, str]]:
     other = line.others.si if line.others is not None else 0.0
     loss = vent_loss(own + other, line.length.si, line.bore.si).loss
     shared = f", {show(other, 'mass flow')} of others in it" if other else ""
-    held = show(loss, "pressure") if loss >= _WORTH_SAYING else "next to nothing"
-    yield "vent line", f"holds back {held} at the highest flow{shared}"
+    held = show(loss, "pressure") if loss >= _WORTH_SAYING else "negligible"
+    yield "vent line", f"back pressure {held} at the highest flow{shared}"
 
 
 def _air(case: BatchCase) -> Iterator[tuple[str, str]]:

@@ -37,7 +37,7 @@ def corner_elements(tried: Attempt) -> Iterator[Element]:
         source = match.source
         standing = ""
         if is_stiff(state.row):
-            standing = " stiff liquid, not matched"
+            standing = " low compressibility, not matched"
         elif abs(left) > FAULT_ABOVE:
             standing = " fault"
         elif abs(left) > CAUTION_ABOVE:

@@ -44,7 +44,7 @@ def train_figure(name: str, case: RunCase) -> Figure:
         name,
         title,
         f"From {bar(pressures[0])} bar at the pumps down to {bar(pressures[-1])} bar at the "
-        f"regulator, with what each part stands. {worst}",
+        f"regulator, with what each part withstands. {worst}",
         (-0.5, len(places) - 0.5),
         (0.0, top),
         "",
@@ -125,7 +125,7 @@ def run_figure(name: str, case: RunCase) -> Figure:
     ]
     rating = _column_rating(run)
     if rating is not None and float(inlet[highest]) > _WORTH_DRAWING * rating:
-        typed.append((f"column stands {number(rating)}", rating))
+        typed.append((f"column withstands {number(rating)}", rating))
     top = 1.08 * max([float(np.max(inlet)), *(value for _, value in typed)])
     margin = f"Phase boundary: {margin_words(run)}."
     title = "Pressure over the run"

@@ -69,7 +69,7 @@ def rest_elements(report: Report) -> Iterator[Element]:
         items = [
             element("li", f"{item.finding.grade}: {aside_words(item)}") for item in report.set_aside
         ]
-        yield element("h2", "Set aside by a deviation")
+        yield element("h2", "Accepted by deviation")
         yield element("ul", *items, class_="plain")
     if report.not_checked:
         yield element("h2", "Not checked: missing data")

@@ -46,7 +46,7 @@ def test_silent_if_only_the_diluent_absorbs() -> None:
 
 
 def test_silent_if_makeup_joins_behind_the_cell() -> None:
-    """The tee of the sound lab stands behind the cell."""
+    """The tee of the sound lab stands downstream of the cell."""
     makeup = (
         "makeup: {liquid: acetone, additives: [], flow: 0.3 mL/min, tee: before the regulator}\n"
     )

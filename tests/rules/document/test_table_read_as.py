@@ -31,7 +31,7 @@ def test_silent_for_a_sequence_without_a_table() -> None:
         (("Batch of Monday", "sample,well", "wine 01,A1"), "1 row above the header"),
         (("sample;well;volume [uL]", "wine 01;A1;2,5"), "comma"),
     ],
-    ids=["a header in other words", "a title row", "decimals behind a comma"],
+    ids=["a header in other words", "a title row", "decimal commas"],
 )
 def test_what_was_made_out_is_a_note_and_the_line_is_used(
     rows: tuple[str, ...], words: str

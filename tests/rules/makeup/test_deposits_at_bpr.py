@@ -56,7 +56,7 @@ def test_makeup_that_takes_the_solubility_away_is_a_caution() -> None:
 
 def test_remedy_was_applied() -> None:
     (found,) = findings(_modifier("ammonium acetate", "40 mM"), RULE)
-    assert found.remedy == "add 0.1 mL/min of methanol as makeup in front of the regulator"
+    assert found.remedy == "add 0.1 mL/min of methanol as makeup upstream of the regulator"
 
 
 def test_a_salt_without_level_is_not_checked() -> None:

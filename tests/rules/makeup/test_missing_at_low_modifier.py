@@ -42,7 +42,7 @@ def test_silent_behind_a_splitter_with_its_own_makeup() -> None:
 
 
 def test_a_splitter_without_any_makeup_is_as_lean() -> None:
-    """5 % of 1.5 mL/min in front of the splitter; what it sends on keeps the proportion."""
+    """5 % of 1.5 mL/min upstream of the splitter; what it sends on keeps the proportion."""
     (found,) = findings(MS + SPLITTER, RULE)
     assert found.grade == "caution"
     assert "0.075 mL/min of liquid is left for the electrospray before the splitter" in (

@@ -77,7 +77,7 @@ def test_methanol_and_alkanes_are_a_stop(name: str, critical: float) -> None:
     assert found.limit.value == pytest.approx(critical, abs=2.0)
     assert found.band is not None
     assert found.band.unit == "K"
-    assert "form two layers" in found.message
+    assert "form two liquid phases" in found.message
     assert "2-propanol mixes with both" in found.message
     assert found.cautions == ("pressure",)
 
@@ -161,8 +161,8 @@ def test_a_blend_that_parts_by_itself_is_told_to_be_changed() -> None:
     (found,) = findings(_makeup(WATERY), RULE)
     assert found.grade == "stop"
     assert found.message.startswith(
-        "95 % n-hexane + 5 % water (makeup) parts into two layers before it meets the modifier: "
-        "it gets 18 degC there; water and n-hexane form two layers"
+        "95 % n-hexane + 5 % water (makeup) forms two liquid phases before it meets the modifier: "
+        "it gets 18 degC there; water and n-hexane form two liquid phases"
     )
     assert "at the makeup tee" not in found.message
     assert found.at.path == ("makeup",)
@@ -177,7 +177,7 @@ def test_a_blend_that_only_meets_the_wrong_modifier_is_told_of_the_tee() -> None
     """Hexane and 2-propanol mix in any proportion; hexane and methanol do not."""
     blend = "liquids: [{liquid: hexane, share: 99 %}, {liquid: IPA, share: 1 %}]"
     (found,) = findings(_makeup(blend), RULE)
-    assert "form two layers where they meet, at the makeup tee" in found.message
+    assert "form two liquid phases where they meet, at the makeup tee" in found.message
 
 
 def test_silent_about_a_makeup_that_meets_neat_co2_alone() -> None:

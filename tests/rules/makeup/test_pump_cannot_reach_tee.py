@@ -1,4 +1,4 @@
-"""0.9 of the rating: common practice, no source. At the tee in front of the regulator the pressure is
+"""0.9 of the rating: common practice, no source. At the tee upstream of the regulator the pressure is
 the outlet pressure, 150 bar in the sound lab."""
 
 from __future__ import annotations
@@ -35,7 +35,7 @@ def test_rating_too_low_is_a_fault() -> None:
     assert found.found.value == pytest.approx(150.0, abs=1.0)
     assert found.limit is not None
     assert found.limit.value == pytest.approx(144.0)
-    assert found.remedy == "put the makeup tee behind the regulator"
+    assert found.remedy == "put the makeup tee downstream of the regulator"
 
 
 def test_no_check_valve_is_a_fault() -> None:

@@ -38,7 +38,7 @@ SILENT = {
     "below the critical temperature of CO2, by itself no mistake": method(20, 100, 5, 40),
     "above the highest boundary at every composition": method(60, 150, 5, 25, "2-propanol"),
     "so little modifier that nothing parts": method(60, 100, 0.3, 0.5),
-    "two phases behind the regulator only": method(40, 150, 10, 10),
+    "two phases downstream of the regulator only": method(40, 150, 10, 10),
 }
 
 

@@ -34,7 +34,7 @@ BEHIND = """  - {part: regulator, name: regulator, pressure_rating: 380 bar}
 SILENT = {
     "the detector is a mass spectrometer only": lab(BEFORE, detectors="[{type: MS}]"),
     "the cell is bypassed": lab(BEFORE.replace("70 degC}", "70 degC, bypassed: true}")),
-    "the cell lies behind the regulator": lab(BEHIND),
+    "the cell lies downstream of the regulator": lab(BEHIND),
     "the pressure is high enough for the warm cell": lab(BEFORE, 150),
     "the cell is as warm as the oven": lab(BEFORE.replace("70 degC", "35 degC")),
 }

@@ -27,7 +27,7 @@ def test_silent_for_makeup_that_joins_behind_the_regulator() -> None:
     makeup = "makeup: {liquid: methanol, flow: 1 mL/min, tee: %s the regulator}\n"
     assert findings(lab("150 bar", flows, rows + makeup % "after"), RULE) == []
     [found] = findings(lab("150 bar", flows, rows + makeup % "before"), RULE)
-    assert "makeup in front of it counted" in found.message
+    assert "makeup upstream of it counted" in found.message
 
 
 def test_below_the_span_with_span_and_boundary() -> None:

@@ -53,7 +53,7 @@ def test_turbulent_loss_lifts_the_cell_above_its_rating() -> None:
     assert found.grade == "stop"
     assert found.found is not None
     assert found.found.value - 150 == pytest.approx(52, rel=0.2)
-    assert "lost behind the cell" in found.message
+    assert "lost downstream of the cell" in found.message
     assert "with a plugged regulator it sees 340 bar" in found.message
 
 

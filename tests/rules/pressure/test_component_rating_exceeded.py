@@ -31,7 +31,7 @@ def test_silent_where_the_part_is_bypassed() -> None:
 
 
 def test_silent_where_the_part_lies_behind_the_column() -> None:
-    """Behind the column there is the regulator's 150 bar, whatever the pumps reach."""
+    """Downstream of the column there is the regulator's 150 bar, whatever the pumps reach."""
     assert findings(train(behind=SELECTOR), RULE) == []
 
 

@@ -1,4 +1,4 @@
-"""Losses behind the column.
+"""Losses downstream of the column.
 
 Worked example at 4 mL/min, 5 % methanol, 40 degC: 6.4e-5 kg/s, 0.075 mPa s and 800 kg/m3 lose 18.5 to
 21 bar per metre in 0.15 mm and 1.7 in 0.25 mm (Blasius).

@@ -15,7 +15,7 @@ def test_silent_with_both_kinds() -> None:
 
 
 def test_silent_where_neither_release_nor_vents_exceed_a_limit() -> None:
-    """The sound lab's cylinder stands outside behind an excess-flow valve, its vents are ducted."""
+    """The sound lab's cylinder stands outside downstream of an excess-flow valve, its vents are ducted."""
     assert findings(OXYGEN, RULE) == []
 
 

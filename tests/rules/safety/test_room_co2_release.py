@@ -29,7 +29,7 @@ def test_silent_in_an_exhausted_cabinet_with_a_stop() -> None:
     "text",
     [
         pytest.param(_outside("none"), id="outdoors without a stop"),
-        pytest.param(_outside("excess-flow valve", "inside"), id="stop behind the wall"),
+        pytest.param(_outside("excess-flow valve", "inside"), id="stop downstream of the wall"),
         pytest.param(_outside("null", "null"), id="stop not declared"),
         pytest.param(
             INSIDE.replace("inside", "exhausted cabinet\nflow_stop: none"), id="cabinet, no stop"

@@ -36,7 +36,7 @@ def test_five_are_too_few_in_bioanalysis() -> None:
     text = sequence(calibrators(1, 2, 5, 10, 20), samples(1), purpose="bioanalysis")
     (found,) = findings(text, RULE)
     assert found.grade == "fault"
-    assert "5 levels above zero, 6 are wanted" in found.message
+    assert "5 levels above zero, 6 are recommended" in found.message
 
 
 def test_replicates_of_a_level_count_once_and_zero_is_no_level() -> None:

@@ -70,7 +70,7 @@ def test_the_blank_that_was_put_in_clears_it_in_both_places() -> None:
         BLANK, calibrators(1, 50), samples(2), calibrators(50), samples(2, 3), purpose="bioanalysis"
     )
     (found,) = judged(text, RULE).findings
-    assert found.remedy.startswith("put a blank behind lines 3 and 6")
+    assert found.remedy.startswith("put a blank after lines 3 and 6")
 
 
 def test_silent_behind_the_one_standard_of_an_assay() -> None:

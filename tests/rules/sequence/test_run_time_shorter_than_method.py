@@ -1,4 +1,4 @@
-"""Five standard deviations behind the last peak: common practice, no source."""
+"""Five standard deviations after the last peak: common practice, no source."""
 
 from __future__ import annotations
 

@@ -35,7 +35,7 @@ def test_lines_are_added_up() -> None:
 def test_two_are_too_few() -> None:
     (found,) = findings(_with(2), RULE)
     assert found.grade == "caution"
-    assert "2 times before the samples, 5 are wanted" in found.message
+    assert "2 times before the samples, 5 are recommended" in found.message
 
 
 def test_those_behind_the_samples_do_not_count() -> None:
@@ -47,7 +47,7 @@ def test_those_behind_the_samples_do_not_count() -> None:
 def test_six_are_wanted_where_the_spread_may_exceed_two_percent() -> None:
     limits = "{replicates: null, rsd: 3 %, resolution: 1.5}"
     (found,) = findings(_with(5, limits), RULE)
-    assert "6 are wanted" in found.message
+    assert "6 are recommended" in found.message
 
 
 def test_the_policy_of_the_lab_wins() -> None:

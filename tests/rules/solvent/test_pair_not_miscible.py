@@ -136,7 +136,7 @@ def test_a_blend_that_parts_in_its_bottle_is_a_fault() -> None:
     )
     (found,) = findings(_bottles("line: modifier-1, liquid: methanol", blend), RULE)
     assert found.grade == "fault"
-    assert "parts into two layers" in found.message
+    assert "forms two liquid phases" in found.message
 
 
 def test_no_flush_is_advised_for_a_blend_that_parts_by_itself() -> None:
@@ -144,7 +144,7 @@ def test_no_flush_is_advised_for_a_blend_that_parts_by_itself() -> None:
     blend = "line: makeup, liquids: [{liquid: hexane, share: 95 %}, {liquid: water, share: 5 %}]"
     (found,) = findings(_bottles("line: modifier-1, liquid: methanol", blend), RULE)
     assert found.message.startswith(
-        "the blend in the bottle on makeup parts into two layers: it gets 18 degC there"
+        "the blend in the bottle on makeup forms two liquid phases: it gets 18 degC there"
     )
     assert "mixes with both" not in found.message
     assert found.remedy == "change the blend: 2-propanol in the place of n-hexane or of water"
