@@ -83,7 +83,7 @@ SYNTAX = (
     ("a: \x07\n", 1, 4, "control character \\x07"),
     ("é: 1\na: x\x1b[2J\n", 2, 5, "control character \\x1b"),
     ("a: %x\n", 1, 4, "cannot start with %"),
-    ("a: &\n", 1, 5, "behind & or *"),
+    ("a: &\n", 1, 5, "after & or *"),
     ("a: |\n    x\n  y\n", 3, 3, ""),
 )  # fmt: skip
 

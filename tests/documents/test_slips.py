@@ -1,6 +1,6 @@
 """Ordinary slips of people who write YAML by hand: where they are told, and in which words.
 
-The section sign stands where the slip is; what is told is read as somebody new to the format would.
+The section sign is given where the slip is; what is told is read as somebody new to the format would.
 """
 
 import pytest
@@ -12,14 +12,14 @@ from tests.all_at_once import all_at_once
 
 # Text behind "kind: method", a word of the message and one of the remedy.
 SLIPS = {
-    "no-break blank behind a colon": ("flow:§\u00a03 mL/min\n", "no-break blank (U+00A0)", "flow: 3 mL/min"),
+    "no-break blank behind a colon": ("flow:§\u00a03 mL/min\n", "no-break space (U+00A0)", "flow: 3 mL/min"),
     "wide blank behind a colon": ("flow:§\u30003 mL/min\n", "double width (U+3000)", "flow: 3 mL/min"),
-    "thin blank behind a colon": ("flow:§\u20093 mL/min\n", "unusual blank (U+2009)", "flow: 3 mL/min"),
+    "thin blank behind a colon": ("flow:§\u20093 mL/min\n", "unusual space (U+2009)", "flow: 3 mL/min"),
     "no-break blank in braces": ("programme:\n- {time:§\u00a00 min, flow: 3 mL/min}\n", "no-break", "time: 0 min"),
     "no-break blanks as indentation": ("mobile_phase:\n§\u00a0\u00a0co2: food\n", "indent nothing", "space bar"),
     "no-break blank behind a dash": ("programme:\n§-\u00a0{time: 0 min}\n", "follows the dash", "space bar"),
     "no-break blank in a key": ("§outlet\u00a0pressure: 130 bar\n", "hidden", '"outlet pressure"'),
-    "no-break blank before a unit": ("flow: §3\u00a0mL/min\n", "one ordinary blank", '"3 mL/min"'),
+    "no-break blank before a unit": ("flow: §3\u00a0mL/min\n", "one ordinary space", '"3 mL/min"'),
     "colon of full width": ("flow§\uff1a 3 mL/min\n", "(U+FF1A) is not the colon", "flow: 3 mL/min"),
     "colon of full width, no blank": ("name: x\nflow§\uff1a3 mL/min\nruns_on: [a]\n", "U+FF1A", "flow: 3 mL/min"),
     "colon of full width, further in": ("mobile_phase:\n  §co2\uff1a food\n", "U+FF1A", "co2: food"),
@@ -31,14 +31,14 @@ SLIPS = {
     "tag that does not fit": ("flow: §!!int 3 mL/min\n", "not what its tag says", "take the tag out"),
     "tag behind an anchor": ("x-a: &a §!foo x\n", "the tag !foo", "take the tag out"),
     "text that begins with !": ("title: §!important run\n", "!important", "quotation marks"),
-    "tab as indentation": ("mobile_phase:\n§\tco2: food\n", "a tab", "blanks"),
-    "tab in a second line": ("mobile_phase:\n  co2: food\n§\tmodifiers: []\n", "a tab", "blanks"),
-    "tab in a text block": ("title: |\n§\tx\n", "a tab", "blanks"),
-    "no blank behind a colon": ("flow§:3 mL/min\n", "no blank follows", "flow: 3 mL/min"),
-    "no blank behind a colon, key below": ("mobile_phase:\n  co2§:food\n  modifiers: []\n", "no blank", "co2: food"),
-    "no blank behind a colon, comment between": ("x-a:\n  a§:1 b\n  # note\n\n  c: 2\n", "no blank", "a: 1 b"),
-    "no blank behind a colon in braces": ("programme:\n- {time§:0 min, flow: 3 mL/min}\n", "no blank", "time: 0 min"),
-    "an equals sign": ("flow §= 3 mL/min\n", "= stands where a colon", "flow: 3 mL/min"),
+    "tab as indentation": ("mobile_phase:\n§\tco2: food\n", "a tab", "spaces"),
+    "tab in a second line": ("mobile_phase:\n  co2: food\n§\tmodifiers: []\n", "a tab", "spaces"),
+    "tab in a text block": ("title: |\n§\tx\n", "a tab", "spaces"),
+    "no blank behind a colon": ("flow§:3 mL/min\n", "no space follows", "flow: 3 mL/min"),
+    "no blank behind a colon, key below": ("mobile_phase:\n  co2§:food\n  modifiers: []\n", "no space", "co2: food"),
+    "no blank behind a colon, comment between": ("x-a:\n  a§:1 b\n  # note\n\n  c: 2\n", "no space", "a: 1 b"),
+    "no blank behind a colon in braces": ("programme:\n- {time§:0 min, flow: 3 mL/min}\n", "no space", "time: 0 min"),
+    "an equals sign": ("flow §= 3 mL/min\n", "= is written where a colon", "flow: 3 mL/min"),
     "no colon at all": ("§flow 3 mL/min\n", "neither a key", 'write "key: value"'),
     "a unit in the next line": ("flow: 3\n§mL/min\n", "neither a key", "goes on with the value above"),
     "typographic quotes on a quantity": ("flow: §\u201c3 mL/min\u201d\n", "U+201C", "3 mL/min"),
@@ -58,11 +58,11 @@ SLIPS = {
     "apostrophe in single quotation marks": ("title: 'Ann'§s run'\n", "ended at the quotation mark", "''"),
     "text behind a quotation mark": ('title: "run" §one\n', "ended at the quotation mark", "the whole value"),
     "backslash in quotation marks": ('title: "C:§\\data"\n', "backslash", "two backslashes"),
-    "indented further": ("flow: 3 mL/min\n  §outlet_pressure: 130 bar\n", "indented further", "same number of blanks"),
-    "indented less": ("x-a:\n    b: 1\n  §c: 2\n", "does not line up", "same number of blanks"),
+    "indented further": ("flow: 3 mL/min\n  §outlet_pressure: 130 bar\n", "indented further", "same number of spaces"),
+    "indented less": ("x-a:\n    b: 1\n  §c: 2\n", "does not line up", "same number of spaces"),
     "key among dashes": ("programme:\n  - time: 0 min\n  §flow: 3 mL/min\n", "goes on with a dash", "indent the key"),
-    "dash among keys": ("programme:\n  time: 0 min\n  §- flow: 3 mL/min\n", "dash stands among keys", "indent the dash"),
-    "key twice": ("flow: 3 mL/min\n§flow: 2 mL/min\n", "stands twice, first at line 2", "keep one"),
+    "dash among keys": ("programme:\n  time: 0 min\n  §- flow: 3 mL/min\n", "dash is written among keys", "indent the dash"),
+    "key twice": ("flow: 3 mL/min\n§flow: 2 mL/min\n", "a duplicate key, first at line 2", "keep one"),
     "dash without space": ("runs_on:\n  §-bench-a\n  -bench-b\n", "no space follows this dash", "- bench-a"),
     "one dash without space": ("runs_on:\n  - bench-a\n  §-bench-b\n", "no space follows this dash", "- bench-b"),
     "dash without space before a brace": ("programme:\n  §-{time: 0 min}\n", "no space follows this dash", "after the dash"),
@@ -78,7 +78,7 @@ SLIPS = {
     "comment without blank": ("flow: §3 mL/min# set\n", "no comment begins at #", "a blank and #"),
     "comment of other languages": ("§// set by hand\nflow: 3 mL/min\n", "no comment", "write #"),
     "comment of other languages behind": ("flow: §3 mL/min // set\n", "no comment begins at //", "a blank and #"),
-    "comma missing": ("programme:\n- {time: 0 min §flow: 3 mL/min}\n", "a comma is missing", "part each"),
+    "comma missing": ("programme:\n- {time: 0 min §flow: 3 mL/min}\n", "a comma is missing", "separate each"),
     "comma missing between quotes": ('runs_on: ["a" §"b"]\n', "a comma is missing", "each item"),
     "bracket closed as brace": ("x-a: {name: methanol§]\n", "] is given where } is due", "close { with }"),
     "bracket closed twice": ("runs_on: [bench-a]§]\n", "closes nothing", "take it out"),
@@ -122,7 +122,7 @@ def test_the_first_key_without_a_blank_and_keys_that_stand_further_out():
     assert problem.remedy == "write kind: method"
     (problem,) = told("  kind: method\nflow: 3 mL/min\n")
     assert (problem.place.line, problem.place.column) == (2, 1)
-    assert "further out" in problem.message
+    assert "indented less" in problem.message
 
 
 @pytest.mark.parametrize("encoding", ["utf-16", "utf-16-le", "utf-16-be", "utf-32-le"])

@@ -168,7 +168,7 @@ def test_a_stop_set_aside_stands_on_the_card_itself() -> None:
     report = engine_judged(text, made)
     assert len(report.set_aside) == 1
     _, _, card = written("words", Prepared(report)).partition("BENCH CARD")
-    assert "a stop of made.stop is set aside" in card.split("BENCH\n")[0]
+    assert "a stop of made.stop is accepted by deviation" in card.split("BENCH\n")[0]
     for form in FORMATS:
         assert "measured" in written(form, Prepared(report)), form
 

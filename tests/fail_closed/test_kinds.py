@@ -95,7 +95,7 @@ def test_a_document_that_is_indented_beneath_a_key(tmp_path: Path, kind: str) ->
     )
     verdict, status, report = judged(lab)
     assert (verdict, status) == ("do not run", 2)
-    assert "beneath 'document'" in fault_of(report, "a.yaml")
+    assert "below 'document'" in fault_of(report, "a.yaml")
 
 
 def test_the_misspelt_key_is_named_where_it_stands(tmp_path: Path) -> None:

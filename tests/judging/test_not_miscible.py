@@ -70,7 +70,7 @@ def test_pairs_without_critical_temperature_say_so() -> None:
     found = _judged("water", "toluene", 20.0)
     assert found is not None
     assert found.limit is None
-    assert "two layers" in found.why
+    assert "two liquid phases" in found.why
 
 
 def test_a_liquid_that_nobody_knows() -> None:

@@ -33,14 +33,14 @@ def test_every_rule_that_is_not_checked_is_named_once_either_way() -> None:
         text = prepared_text(Prepared(dataclasses.replace(report, unusable=unusable), notes=True))
         tail = text[text.index("NOT CHECKED") :]
         assert all(name in tail for name in names)
-        assert ("first put right what stands above" in tail) is unreadable
+        assert ("first correct what is listed above" in tail) is unreadable
 
 
 def test_what_could_stop_a_run_keeps_its_own_figures() -> None:
     report = dataclasses.replace(judged(LACKING), unusable=UNUSABLE)
     text = prepared_text(Prepared(report))
     tail = text[text.index("NOT CHECKED") :]
-    before, after = tail.split("first put right what stands above", 1)
+    before, after = tail.split("first correct what is listed above", 1)
     rules = {item.rule for item in report.not_checked if item.can_stop}
     assert rules
     assert all(rule in before for rule in rules)

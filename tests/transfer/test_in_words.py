@@ -37,8 +37,8 @@ def test_the_reasons_stand_beside_the_values_or_beneath_them_on_a_narrow_screen(
         for text in (entry.source, entry.proposed):
             assert text in wide
             assert text in narrow
-    assert "why beneath each" not in wide
-    assert "why beneath each" in narrow
+    assert "why below each" not in wide
+    assert "why below each" in narrow
     words = " ".join(wide.split())
     first = transfer.entries[0].reason
     assert " ".join(first.split())[:30] in words

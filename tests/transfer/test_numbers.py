@@ -255,7 +255,7 @@ def test_a_flow_beyond_the_envelope_is_not_delivered_at_all(tmp_path):
     said = " ".join(
         [*(way.text for way in result.ways), *(found.message for found in result.obstacles)]
     )
-    assert "that flow is not delivered at all (CO2 pump: 60.5 mL/min wanted, " in said
+    assert "that flow is not delivered at all (CO2 pump: 60.5 mL/min needed, " in said
     assert "its envelope ends at 20 mL/min)" in said
     assert "would see" not in said
     assert " 0 bar" not in said

@@ -11,7 +11,7 @@ from methodlint.rehearsal.run.rehearsal import Rehearsal
 COLUMN_VOLUMES = 5.0
 COLUMN_VOLUMES_WITH_ADDITIVE = 10.0
 COLUMN_VOLUMES_WITH_ADDITIVE_LEAN = 20.0
-"""Hold-up volumes wanted; numbers: common practice, no source. That an additive makes it much
+"""Hold-up volumes needed; numbers: common practice, no source. That an additive makes it much
 longer, above all in a lean mobile phase: studies of additives in SFC (abstract only)."""
 
 LEAN = 0.05

@@ -90,7 +90,7 @@ def test_days_of_a_workbook():
         ("count", "3.5", {}, "is no whole number", "digits alone"),
         ("count", "three", {}, "is no whole number", "digits alone"),
         ("count", "9" * 65, {}, "is no whole number", "digits alone"),
-        ("level", "0,5", {}, "is no number", "behind a point"),
+        ("level", "0,5", {}, "is no number", "after a point"),
         ("level", "5 mg", {}, "is no number", "without a unit"),
         ("replicate", "maybe", {}, "neither yes nor no", "yes or no"),
         ("expires", "02/03/2026", {}, "day or the month first", "2026-11-24"),

@@ -56,7 +56,7 @@ _LAB = f"kind: method\ndeviations:\n  - {{rule: {_OUTLET}, {FULL}}}\n"
 def test_idle_where_the_rule_was_applied_and_is_silent() -> None:
     (found,) = judged(_LAB, RULE, _OUTLET).findings
     assert found.grade == "caution"
-    assert "sets nothing aside" in found.message
+    assert "accepts nothing" in found.message
 
 
 def test_not_idle_where_it_sets_a_finding_aside() -> None:

@@ -55,8 +55,8 @@ def test_stop_with_the_weakest_part(highest: str, pressure: str, hose: str) -> N
     """133, 154 and 175 bar at 0.75 g/mL (Span and Wagner 1996, CoolProp 8.0.0)."""
     [finding] = findings(_hot(highest, hose=hose), RULE)
     assert finding.grade == "stop"
-    assert f"stands at {pressure}" in finding.message
-    assert f"the hose, stands {hose}" in finding.message
+    assert f"is at {pressure}" in finding.message
+    assert f"the hose, withstands {hose}" in finding.message
     assert finding.cautions == ("pressure", "asphyxiation")
 
 
@@ -72,7 +72,7 @@ def test_the_real_filling_counts_not_the_stated_one(masses: str) -> None:
     """37.5 kg in 40 L make 0.9375 g/mL: 278 bar at 30 degC (Span and Wagner, CoolProp 8.0.0)."""
     [finding] = findings(f"{_hot('30', hose='250 bar')}water_capacity: 40 L\n{masses}", RULE)
     assert finding.grade == "stop"
-    assert "stands at 278 bar" in finding.message
+    assert "is at 278 bar" in finding.message
     said = "mass and water capacity make 0.938 g/mL, the card states 0.75 g/mL"
     assert said in finding.message
     assert finding.at.path == ("store_temperature",)
@@ -83,7 +83,7 @@ def test_the_real_filling_counts_not_the_stated_one(masses: str) -> None:
 def test_stop_by_a_mass_that_is_permitted_but_above_the_stated_ratio() -> None:
     """37.5 kg in 50 L: 154 bar at 45 degC and 0.75 g/mL (Span and Wagner 1996)."""
     [finding] = findings(_hot("45", fill="0.68 g/mL"), RULE)
-    assert "stands at 154 bar" in finding.message
+    assert "is at 154 bar" in finding.message
     assert "make 0.75 g/mL, the card states 0.68 g/mL" in finding.message
     assert "keep the store at 40 degC or below" in finding.remedy
 

@@ -93,7 +93,7 @@ def test_section_of_co2_is_a_stop() -> None:
     """Full at 10 degC and 60 bar: 156 bar at 25 degC (Span and Wagner 1996, CoolProp 8.0.0)."""
     [finding] = findings(_section(), RULE)
     assert finding.grade == "stop"
-    assert "stands at 156 bar, rated 150 bar" in finding.message
+    assert "reaches 156 bar, rated 150 bar" in finding.message
     assert finding.cautions == ("pressure",)
     assert "relief that opens at 150 bar" in finding.remedy
 

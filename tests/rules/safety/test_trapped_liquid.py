@@ -42,7 +42,7 @@ def test_stop_with_the_pressure_at_the_hottest_room(warmest: str, pressure: str)
     """Full at 10 degC and 60 bar (Span and Wagner 1996 at constant density, CoolProp 8.0.0)."""
     [finding] = findings(_line().replace("25 degC", f"{warmest} degC"), RULE)
     assert finding.grade == "stop"
-    assert f"stands at {pressure}" in finding.message
+    assert f"reaches {pressure}" in finding.message
     assert "rated 100 bar" in finding.message
     assert finding.at.path == ("line_sections", 0)
     assert finding.cautions == ("pressure", "cold")

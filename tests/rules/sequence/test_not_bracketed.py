@@ -64,4 +64,4 @@ def test_policy_of_the_lab_makes_it_a_caution_elsewhere() -> None:
 
 def test_the_controls_that_were_put_in_clear_it() -> None:
     (found,) = judged(sequence(QC, samples(45), purpose="regulated"), RULE).findings
-    assert found.remedy == "put QC lower behind line 21, 41, 46"
+    assert found.remedy == "put QC lower after line 21, 41, 46"
