@@ -111,25 +111,25 @@ def _as_entry(found: re.Match[str]) -> str:
 def odd_blank(character: str) -> str:
     """Name a blank that is not the one of a keyboard."""
 <<<<<<< HEAD
-    names = {"\u00a0": "a no-break blank", "\u3000": "a blank of double width"}
-    return f"{names.get(character, 'an unusual blank')} (U+{ord(character):04X})"
+    names = {"\u00a0": "a no-break space", "\u3000": "a space of double width"}
+    return f"{names.get(character, 'an unusual space')} (U+{ord(character):04X})"
 
 
 #: The beginning of a line, what is wrong with its sign, and the remedy or how it is made of the line.
 Slips = tuple[tuple[re.Pattern[str], str, str | Callable[[re.Match[str]], str]], ...]
 
 _OF_ITEMS: Slips = (
-    (re.compile(r"(?P<sign>-)(?P<value>[\w\"'{\[].*)"), "no blank follows this dash", _as_item),
+    (re.compile(r"(?P<sign>-)(?P<value>[\w\"'{\[].*)"), "no space follows this dash", _as_item),
     (re.compile(rf"(?P<sign>[{_DASHES}])\s*(?P<value>\S.*)"), "{code} begins no item of a list", _as_item),
 )  # fmt: skip
 _OF_ENTRIES: Slips = (
     (re.compile(r"(?P<sign><{7}|={7}|>{7})(?:\s.*)?\Z"), "a mark of two versions that were merged and not put in order", "keep one of the two versions, and take the lines with <<<<<<<, ======= and >>>>>>> out"),
-    (re.compile(r"(?P<sign>//|/\*|;)"), "this line is no comment", "write # in front of a comment"),
+    (re.compile(r"(?P<sign>//|/\*|;)"), "this line is no comment", "write # before a comment"),
     (re.compile(rf"{KEY}\s*(?P<sign>[{_COLONS}])[ \t]*(?P<value>.*)\Z"), "{code} is not the colon of a keyboard", _as_entry),
     (re.compile(rf"{KEY}:(?P<sign>[^\S \t\r\n])\s*(?P<value>.*)\Z"), "{blank} follows the colon, not the blank of a keyboard", _as_entry),
     # Behind the colon of an address or of a drive stands no value.
-    (re.compile(rf"{KEY}(?P<sign>:)(?P<value>[^\s:/\\].*)\Z"), "no blank follows this colon", _as_entry),
-    (re.compile(rf"{KEY}[ \t]*(?P<sign>:?=+>?)[ \t]*(?P<value>[^=\s].*)\Z"), "{sign} stands where a colon and a blank are meant", _as_entry),
+    (re.compile(rf"{KEY}(?P<sign>:)(?P<value>[^\s:/\\].*)\Z"), "no space follows this colon", _as_entry),
+    (re.compile(rf"{KEY}[ \t]*(?P<sign>:?=+>?)[ \t]*(?P<value>[^=\s].*)\Z"), "{sign} is written where a colon and a space are meant", _as_entry),
     *_OF_ITEMS,
 )  # fmt: skip
 
@@ -140,7 +140,7 @@ def slip_of_entry(entry: str) -> Slip | None:
 
 
 def slip_of_item(entry: str) -> Slip | None:
-    """Look at a text that should be an item of a list, behind a dash and a blank."""
+    """Look at a text that should be an item of a list, after a dash and a space."""
     return _first_slip(entry, _OF_ITEMS)
 
 
