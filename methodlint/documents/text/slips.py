@@ -41,62 +41,8 @@ class Slip:
     remedy: str
 
 
-<<<<<<< HEAD
 def _as_item(found: re.Match[str]) -> str:
     first = re.match(rf"(?:(?! [-{_DASHES}]\S| [{_DASHES}] ).)*", found["value"])
-=======
-def slip_of_entry(entry: str) -> Slip | None:
-    """Look at a text that should be a key, a colon and a value, or an item of a list."""
-    entry = entry[:LONGEST]
-    found = _MERGED.fullmatch(entry)
-    if found is not None:
-        return Slip(
-            0, "a mark of two versions that were merged and not put in order",
-            "keep one of the two versions, and take the lines with <<<<<<<, ======= and >>>>>>> out",
-        )  # fmt: skip
-    if _COMMENT.match(entry):
-        return Slip(0, "this line is no comment", "write # before a comment")
-    found = _COLON_OF_ANOTHER_WIDTH.fullmatch(entry)
-    if found is not None:
-        sign = found["sign"]
-        return Slip(
-            found.start("sign"), f"{sign} (U+{ord(sign):04X}) is not the colon of a keyboard",
-            _as_entry(found),
-        )  # fmt: skip
-    found = _ODD_BLANK_BEHIND.fullmatch(entry)
-    if found is not None:
-        return Slip(
-            found.start("sign"),
-            f"{odd_blank(found['sign'])} follows the colon, not the blank of a keyboard",
-            _as_entry(found),
-        )
-    found = _NO_BLANK_BEHIND.fullmatch(entry)
-    if found is not None:
-        return Slip(found.start("sign"), "no space follows this colon", _as_entry(found))
-    found = _EQUALS.fullmatch(entry)
-    if found is not None:
-        message = f"{excerpt(found['sign'])} is written where a colon and a space are meant"
-        return Slip(found.start("sign"), message, _as_entry(found))
-    return slip_of_item(entry)
-
-
-def slip_of_item(entry: str) -> Slip | None:
-    """Look at a text that should be an item of a list, after a dash and a space."""
-    entry = entry[:LONGEST]
-    found = _DASH.match(entry)
-    if found is not None:
-        return Slip(0, "no space follows this dash", _as_item(found["value"]))
-    found = _OTHER_DASH.match(entry)
-    if found is not None:
-        sign = found["sign"]
-        message = f"{sign} (U+{ord(sign):04X}) begins no item of a list"
-        return Slip(0, message, _as_item(found["value"]))
-    return None
-
-
-def _as_item(value: str) -> str:
-    first = re.match(rf"(?:(?! [-{_DASHES}]\S| [{_DASHES}] ).)*", value)
->>>>>>> 291b5a8 (Write messages, pages and reports in the words of the trade)
     assert first is not None
     return f"write each item in a line of its own: - {excerpt(first.group().strip())}"
 
@@ -110,7 +56,6 @@ def _as_entry(found: re.Match[str]) -> str:
 
 def odd_blank(character: str) -> str:
     """Name a blank that is not the one of a keyboard."""
-<<<<<<< HEAD
     names = {"\u00a0": "a no-break space", "\u3000": "a space of double width"}
     return f"{names.get(character, 'an unusual space')} (U+{ord(character):04X})"
 
@@ -159,7 +104,3 @@ def _first_slip(entry: str, table: Slips) -> Slip | None:
                 found.start("sign"), said, remedy if isinstance(remedy, str) else remedy(found)
             )
     return None
-=======
-    names = {"\u00a0": "a no-break space", "\u3000": "a space of double width"}
-    return f"{names.get(character, 'an unusual space')} (U+{ord(character):04X})"
->>>>>>> 291b5a8 (Write messages, pages and reports in the words of the trade)
