@@ -8,6 +8,7 @@ from pathlib import Path as FilePath
 
 from methodlint.changes.files import States
 from methodlint.checking.targets import is_table
+from methodlint.documents.kinds.lab import Lab
 from methodlint.documents.library import ROOT_DOCUMENT, LabFolder
 from methodlint.documents.loading import Loaded
 from methodlint.documents.text.reach import is_there
@@ -121,7 +122,7 @@ class _Cases:
         )
 
 
-def _text(lab: Loaded | None) -> str:
+def _text(lab: Loaded[Lab] | None) -> str:
     return lab.read.sha256 if lab is not None else ""
 
 

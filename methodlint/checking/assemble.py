@@ -8,6 +8,8 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from typing import cast
 
+from methodlint.documents.kinds.column import Column
+from methodlint.documents.kinds.instrument import Instrument
 from methodlint.documents.kinds.method import Method
 from methodlint.documents.kinds.sequence import Sequence as SequenceModel
 from methodlint.documents.library import Library
@@ -75,9 +77,9 @@ class Assembly:
 
     # Cases ---------------------------------------------------------------------------------
 
-    def add_method(self, method: Loaded) -> None:
+    def add_method(self, method: Loaded[Method]) -> None:
         """Add a case for each instrument that a method says it runs on."""
-        typed = cast(Method, method.model)
+        typed: Method = method.model
         self.use(method)
         for index, name in enumerate(typed.runs_on):
             instrument = self.refer("instrument", name, method, ("runs_on", index))
@@ -87,18 +89,18 @@ class Assembly:
 
     def run_case(
         self,
-        method: Loaded,
-        instrument: Loaded | Missing | None,
+        method: Loaded[Method],
+        instrument: Loaded[Instrument] | Missing | None,
         bench: dict[str, Loaded],
         unresolved: dict[str, Missing] | None = None,
         *,
         with_source: bool = True,
     ) -> RunCase:
         """Build the case of one method on one instrument, not yet rehearsed."""
-        typed = cast(Method, method.model)
+        typed: Method = method.model
         documents: dict[str, Loaded] = {"method": method, **bench}
         lost = dict(unresolved or {})
-        columns: list[Loaded] = []
+        columns: list[Loaded[Column]] = []
         names = typed.column if isinstance(typed.column, tuple) else (typed.column,)
         for index, name in enumerate(names):
             if name is None:
@@ -126,9 +128,9 @@ class Assembly:
             verifications=self._verifications(method) if with_source else (),
         )
 
-    def _source_of(self, method: Loaded, lost: dict[str, Missing]) -> RunCase | None:
+    def _source_of(self, method: Loaded[Method], lost: dict[str, Missing]) -> RunCase | None:
         """Build the run that a transferred method comes from; its own origin is not followed."""
-        typed = cast(Method, method.model)
+        typed: Method = method.model
         if typed.transferred_from is None:
             return None
         origin = self.refer("method", typed.transferred_from, method, ("transferred_from",))
@@ -138,14 +140,14 @@ class Assembly:
         noted = typed.transfer.source_instrument if typed.transfer else None
         name, beside, path = noted, method, cast(Path, ("transfer", "source_instrument"))
         if name is None:
-            runs_on = cast(Method, origin.model).runs_on
+            runs_on = origin.model.runs_on
             name, beside, path = next(iter(runs_on), None), origin, ("runs_on", 0)
         instrument = self.refer("instrument", name, beside, path) if name else None
         return self.run_case(origin, instrument, {}, with_source=False)
 
-    def _verifications(self, method: Loaded) -> tuple[Loaded, ...]:
+    def _verifications(self, method: Loaded[Method]) -> tuple[Loaded, ...]:
         """Sequences that a transferred method names as its verification."""
-        typed = cast(Method, method.model)
+        typed: Method = method.model
         found = []
         for index, name in enumerate(typed.transfer.verification if typed.transfer else ()):
             path: Path = ("transfer", "verification", index)
@@ -154,7 +156,7 @@ class Assembly:
                 found.append(sequence)
         return tuple(found)
 
-    def add_sequence(self, sequence: Loaded) -> None:
+    def add_sequence(self, sequence: Loaded[SequenceModel]) -> None:
         """Add a sequence with its bench, and a run for each method that it uses."""
         self.use(sequence)
         matrix = scouted(sequence, self.refer)
@@ -166,7 +168,7 @@ class Assembly:
                 if problem not in sequence.problems
             )
             sequence, made = matrix.sequence, matrix.methods
-        typed = cast(SequenceModel, sequence.model)
+        typed: SequenceModel = sequence.model
         bench: dict[str, Loaded] = {"sequence": sequence}
         lost: dict[str, Missing] = {}
         for kind in ("instrument", "supply", "solvents", "room"):
@@ -180,7 +182,7 @@ class Assembly:
                 bench[kind] = with_staffed_hours(found, self.lab) if kind == "room" else found
         instrument = bench.pop("instrument", None)
         runs: dict[str, RunCase] = {}
-        methods: dict[str, Loaded] = {}
+        methods: dict[str, Loaded[Method]] = {}
         for name, path in _method_names(typed):
             method = made.get(name) or self.refer("method", name, sequence, path)
             if isinstance(method, Missing):
@@ -203,9 +205,9 @@ class Assembly:
         self.batches.append(case)
         self.runs.extend(runs.values())
 
-    def _look_for_own_benches(self, method: Loaded, bench: str | None) -> None:
+    def _look_for_own_benches(self, method: Loaded[Method], bench: str | None) -> None:
         """Report benches of a method that are not there, where it runs on none that it names."""
-        names = cast(Method, method.model).runs_on
+        names = method.model.runs_on
         if bench in names:
             return
         for index, name in enumerate(names):

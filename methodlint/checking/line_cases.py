@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import fields, replace
-from typing import cast
 
 from methodlint.documents.kinds.sequence import Sequence as SequenceModel
 from methodlint.documents.text.places import Path
@@ -26,7 +25,7 @@ def line_cases(batch: BatchCase) -> list[LineCase]:
     A line that does not say whether CO2 flows is a case with it and one without. A line that meets
     something thicker in its column is a case of its own for as long as that is pushed out.
     """
-    sequence = cast(SequenceModel, batch.documents["sequence"].model)
+    sequence: SequenceModel = batch.documents["sequence"].model
     found: dict[tuple[str, LineSettings, bool, bool], list[int]] = {}
     contents: dict[tuple[str, ...], Content] = {}
     for index, name in _methods_in_use(sequence):
@@ -65,8 +64,8 @@ def _passes(settings: LineSettings, run: Rehearsal) -> bool:
 
 def added_lines(before: BatchCase, after: BatchCase) -> list[LineCase]:
     """Cases that a changed sequence has and the one before it has not."""
-    known = cast(SequenceModel, before.documents["sequence"].model).lines
-    if cast(SequenceModel, after.documents["sequence"].model).lines == known:
+    known = before.documents["sequence"].model.lines
+    if after.documents["sequence"].model.lines == known:
         return []
     pushing = [(one.line, one.pushes) for one in line_cases(before)]
     return [

@@ -13,7 +13,6 @@ from methodlint.documents.kinds.column import Column
 from methodlint.documents.kinds.instrument import Instrument
 from methodlint.documents.kinds.lab import Lab
 from methodlint.documents.kinds.logbook import Logbook, LogEntry
-from methodlint.documents.kinds.method import Method
 from methodlint.documents.kinds.sequence import Sequence
 from methodlint.documents.library import LabFolder, Library, lab_root
 from methodlint.documents.loading import Loaded
@@ -60,7 +59,7 @@ class Review:
     logbook: Loaded
     history: History
     report: Report
-    columns: dict[str, Loaded] = field(default_factory=dict)
+    columns: dict[str, Loaded[Column]] = field(default_factory=dict)
 
 
 def review(
@@ -141,9 +140,9 @@ def review_loaded(
     return Review(logbook, history, report, resolved.columns)
 
 
-def thresholds_of(lab: Loaded | None) -> Thresholds:
+def thresholds_of(lab: Loaded[Lab] | None) -> Thresholds:
     """Thresholds of a lab's policy; the usual ones where it sets none."""
-    policy = cast(Lab, lab.model).policy if lab is not None else None
+    policy = lab.model.policy if lab is not None else None
     own = policy.review if policy is not None else None
     usual = Thresholds()
     if own is None:
@@ -167,7 +166,7 @@ class _Resolved:
     def __init__(self, assembly: Assembly, logbook: Loaded) -> None:
         self.assembly, self.logbook = assembly, logbook
         self.typed = cast(Logbook, logbook.model)
-        self.columns: dict[str, Loaded] = {}
+        self.columns: dict[str, Loaded[Column]] = {}
         self._found: dict[tuple[str, str], Loaded | None] = {}
         self._batches: dict[str, Batch | None] = {}
         self._plans: dict[Names, RunPlan] = {}
@@ -197,7 +196,7 @@ class _Resolved:
 
     def _sequence(self, entry: LogEntry) -> Sequence | None:
         loaded = self._found.get(("sequence", entry.sequence or ""))
-        return cast(Sequence, loaded.model) if loaded is not None else None
+        return loaded.model if loaded is not None else None
 
     def _names(self, entry: LogEntry, number: int) -> Names:
         """Method, instrument and column by the entry, else by its sequence, else by the logbook."""
@@ -220,7 +219,7 @@ class _Resolved:
         bench = self._find(key, names[1], (*at, key) if written.instrument else (key,))
         if method is None or bench is None:
             return
-        wanted = names[2] or cast(Method, method.model).column
+        wanted = names[2] or method.model.column
         columns = []
         for name in wanted if isinstance(wanted, tuple) else (wanted,):
             loaded = self._find("column", name, (*at, "column") if names[2] else at)
@@ -232,7 +231,7 @@ class _Resolved:
 
     def _plan_lines(self, loaded: Loaded) -> None:
         """Plan the further methods of a sequence, for the CO2 that it takes."""
-        sequence = cast(Sequence, loaded.model)
+        sequence: Sequence = loaded.model
         for name in {line.method or sequence.method for line in sequence.lines}:
             names: Names = (name, sequence.instrument, None)
             if name is None or sequence.instrument is None or names in self._plans:
@@ -241,7 +240,7 @@ class _Resolved:
             bench = self.assembly.library.find("instrument", sequence.instrument, loaded)
             if not isinstance(method, Loaded) or not isinstance(bench, Loaded):
                 continue
-            wanted = cast(Method, method.model).column
+            wanted = method.model.column
             cards = [
                 self.assembly.library.find("column", one, method)
                 for one in (wanted if isinstance(wanted, tuple) else (wanted,))
@@ -252,7 +251,7 @@ class _Resolved:
                 self._plans[names] = plan_run(method, columns, bench)
 
     def _batch(self, loaded: Loaded) -> Batch | None:
-        sequence = cast(Sequence, loaded.model)
+        sequence: Sequence = loaded.model
         runs, methods = {}, {}
         for name in {line.method or sequence.method for line in sequence.lines}:
             predicted = self._predicted.get((name, sequence.instrument, None))
@@ -273,8 +272,8 @@ class _Resolved:
         of_sequence = sequence.supply if sequence is not None else None
         injections = entry.injections or (batch.injections if batch is not None else 0)
         plan = self._plans.get(names)
-        column = cast(Column, plan.columns[-1].model) if plan is not None else None
-        card = cast(Instrument, plan.instrument.model) if plan and plan.instrument else None
+        column = plan.columns[-1].model if plan is not None else None
+        card = plan.instrument.model if plan and plan.instrument else None
         return LogReading(
             entry=number,
             moment=moment,

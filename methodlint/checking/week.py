@@ -6,6 +6,7 @@ import datetime
 from collections.abc import Callable, Mapping, Sequence
 
 from methodlint.checking.report import Report
+from methodlint.documents.kinds.lab import Lab
 from methodlint.documents.loading import Loaded
 from methodlint.judging.calendar_case import CalendarCase
 from methodlint.judging.case import BatchCase
@@ -38,7 +39,7 @@ def add_calendar(
     report: Report,
     bookings: Sequence[Booking],
     documents_of: Documents,
-    lab: Loaded | None,
+    lab: Loaded[Lab] | None,
     rules: Sequence[Rule],
     first_day: datetime.date | None,
 ) -> None:

@@ -14,6 +14,7 @@ from dataclasses import dataclass, field
 from pathlib import Path as FilePath
 from typing import Protocol
 
+from methodlint.documents.kinds.lab import Lab
 from methodlint.documents.loading import Loaded, load, nothing_read
 from methodlint.documents.no_kind import problems_of_no_kind, unusable_lab
 from methodlint.documents.not_found import NotFound, no_card, without_path
@@ -46,7 +47,7 @@ class Library(Protocol):
         ...
 
     @property
-    def lab(self) -> Loaded | None:
+    def lab(self) -> Loaded[Lab] | None:
         """The lab's own document, if there is one."""
         ...
 
@@ -56,7 +57,7 @@ class MemoryLibrary:
     """Documents held in memory: for examples and for candidates of a remedy."""
 
     documents: dict[tuple[str, str], Loaded]
-    lab: Loaded | None = None
+    lab: Loaded[Lab] | None = None
 
     def find(self, kind: str, name: str, beside: Loaded) -> Loaded | NotFound:
         """Resolve a name among the documents held."""
@@ -92,7 +93,7 @@ class LabFolder:
     _listed: dict[FilePath, tuple[str, ...]] = field(default_factory=dict, repr=False)
 
     @property
-    def lab(self) -> Loaded | None:
+    def lab(self) -> Loaded[Lab] | None:
         """The lab's own document, if there is one; one that cannot be used is broken as a whole."""
         file = self.root / ROOT_DOCUMENT
         return self.open(file) if is_there(file) or self._is_there(file) else None

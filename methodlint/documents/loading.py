@@ -11,10 +11,11 @@ import importlib
 from collections import ChainMap, Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Generic
 
 from pydantic import BaseModel, ValidationError
 from pydantic_core import ErrorDetails
+from typing_extensions import TypeVar
 
 from methodlint.documents.kinds.base import Document
 from methodlint.documents.schema_problems import problem_from_error
@@ -56,8 +57,11 @@ _MOST_ERRORS = 20_000
 _SYNONYMS = 10
 
 
+DocumentT_co = TypeVar("DocumentT_co", bound=Document, covariant=True, default=Any)
+
+
 @dataclass(frozen=True, slots=True, eq=False, repr=False)
-class Loaded:
+class Loaded(Generic[DocumentT_co]):
     """A document as read: typed values, the data they came from, what was wrong.
 
     Attributes
@@ -83,7 +87,7 @@ class Loaded:
     name: str
     path: str
     kind: str
-    model: Document
+    model: DocumentT_co
     data: dict[str, Any]
     read: Read
     problems: tuple[Problem, ...] = ()

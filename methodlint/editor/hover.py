@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from typing import Any, cast
+from typing import Any
 
 import numpy as np
 from pydantic import BaseModel
@@ -102,13 +102,13 @@ def _of_run(document: Loaded, path: Path, case: RunCase) -> Iterator[str]:
     run = case.run
     if document.kind == "column":
         yield f"{case.name} ({_PREDICTED})"
-        yield from _at_column(cast(Column, document.model), document.name, run)
+        yield from _at_column(document.model, document.name, run)
         return
     if document.kind == "instrument":
         yield f"{case.name} ({_PREDICTED})"
         yield from _at_part(path, run)
         return
-    method = cast(Method, document.model)
+    method: Method = document.model
     row = run.start_row
     number = path[1] if path[0] == "programme" and len(path) > 1 else None
     if isinstance(number, int) and number < len(method.programme):

@@ -86,7 +86,7 @@ class Case:
     """
 
     documents: dict[str, Loaded]
-    lab: Loaded | None = None
+    lab: Loaded[Lab] | None = None
     unresolved: dict[str, Missing] = field(default_factory=dict)
     as_of: datetime.date | None = None
     rule_id: str = ""
@@ -143,8 +143,7 @@ class Case:
     @cached_property
     def policy(self) -> Policy:
         """The lab's policy; an empty one if the lab has none."""
-        lab = cast("Lab | None", self.lab.model if self.lab else None)
-        return (lab.policy if lab else None) or Policy()
+        return (self.lab.model.policy if self.lab else None) or Policy()
 
     @property
     def purpose(self) -> str | None:
@@ -381,10 +380,10 @@ class RunCase(Case):
     change of: what it computed may still hold.
     """
 
-    columns: tuple[Loaded, ...] = ()
+    columns: tuple[Loaded[Column], ...] = ()
     rehearsal: Rehearsal | None = None
     contacts: tuple[Contact, ...] = ()
-    neighbours: dict[str, Loaded] = field(default_factory=dict)
+    neighbours: dict[str, Loaded[Method]] = field(default_factory=dict)
     source: RunCase | None = None
     verifications: tuple[Loaded, ...] = ()
     earlier: RunCase | None = None
@@ -452,7 +451,7 @@ class RunCase(Case):
         """Purpose tag of the method in a mixed batch, else as in every case."""
         if self.assumed_purpose is not None or self.sequence is None or self.method is None:
             return super().purpose
-        tags = frozenset(cast(Method, one.model).purpose for one in self.neighbours.values())
+        tags = frozenset(one.model.purpose for one in self.neighbours.values())
         return _purpose(self.method.purpose, self.sequence.purpose, tags) or self.policy.purpose
 
     def method_liquid(self) -> Liquid | None:

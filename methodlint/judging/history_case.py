@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import cast
 
 from methodlint.documents.kinds.column import Column
 from methodlint.documents.loading import Loaded
@@ -27,7 +26,7 @@ class HistoryCase(Case):
     """
 
     history: History = None  # type: ignore[assignment]
-    columns: Mapping[str, Loaded] = field(default_factory=dict)
+    columns: Mapping[str, Loaded[Column]] = field(default_factory=dict)
 
     @property
     def name(self) -> str:
@@ -37,7 +36,7 @@ class HistoryCase(Case):
     def card(self, column: str) -> Column | None:
         """The typed card of a column; None if there is none."""
         loaded = self.columns.get(column)
-        return cast(Column, loaded.model) if loaded is not None else None
+        return loaded.model if loaded is not None else None
 
     def entry_at(self, entry: int, key: str = "") -> At:
         """Point at an entry of the logbook, or at one of its keys."""

@@ -4,15 +4,15 @@ from __future__ import annotations
 
 import copy
 from dataclasses import replace
-from typing import cast
 
 from methodlint.documents.kinds.lab import ClassChange, Lab
+from methodlint.documents.kinds.room import Room
 from methodlint.documents.latest import of_the_latest
 from methodlint.documents.loading import Loaded
 from methodlint.judging.finding import At, Finding, Moved, guards_meaning, severity
 
 
-def as_the_lab_says(finding: Finding, lab: Loaded | None) -> Finding:
+def as_the_lab_says(finding: Finding, lab: Loaded[Lab] | None) -> Finding:
     """Raise or lower a finding's class as the lab says, and say so.
 
     A stop keeps its class, and a fault that guards the meaning of a document is not lowered.
@@ -38,19 +38,19 @@ def as_the_lab_says(finding: Finding, lab: Loaded | None) -> Finding:
 
 
 @of_the_latest
-def _changes(lab: Loaded) -> dict[str, list[tuple[int, ClassChange]]]:
+def _changes(lab: Loaded[Lab]) -> dict[str, list[tuple[int, ClassChange]]]:
     changes: dict[str, list[tuple[int, ClassChange]]] = {}
-    for number, change in enumerate(cast(Lab, lab.model).classes):
+    for number, change in enumerate(lab.model.classes):
         changes.setdefault(change.rule, []).append((number, change))
     return changes
 
 
-def with_staffed_hours(room: Loaded, lab: Loaded | None) -> Loaded:
+def with_staffed_hours(room: Loaded[Room], lab: Loaded[Lab] | None) -> Loaded:
     """Give a room that names no staffed hours those of the lab's policy.
 
     The card itself stays as it is: only what judges runs in that room sees the hours.
     """
-    policy = cast(Lab, lab.model).policy if lab is not None else None
+    policy = lab.model.policy if lab is not None else None
     if policy is None or policy.staffed is None or lab is None:
         return room
     if getattr(room.model, "staffed", None) is not None or ("staffed",) in room.broken:

@@ -9,7 +9,6 @@ from __future__ import annotations
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from pathlib import Path as FilePath
-from typing import cast
 
 from methodlint.documents.kinds.lab import Lab
 from methodlint.documents.library import lab_root
@@ -48,7 +47,7 @@ class RuleFolder:
 
 
 def rule_folders(
-    lab: Loaded | None,
+    lab: Loaded[Lab] | None,
     root: FilePath,
     allowed: Collection[FilePath],
     taken: Collection[str],
@@ -66,7 +65,7 @@ def rule_folders(
     taken
         Ids that are in use already.
     """
-    names = cast(Lab, lab.model).rule_folders if lab is not None else ()
+    names = lab.model.rule_folders if lab is not None else ()
     used = set(taken)
     found = []
     for number, name in enumerate(names):
@@ -78,7 +77,7 @@ def rule_folders(
 
 def refuse_not_named(
     allowed: Sequence[FilePath],
-    labs: Sequence[tuple[Loaded | None, FilePath]],
+    labs: Sequence[tuple[Loaded[Lab] | None, FilePath]],
     *,
     changed: bool = False,
 ) -> None:
@@ -102,7 +101,7 @@ def refuse_not_named(
         _resolved(root.resolve(), name)
         for lab, root in labs
         if lab is not None
-        for name in cast(Lab, lab.model).rule_folders
+        for name in lab.model.rule_folders
     }
     roots = [root.resolve() for _, root in labs]
     for folder in allowed:
@@ -114,12 +113,12 @@ def refuse_not_named(
             )
 
 
-def _named_words(labs: Sequence[tuple[Loaded | None, FilePath]]) -> str:
+def _named_words(labs: Sequence[tuple[Loaded[Lab] | None, FilePath]]) -> str:
     """Paths that would do, as seen from here: the option is no path beneath the lab."""
     here = FilePath.cwd()
     named = []
     for lab, root in labs:
-        for name in cast(Lab, lab.model).rule_folders if lab is not None else ():
+        for name in lab.model.rule_folders if lab is not None else ():
             folder = _resolved(root.resolve(), name)
             if folder is not None and folder.is_dir():
                 inside = folder.is_relative_to(here)

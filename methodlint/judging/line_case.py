@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
-from typing import Any, cast
+from typing import Any
 
 from methodlint.documents.kinds.base import Liquid
 from methodlint.documents.kinds.sequence import Line, Sequence
@@ -68,14 +68,14 @@ class LineCase(RunCase):
         return None
 
     @property
-    def sequence_document(self) -> Loaded:
+    def sequence_document(self) -> Loaded[Sequence]:
         """The sequence."""
         return self.documents["sequence"]
 
     @property
     def line(self) -> Line:
         """The first of the lines."""
-        return cast(Sequence, self.sequence_document.model).lines[self.indices[0]]
+        return self.sequence_document.model.lines[self.indices[0]]
 
     @property
     def unsaid(self) -> bool:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import cast
 
 from methodlint.documents.arguments import require_name, require_path
 from methodlint.documents.kinds.method import Method
@@ -72,7 +71,7 @@ def rehearse(method: str | Path, instrument: str | None = None) -> Rehearsal:
     document = folder.open(file)
     if document is None or document.kind != "method":
         raise ValueError(f"{method} is not a method document")
-    typed = cast(Method, document.model)
+    typed: Method = document.model
     names = typed.column if isinstance(typed.column, tuple) else (typed.column,)
     columns = tuple(folder.card("column", name, document) for name in names if name is not None)
     wanted = instrument or next(iter(typed.runs_on), None)

@@ -6,7 +6,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import pairwise
-from typing import cast
 
 from methodlint.documents.kinds.instrument import Instrument
 from methodlint.documents.kinds.method import Method
@@ -118,7 +117,7 @@ class Comparison:
     def _card(self) -> Instrument:
         # a run that was rehearsed has an instrument
         assert self.target.plan.instrument is not None
-        return cast(Instrument, self.target.plan.instrument.model)
+        return self.target.plan.instrument.model
 
     @cached_property
     def beds(self) -> tuple[Bed, Bed]:

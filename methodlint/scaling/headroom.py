@@ -4,11 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import cast
 
 import numpy as np
 
-from methodlint.documents.kinds.column import Column
 from methodlint.documents.kinds.instrument import Instrument, Pump
 from methodlint.hydraulics.envelope import Envelope
 from methodlint.rehearsal.run.rehearsal import Rehearsal
@@ -60,11 +58,7 @@ def loads_of(run: Rehearsal) -> list[Load]:
         A finished rehearsal.
     """
     loads: list[Load] = []
-    card = (
-        cast(Instrument, run.plan.instrument.model)
-        if run.plan.instrument
-        else Instrument(kind="instrument")
-    )
+    card = run.plan.instrument.model if run.plan.instrument else Instrument(kind="instrument")
     for name, pump in (("CO2 pump", card.co2_pump), ("modifier pump", card.modifier_pump)):
         if pump is not None and (name == "CO2 pump" or float(run.pumped_share.max()) > 0.0):
             share = run.pumped_share if name == "modifier pump" else 1.0 - run.pumped_share
@@ -74,7 +68,7 @@ def loads_of(run: Rehearsal) -> list[Load]:
     if card.trips is not None and card.trips.high_pressure is not None:
         limit = np.full(run.time.size, card.trips.high_pressure.si)
         loads.append(_worst(run, "high-pressure trip", run.pump_pressure, limit))
-    rated = [cast(Column, column.model) for column in run.plan.columns]
+    rated = [column.model for column in run.plan.columns]
     for number, column in zip(run.train.columns, rated, strict=True):
         where = run.train.segments[number].name
         if column.pressure_rating is not None:

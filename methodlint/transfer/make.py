@@ -4,10 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from typing import cast
 
 from methodlint.checking.check import judge_documents
-from methodlint.documents.kinds.method import Method
 from methodlint.documents.library import Library
 from methodlint.documents.loading import Loaded, load
 from methodlint.documents.not_found import NotFound
@@ -240,7 +238,7 @@ def _checked(transfer: Transfer, library: Library, rules: Sequence[Rule]) -> Tra
 
 def _on_one(sides: Sides) -> Loaded:
     """The source as it runs on the instrument that it is transferred from."""
-    typed = cast(Method, sides.method.model)
+    typed = sides.method.model
     only = typed.model_copy(update={"runs_on": (sides.source.instrument.name,)})
     return replace(sides.method, model=only)
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import cast, get_args
+from typing import get_args
 
 from methodlint.checking.rubbish import rubbish_looked_for_rarely
 from methodlint.documents.arguments import (
@@ -107,7 +107,7 @@ def transfer(
     if document is None or document.kind != "method":
         raise ValueError(f"{method} is not a method document")
     _refuse_unusable(folder.lab)
-    typed = cast(Method, document.model)
+    typed: Method = document.model
     names = typed.column if isinstance(typed.column, tuple) else (typed.column,)
     columns = tuple(folder.card("column", name, document) for name in names if name is not None)
     origin = source_instrument or next(iter(typed.runs_on), None)
@@ -129,7 +129,7 @@ def transfer(
     return make_transfer(sides, folder, name, path, keep=keep, shorten=shorten, allowances=allowed)
 
 
-def _refuse_unusable(lab: Loaded | None) -> None:
+def _refuse_unusable(lab: Loaded[Lab] | None) -> None:
     """Raise `ValueError` for a lab's own document that is there and cannot be used."""
     if lab is None:
         return
@@ -140,5 +140,5 @@ def _refuse_unusable(lab: Loaded | None) -> None:
 
 
 def _allowances(folder: LabFolder, name: AllowanceName) -> AllowanceSet:
-    lab = cast("Lab | None", folder.lab.model if folder.lab else None)
-    return allowance_set(name, lab_allowances(lab.policy if lab else None))
+    policy = folder.lab.model.policy if folder.lab else None
+    return allowance_set(name, lab_allowances(policy))

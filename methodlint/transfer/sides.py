@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from functools import cached_property
-from typing import cast
 
 from methodlint.documents.kinds.column import Column
 from methodlint.documents.kinds.instrument import Instrument
@@ -46,17 +45,17 @@ class Side:
         The method's plan with this side's hardware; on the target still with the source's rows.
     """
 
-    columns: tuple[Loaded, ...]
-    instrument: Loaded
+    columns: tuple[Loaded[Column], ...]
+    instrument: Loaded[Instrument]
     plan: RunPlan
 
     @property
     def column(self) -> Column:
-        return cast(Column, self.columns[-1].model)
+        return self.columns[-1].model
 
     @property
     def card(self) -> Instrument:
-        return cast(Instrument, self.instrument.model)
+        return self.instrument.model
 
     @cached_property
     def bed(self) -> Bed:
@@ -94,8 +93,8 @@ class Sides:
         Flow resistance from measured pressures [-]; None if none was measured.
     """
 
-    method: Loaded
-    lab: Loaded | None
+    method: Loaded[Method]
+    lab: Loaded[Lab] | None
     source: Side
     target: Side
     rows: tuple[SetRow, ...]
@@ -109,12 +108,11 @@ class Sides:
 
     @property
     def typed(self) -> Method:
-        return cast(Method, self.method.model)
+        return self.method.model
 
     @property
     def policy(self) -> Policy:
-        lab = cast("Lab | None", self.lab.model if self.lab else None)
-        return (lab.policy if lab else None) or Policy()
+        return (self.lab.model.policy if self.lab else None) or Policy()
 
     @cached_property
     def loads(self) -> list[Load]:
@@ -132,8 +130,8 @@ class Sides:
 
 
 def make_sides(
-    method: Loaded,
-    lab: Loaded | None,
+    method: Loaded[Method],
+    lab: Loaded[Lab] | None,
     source: tuple[tuple[Loaded, ...], Loaded],
     target: tuple[tuple[Loaded, ...], Loaded],
 ) -> Sides:
@@ -144,7 +142,7 @@ def make_sides(
     CannotTransfer
         If a figure that either side needs is missing or unusable.
     """
-    typed = cast(Method, method.model)
+    typed = method.model
     plan = plan_run(method, *source)
     other = plan_run(method, *target)
     for words, one in (("source", plan), ("target", other)):

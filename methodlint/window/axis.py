@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
-from typing import cast
 
 from methodlint.checking.settings import change_value
 from methodlint.documents.kinds.method import Method, ProgrammeRow
@@ -96,7 +95,7 @@ def axes_of(document: Loaded) -> dict[str, Axis]:
 
 
 def _axes(document: Loaded) -> Iterator[Axis]:
-    method = cast(Method, document.model)
+    method: Method = document.model
     rows = method.programme
 
     def with_rows(key: str, row_key: str) -> Iterator[Axis]:

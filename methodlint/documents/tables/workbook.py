@@ -1,4 +1,11 @@
-"""Workbooks (.xlsx): values as stored, formulas by their stored results, dates told from texts."""
+"""Workbooks (.xlsx): values as stored, formulas by their stored results, dates told from texts.
+
+Why not a library: openpyxl 3.1, read-only and bounded to the columns in use, needs 1.5 to 1.7 times what
+a CSV of the same 10,000 lines needs, a second pass for formulas and the import of the library not counted;
+this reader needs 1.35 times. It makes objects of all styles first: a workbook of 889,000 cell formats
+or 500,000 fonts (a few hundred kilobytes packed) takes it longer than 8 s, and a cell of 30 million
+line ends 300 MB. The bounds before unpacking (`workbook_parts`), half of this reader, would stay.
+"""
 
 from __future__ import annotations
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping
-from typing import Any, cast
+from typing import Any
 
 from pydantic import BaseModel
 
@@ -69,7 +69,7 @@ def looser(
         Classes of every rule by its id.
     """
     old = before.model if before is not None else None
-    new = cast(Lab, after.model)
+    new: Lab = after.model
     yield from _thresholds(before, after)
     yield from _classes(old if isinstance(old, Lab) else None, new, grades)
     named = old.rule_folders if isinstance(old, Lab) else ()
@@ -99,7 +99,7 @@ def _thresholds(before: Loaded | None, after: Loaded) -> Iterator[tuple[Path, st
             )
 
 
-def _flat(lab: Loaded | None) -> dict[Path, Any]:
+def _flat(lab: Loaded[Lab] | None) -> dict[Path, Any]:
     policy = getattr(lab.model, "policy", None) if lab is not None else None
     found: dict[Path, Any] = {}
     for name in SETTINGS:
@@ -125,7 +125,7 @@ def _rank(value: Any, default: float | None) -> float | None:
     return float(value) if isinstance(value, int | float) else None
 
 
-def _typed(lab: Loaded | None, path: Path) -> str:
+def _typed(lab: Loaded[Lab] | None, path: Path) -> str:
     value: Any = lab.data.get("policy") if lab is not None else None
     for step in path:
         value = value.get(step) if isinstance(value, dict) else None

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import Literal, cast
+from typing import Literal
 
 from methodlint.documents.kinds.base import AdditiveLevel, Liquid
 from methodlint.documents.kinds.method import Method
@@ -100,7 +100,7 @@ def state_left(batch: Batch) -> BenchState:
             modifier = liquid_words(written.liquid)
         elif line.injects:
             method = batch.methods.get(line.method)
-            modifier = _modifier(cast(Method, method.model)) if method else modifier
+            modifier = _modifier(method.model) if method else modifier
         co2 = "off" if co2_flows(written) is False else "on"
         if written.makeup is not None:
             makeup = written.makeup
@@ -111,7 +111,7 @@ def _at_method(batch: Batch, name: str, *, start: bool) -> BenchState:
     loaded = batch.methods.get(name)
     if loaded is None:
         return BenchState()
-    method = cast(Method, loaded.model)
+    method = loaded.model
     names = method.column if isinstance(method.column, tuple) else (method.column,)
     column = names[-1] if names else None
     run = batch.runs.get(name)

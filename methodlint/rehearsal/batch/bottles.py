@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import cast
 
 from methodlint.documents.contents.bottle_roles import makeup_bottle, role_of
 from methodlint.documents.kinds.base import Liquid
@@ -111,7 +110,7 @@ def _injection(line: LineRun | None, part: float) -> int:
 
 
 def bottle_uses(
-    batch: Batch, solvents: Loaded, instrument: Loaded | None
+    batch: Batch, solvents: Loaded[Solvents], instrument: Loaded[Instrument] | None
 ) -> tuple[tuple[BottleUse, ...], tuple[Missing, ...]]:
     """Add up what every bottle gives, line by line; linear in the lines.
 
@@ -133,11 +132,11 @@ def bottle_uses(
     missing : tuple of Missing
         Figures without which some use belongs to no bottle.
     """
-    typed = cast(Solvents, solvents.model)
+    typed = solvents.model
     levels = [_Level(_empty_use(index, bottle)) for index, bottle in enumerate(typed.bottles)]
     lookup = _Lookup(solvents, instrument, batch.methods)
     _wash_needs(levels, instrument)
-    card = cast(Instrument, instrument.model) if instrument else None
+    card = instrument.model if instrument else None
     wash = card.autosampler.wash_volume if card and card.autosampler else None
     purged: set[int] = set()
 
@@ -202,8 +201,8 @@ def _empty_use(index: int, bottle: Bottle) -> BottleUse:
     return BottleUse(index, bottle, usable=usable, lacking=lacking)
 
 
-def _wash_needs(levels: list[_Level], instrument: Loaded | None) -> None:
-    card = cast(Instrument, instrument.model) if instrument else None
+def _wash_needs(levels: list[_Level], instrument: Loaded[Instrument] | None) -> None:
+    card = instrument.model if instrument else None
     wash = card.autosampler.wash_volume if card and card.autosampler else None
     for level in levels:
         use = level.use
@@ -217,9 +216,12 @@ class _Lookup:
     """Which bottle a method's modifier and makeup come from."""
 
     def __init__(
-        self, solvents: Loaded, instrument: Loaded | None, methods: Mapping[str, Loaded]
+        self,
+        solvents: Loaded[Solvents],
+        instrument: Loaded[Instrument] | None,
+        methods: Mapping[str, Loaded[Method]],
     ) -> None:
-        self.bottles = cast(Solvents, solvents.model).bottles
+        self.bottles = solvents.model.bottles
         self.contents = [components_of(bottle) for bottle in self.bottles]
         bench = {"solvents": solvents, **({"instrument": instrument} if instrument else {})}
         self.drawn = {index for index, _ in modifier_bottles(bench)}
@@ -228,7 +230,7 @@ class _Lookup:
         self._modifiers: dict[str, int | None] = {}
         self._makeups: dict[str, int | None] = {}
         for name, loaded in methods.items():
-            method = cast(Method, loaded.model)
+            method = loaded.model
             modifier = method.mobile_phase.modifier if method.mobile_phase else None
             if modifier is not None:
                 self._modifiers[name] = self._bottle(

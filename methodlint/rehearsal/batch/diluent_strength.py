@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import cast
-
 from methodlint.documents.kinds.instrument import Instrument
 from methodlint.documents.kinds.method import Method
 from methodlint.documents.loading import Loaded
@@ -100,7 +98,7 @@ def diluent_limit(run: Rehearsal, group: Injected, method: Method | None) -> flo
 
 def tray_temperature(documents: dict[str, Loaded]) -> float:
     """Temperature of the autosampler's tray [K]; that of the room if the card has none."""
-    card = documents.get("instrument")
-    sampler = cast(Instrument, card.model).autosampler if card is not None else None
+    card: Loaded[Instrument] | None = documents.get("instrument")
+    sampler = card.model.autosampler if card is not None else None
     tray = sampler.tray_temperature if sampler is not None else None
     return tray.si if tray is not None else AMBIENT

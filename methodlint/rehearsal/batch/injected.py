@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from typing import cast
 
 from methodlint.documents.kinds.base import Liquid
 from methodlint.documents.kinds.method import Method
@@ -87,7 +86,7 @@ def lines_of(documents: dict[str, Loaded]) -> Iterator[tuple[int, Line]]:
     """Lines of the sequence that run this method, injections and steps alike, with indices."""
     if "sequence" not in documents:
         return
-    sequence = cast(SequenceModel, documents["sequence"].model)
+    sequence: SequenceModel = documents["sequence"].model
     name = documents["method"].name
     for index, line in enumerate(sequence.lines):
         if (line.method if line.method is not None else sequence.method) == name:
@@ -134,25 +133,25 @@ def injected(documents: dict[str, Loaded]) -> tuple[Injected, ...]:
 
 
 def _volume(
-    method: Loaded, documents: dict[str, Loaded], index: int | None, line: Line | None
+    method: Loaded[Method], documents: dict[str, Loaded], index: int | None, line: Line | None
 ) -> tuple[float | None, Written]:
     if line is not None and line.volume is not None and index is not None:
         return line.volume.si, Written(documents["sequence"], ("lines", index, "volume"))
-    injection = cast(Method, method.model).injection
+    injection = method.model.injection
     volume = injection.volume if injection is not None else None
     return volume.si if volume is not None else None, Written(method, ("injection", "volume"))
 
 
 def _diluent(
-    method: Loaded, documents: dict[str, Loaded], index: int | None, line: Line | None
+    method: Loaded[Method], documents: dict[str, Loaded], index: int | None, line: Line | None
 ) -> tuple[Liquid | None, Written]:
     if line is not None and line.diluent is not None and index is not None:
         return line.diluent, Written(documents["sequence"], ("lines", index, "diluent"))
     if line is not None:
-        sequence = cast(SequenceModel, documents["sequence"].model)
+        sequence: SequenceModel = documents["sequence"].model
         if sequence.diluent is not None:
             return sequence.diluent, Written(documents["sequence"], ("diluent",))
-    injection = cast(Method, method.model).injection
+    injection = method.model.injection
     found = injection.diluent if injection is not None else None
     return found, Written(method, ("injection", "diluent"))
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import cast
 
 from methodlint.documents.kinds.base import Liquid
+from methodlint.documents.kinds.column import Column
 from methodlint.documents.kinds.method import Method
 from methodlint.documents.kinds.sequence import Line, Sequence
 from methodlint.documents.loading import Loaded
@@ -45,7 +45,7 @@ class Left:
         method was not rehearsed.
     """
 
-    column: Loaded
+    column: Loaded[Column]
     method: str
     components: Components
     additives: tuple[str, ...]
@@ -77,7 +77,7 @@ def flushed_volume(line: Line, flow: float | None) -> float | None:
 
 def left_on_columns(
     sequence: Sequence,
-    methods: Mapping[str, Loaded],
+    methods: Mapping[str, Loaded[Method]],
     columns: Mapping[str, tuple[Loaded, ...]],
     runs: Mapping[str, Rehearsal],
 ) -> tuple[Left, ...]:
@@ -133,9 +133,9 @@ def left_on_columns(
     return tuple(state.values())
 
 
-def modifier_of(method: Loaded | None) -> Liquid | None:
+def modifier_of(method: Loaded[Method] | None) -> Liquid | None:
     """Modifier of a method; None if there is none."""
-    phase = cast(Method, method.model).mobile_phase if method is not None else None
+    phase = method.model.mobile_phase if method is not None else None
     return phase.modifier if phase is not None else None
 
 
@@ -157,10 +157,10 @@ def washed_before(documents: dict[str, Loaded], run: Rehearsal, additive: str) -
         Flushes and equilibrations in front of the first injection, and the equilibration of the
         sequence; 0 without a sequence.
     """
-    loaded = documents.get("sequence")
+    loaded: Loaded[Sequence] | None = documents.get("sequence")
     if loaded is None:
         return 0.0
-    sequence = cast(Sequence, loaded.model)
+    sequence: Sequence = loaded.model
     own = documents["method"].name
     flow = float(run.set_flow[0])
     first = next((line for line in sequence.lines if line.kind in INJECTING), None)

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
-from typing import cast
 
 from methodlint.documents.kinds.base import Liquid
 from methodlint.documents.kinds.instrument import Instrument
@@ -113,9 +112,9 @@ class Batch:
         Figures without which the clock and the masses are not known.
     """
 
-    sequence: Loaded
+    sequence: Loaded[Sequence]
     runs: Mapping[str, Rehearsal]
-    methods: Mapping[str, Loaded]
+    methods: Mapping[str, Loaded[Method]]
     lines: tuple[LineRun, ...]
     equilibration: float
     equilibration_co2: float
@@ -125,7 +124,7 @@ class Batch:
     @property
     def typed(self) -> Sequence:
         """The typed sequence."""
-        return cast(Sequence, self.sequence.model)
+        return self.sequence.model
 
     @property
     def injections(self) -> int:
@@ -201,10 +200,10 @@ def plain_well(well: str) -> str:
 
 
 def rehearse_batch(
-    sequence: Loaded,
-    methods: Mapping[str, Loaded],
+    sequence: Loaded[Sequence],
+    methods: Mapping[str, Loaded[Method]],
     runs: Mapping[str, Rehearsal],
-    instrument: Loaded | None,
+    instrument: Loaded[Instrument] | None,
 ) -> Batch:
     """Rehearse a sequence from the rehearsals of its methods; linear in its lines.
 
@@ -219,8 +218,8 @@ def rehearse_batch(
     instrument
         The instrument card, for what is drawn beside the injection and the overhead.
     """
-    typed = cast(Sequence, sequence.model)
-    card = cast(Instrument, instrument.model) if instrument else None
+    typed = sequence.model
+    card = instrument.model if instrument else None
     overhead = card.cycle_overhead.si if card and card.cycle_overhead else 0.0
     sampler = card.autosampler if card else None
     extra = sampler.extra_drawn.si if sampler and sampler.extra_drawn else None
@@ -239,7 +238,7 @@ def rehearse_batch(
     for index, line in enumerate(typed.lines):
         name = _method_name(typed, line)
         run = runs.get(name)
-        method = cast(Method, methods[name].model) if name in methods else None
+        method = methods[name].model if name in methods else None
         injects = line.kind in INJECTING
         count = line.count if injects else 1
         usage = _usage(line, run, method, overhead if injects else 0.0)

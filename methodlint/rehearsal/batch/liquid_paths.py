@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
-from typing import cast
 
 from methodlint.documents.contents.bottle_roles import role_of
 from methodlint.documents.contents.dwell import dwell_volume
@@ -73,7 +72,7 @@ class Arrival:
 
 def arrivals(
     documents: dict[str, Loaded],
-    columns: tuple[Loaded, ...] = (),
+    columns: tuple[Loaded[Column], ...] = (),
     neighbours: Mapping[str, Loaded] | None = None,
 ) -> tuple[Arrival, ...]:
     """List the liquids that reach the column in one run, each way and liquid once.
@@ -105,7 +104,9 @@ def _more(arrival: Arrival, known: Arrival) -> bool:
 
 
 def _arrivals(
-    documents: dict[str, Loaded], columns: tuple[Loaded, ...], neighbours: Mapping[str, Loaded]
+    documents: dict[str, Loaded],
+    columns: tuple[Loaded[Column], ...],
+    neighbours: Mapping[str, Loaded],
 ) -> Iterator[Arrival]:
     method = documents["method"]
     way = "it is pumped as the modifier"
@@ -119,7 +120,7 @@ def _arrivals(
     yield from _washes(documents)
     yield from _residues(documents, neighbours)
     for column in columns:
-        stored = cast(Column, column.model).storage_liquid
+        stored = column.model.storage_liquid
         way = "the column card has it stored in this liquid"
         yield from _arrival("storage liquid", way, stored, column, ("storage_liquid",))
 
@@ -143,13 +144,13 @@ def _arrival(
 
 
 def _washes(documents: dict[str, Loaded]) -> Iterator[Arrival]:
-    bottles = documents.get("solvents")
+    bottles: Loaded[Solvents] | None = documents.get("solvents")
     if bottles is None:
         return
-    card = documents.get("instrument")
-    sampler = cast(Instrument, card.model).autosampler if card is not None else None
+    card: Loaded[Instrument] | None = documents.get("instrument")
+    sampler = card.model.autosampler if card is not None else None
     loop = sampler.loop.si if sampler is not None and sampler.loop is not None else None
-    for index, bottle in enumerate(cast(Solvents, bottles.model).bottles):
+    for index, bottle in enumerate(bottles.model.bottles):
         if role_of(bottle) != "wash":
             continue
         enters = bottle.enters_flow
@@ -167,7 +168,7 @@ def _residues(documents: dict[str, Loaded], neighbours: Mapping[str, Loaded]) ->
     if "sequence" not in documents:
         return
     loaded = documents["sequence"]
-    sequence = cast(Sequence, loaded.model)
+    sequence: Sequence = loaded.model
     own = documents["method"].name
     dwell = _dwell(documents)
     left: _Left | None = None
@@ -199,10 +200,10 @@ def _residues(documents: dict[str, Loaded], neighbours: Mapping[str, Loaded]) ->
 
 def pumped_in_steps(documents: dict[str, Loaded]) -> Iterator[tuple[Liquid, Path]]:
     """Liquids that flushes and other steps pump, past the column too, and where each is written."""
-    loaded = documents.get("sequence")
+    loaded: Loaded[Sequence] | None = documents.get("sequence")
     if loaded is None:
         return
-    for index, line in enumerate(cast(Sequence, loaded.model).lines):
+    for index, line in enumerate(loaded.model.lines):
         if line.kind not in INJECTING and line.liquid is not None:
             yield line.liquid, ("lines", index, "liquid")
 
@@ -215,7 +216,7 @@ class _Left:
     source: str
 
 
-def _left_by(method: Loaded | None, index: int) -> _Left | None:
+def _left_by(method: Loaded[Method] | None, index: int) -> _Left | None:
     liquid = _modifier(method) if method is not None else None
     if method is None or liquid is None:
         return None
@@ -223,8 +224,8 @@ def _left_by(method: Loaded | None, index: int) -> _Left | None:
     return _Left(liquid, method, ("mobile_phase", "modifier"), source)
 
 
-def _modifier(method: Loaded) -> Liquid | None:
-    phase = cast(Method, method.model).mobile_phase
+def _modifier(method: Loaded[Method]) -> Liquid | None:
+    phase = method.model.mobile_phase
     return phase.modifier if phase is not None else None
 
 
@@ -235,5 +236,5 @@ def _same(first: Liquid, second: Liquid | None) -> bool:
 
 
 def _dwell(documents: dict[str, Loaded]) -> float | None:
-    card = documents.get("instrument")
-    return dwell_volume(cast(Instrument, card.model)) if card is not None else None
+    card: Loaded[Instrument] | None = documents.get("instrument")
+    return dwell_volume(card.model) if card is not None else None

@@ -5,11 +5,10 @@ from __future__ import annotations
 import datetime
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import Literal, cast
+from typing import Literal
 
 from methodlint.documents.kinds.base import Liquid
 from methodlint.documents.kinds.instrument import Autosampler
-from methodlint.documents.kinds.method import Method
 from methodlint.documents.quantities.format import show
 from methodlint.fluids.liquids.known import find_liquid
 from methodlint.fluids.miscibility.blends import miscible_blend
@@ -216,7 +215,7 @@ def tray_troubles(
 
 def _components(batch: Batch, run: LineRun, known: dict[int, Components]) -> Components:
     method = batch.methods.get(run.method)
-    typed = cast(Method, method.model) if method is not None else None
+    typed = method.model if method is not None else None
     liquid: Liquid | None = batch.liquid_of(run.line, typed)
     if liquid is None:
         return ()

@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from typing import cast
 
 from methodlint.documents.contents.bottle_roles import washes_in_turn
 from methodlint.documents.kinds.base import Liquid
@@ -60,14 +59,14 @@ class Wash:
 
 def washes_of(documents: dict[str, Loaded]) -> list[Wash]:
     """List the washes of a bench, in the order in which they wash."""
-    bottles = documents.get("solvents")
+    bottles: Loaded[Solvents] | None = documents.get("solvents")
     if bottles is None:
         return []
-    card = documents.get("instrument")
-    sampler = cast(Instrument, card.model).autosampler if card is not None else None
+    card: Loaded[Instrument] | None = documents.get("instrument")
+    sampler = card.model.autosampler if card is not None else None
     general = sampler.wash_enters_loop if sampler is not None else None
     found = []
-    for index, bottle in washes_in_turn(cast(Solvents, bottles.model).bottles):
+    for index, bottle in washes_in_turn(bottles.model.bottles):
         parts = components_of(bottle)
         if parts:
             enters = bottle.enters_flow if bottle.enters_flow is not None else general

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import cast
 
 from methodlint.documents.contents.bottle_roles import role_of
 from methodlint.documents.kinds.instrument import Instrument
+from methodlint.documents.kinds.method import Method
 from methodlint.documents.kinds.room import Room, WasteVessel
 from methodlint.documents.kinds.solvents import Solvents
 from methodlint.documents.loading import Loaded
@@ -56,9 +56,9 @@ class WasteFill:
 
 def waste_fills(
     batch: Batch,
-    room: Loaded,
-    solvents: Loaded | None,
-    instrument: Loaded | None,
+    room: Loaded[Room],
+    solvents: Loaded[Solvents] | None,
+    instrument: Loaded[Instrument] | None,
     fill: float = DEFAULT_FILL,
 ) -> tuple[tuple[WasteFill, ...], tuple[str, ...]]:
     """Add up what runs into each vessel, line by line; linear in the lines.
@@ -84,7 +84,7 @@ def waste_fills(
     missing : tuple of str
         Figures that the other vessels lack.
     """
-    vessels = cast(Room, room.model).waste
+    vessels = room.model.waste
     per_line = liquid_streams(batch, solvents, instrument)
     fills = []
     missing = []
@@ -138,11 +138,11 @@ def _fill(
 
 
 def liquid_streams(
-    batch: Batch, solvents: Loaded | None, instrument: Loaded | None
+    batch: Batch, solvents: Loaded[Solvents] | None, instrument: Loaded[Instrument] | None
 ) -> list[dict[str, float]]:
     """Volumes [m3] of the streams: before the first line, then by each line."""
-    bottles = cast(Solvents, solvents.model) if solvents else None
-    card = cast(Instrument, instrument.model) if instrument else None
+    bottles = solvents.model if solvents else None
+    card = instrument.model if instrument else None
     wash = card.autosampler.wash_volume if card and card.autosampler else None
     each = seal = 0.0
     for bottle in bottles.bottles if bottles else ():
@@ -177,7 +177,7 @@ def liquid_streams(
     return found
 
 
-def _modifier_line(method: Loaded) -> str | None:
+def _modifier_line(method: Loaded[Method]) -> str | None:
     phase = getattr(method.model, "mobile_phase", None)
     modifier = phase.modifier if phase is not None else None
     if modifier is None:

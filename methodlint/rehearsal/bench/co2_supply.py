@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, replace
-from typing import cast
 
 from methodlint.documents.contents.cylinder_fill import can_hold, total_capacity
 from methodlint.documents.kinds.supply import Supply, TemperatureSpan
@@ -192,7 +191,7 @@ def usable_liquid(
 
 
 def cylinder_end(
-    supply: Loaded, batch: Batch, heel: float = 0.0, inlet_pressure: float | None = None
+    supply: Loaded[Supply], batch: Batch, heel: float = 0.0, inlet_pressure: float | None = None
 ) -> CylinderEnd | None:
     """Find the injections during which the CO2 of a supply ends.
 
@@ -201,7 +200,7 @@ def cylinder_end(
     CylinderEnd or None
         None if the usable mass or the demand is not known.
     """
-    usable = usable_liquid(cast(Supply, supply.model), heel, inlet_pressure)
+    usable = usable_liquid(supply.model, heel, inlet_pressure)
     if usable is None or batch.missing:
         return None
     return liquid_end(usable, batch.co2_draw)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import cast
 
 import numpy as np
 import numpy.typing as npt
@@ -77,8 +76,8 @@ def uses_mass_spectrometer(method: Method) -> bool:
 
 def source_load(
     run: Rehearsal,
-    method: Loaded,
-    instrument: Loaded,
+    method: Loaded[Method],
+    instrument: Loaded[Instrument],
     makeup_content: Components = (),
     *,
     makeup_off: bool = False,
@@ -101,7 +100,7 @@ def source_load(
     SourceLoad or None
         None where a splitter has neither a ratio nor a restrictor to compute it from.
     """
-    typed, card = cast(Method, method.model), cast(Instrument, instrument.model)
+    typed, card = method.model, instrument.model
     number, joins = splitter_of(card), makeup_joins(card, typed)
     split = np.ones(run.time.size)
     if number is not None:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from typing import cast
 
 from methodlint.documents.kinds.room import Room
 from methodlint.documents.kinds.supply import Supply
@@ -69,11 +68,10 @@ def air_volume(room: Room) -> float | None:
     return room.volume.si * pressure / ATMOSPHERE
 
 
-def effective_volume(room: Loaded) -> float | None:
+def effective_volume(room: Loaded[Room]) -> float | None:
     """Air [m3 at 1 atm] that a release mixes with: half where gas pools below ground."""
-    typed = cast(Room, room.model)
-    volume = air_volume(typed)
-    return None if volume is None else volume * (0.5 if typed.below_ground else 1.0)
+    volume = air_volume(room.model)
+    return None if volume is None else volume * (0.5 if room.model.below_ground else 1.0)
 
 
 def flow_for_fraction(fraction: float, volume: float, air_changes: float, outdoor: float) -> float:

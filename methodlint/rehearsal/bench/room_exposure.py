@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import cast
 
 from methodlint.documents.kinds.method import Method
 from methodlint.documents.kinds.room import Room
@@ -48,12 +47,11 @@ class RoomExposure:
     steady: float | None
 
 
-def room_exposure(supply: Supply, room: Loaded, batch: Batch) -> RoomExposure:
+def room_exposure(supply: Supply, room: Loaded[Room], batch: Batch) -> RoomExposure:
     """Compute both levels of one room."""
-    typed = cast(Room, room.model)
     mass, volume = released_into_room(supply), effective_volume(room)
     release = None if mass is None or volume is None else release_fraction(mass, volume)
-    return RoomExposure(release, _steady(typed, batch))
+    return RoomExposure(release, _steady(room.model, batch))
 
 
 def _steady(room: Room, batch: Batch) -> float | None:

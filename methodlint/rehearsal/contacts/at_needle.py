@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from itertools import pairwise
-from typing import cast
 
 from methodlint.documents.contents.bottle_roles import role_of, washes_in_turn
 from methodlint.documents.kinds.instrument import Instrument
@@ -61,8 +60,8 @@ def between_washes(documents: Mapping[str, Loaded]) -> tuple[Contact, ...]:
 
 def _entering(documents: dict[str, Loaded]) -> list[Meeting]:
     """Washes that go through the needle, or may do so, in the order in which they wash."""
-    instrument = documents.get("instrument")
-    sampler = cast(Instrument, instrument.model).autosampler if instrument else None
+    instrument: Loaded[Instrument] | None = documents.get("instrument")
+    sampler = instrument.model.autosampler if instrument else None
     general = sampler.wash_enters_loop if sampler is not None else None
     found = []
     for index, bottle in washes_in_turn(bottles_of(documents)):
@@ -74,7 +73,7 @@ def _entering(documents: dict[str, Loaded]) -> list[Meeting]:
 
 
 def between_diluents(
-    documents: Mapping[str, Loaded], methods: Mapping[str, Loaded]
+    documents: Mapping[str, Loaded], methods: Mapping[str, Loaded[Method]]
 ) -> tuple[Contact, ...]:
     """Diluents of injections that follow each other where no wash goes through in between.
 
@@ -112,9 +111,9 @@ def between_diluents(
     return tuple(found.values())
 
 
-def _drawn(loaded: Loaded, methods: Mapping[str, Loaded]) -> list[tuple[int, Meeting]]:
+def _drawn(loaded: Loaded, methods: Mapping[str, Loaded[Method]]) -> list[tuple[int, Meeting]]:
     """Line and diluent of every injection: the line's own, the sequence's, or its method's."""
-    sequence = cast(Sequence, loaded.model)
+    sequence: Sequence = loaded.model
     common = meeting("diluent", sequence.diluent, loaded, ("diluent",))
     found = []
     for index, line in enumerate(sequence.lines):
@@ -122,7 +121,7 @@ def _drawn(loaded: Loaded, methods: Mapping[str, Loaded]) -> list[tuple[int, Mee
             continue
         own = meeting("diluent", line.diluent, loaded, ("lines", index, "diluent")) or common
         method = methods.get(line.method or sequence.method or "")
-        injection = cast(Method, method.model).injection if method is not None else None
+        injection = method.model.injection if method is not None else None
         if own is None and method is not None and injection is not None:
             own = meeting("diluent", injection.diluent, method, ("injection", "diluent"))
         if own is not None:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 from itertools import combinations
-from typing import cast
 
 from methodlint.documents.contents.bottle_roles import role_of
 from methodlint.documents.kinds.method import Method
@@ -26,7 +25,7 @@ __all__ = ["between_lines", "waste_contents", "within_bottles", "within_waste"]
 
 
 def between_lines(
-    documents: Mapping[str, Loaded], methods: Mapping[str, Loaded]
+    documents: Mapping[str, Loaded], methods: Mapping[str, Loaded[Method]]
 ) -> tuple[Contact, ...]:
     """Liquids that follow each other through the modifier pump and through the makeup pump.
 
@@ -75,11 +74,11 @@ def between_lines(
 
 
 def _flushes_at_tee(
-    documents: dict[str, Loaded], methods: Mapping[str, Loaded], coldest: float, given: bool
+    documents: dict[str, Loaded], methods: Mapping[str, Loaded[Method]], coldest: float, given: bool
 ) -> Iterator[Contact]:
     """What a line without injection sends to the tee, where the makeup goes on."""
     loaded = documents["sequence"]
-    typed = cast(Sequence, loaded.model)
+    typed: Sequence = loaded.model
     makeups = {name: makeup_of({**documents, "method": method}) for name, method in methods.items()}
     for index, line in enumerate(typed.lines):
         name = line.method or typed.method or ""
@@ -87,7 +86,7 @@ def _flushes_at_tee(
         if makeup is None or line.liquid is None or is_co2(line.liquid) or line.makeup == "off":
             continue
         liquid = meeting("flush", line.liquid, loaded, ("lines", index, "liquid"))
-        own = cast(Method, methods[name].model).makeup
+        own = methods[name].model.makeup
         ahead = own is not None and own.tee == "before the regulator"
         if liquid is not None and liquid.components != makeup.components:
             yield Contact(
@@ -104,10 +103,10 @@ def _flushes_at_tee(
 
 
 def _through_modifier_pump(
-    documents: dict[str, Loaded], methods: Mapping[str, Loaded]
+    documents: dict[str, Loaded], methods: Mapping[str, Loaded[Method]]
 ) -> Iterator[tuple[int, Meeting]]:
     loaded = documents["sequence"]
-    typed = cast(Sequence, loaded.model)
+    typed: Sequence = loaded.model
     if typed.previous is not None:
         before = meeting("modifier", typed.previous.modifier, loaded, ("previous", "modifier"))
         if before is not None:
@@ -127,9 +126,9 @@ def _through_modifier_pump(
 
 
 def _through_makeup_pump(
-    documents: dict[str, Loaded], methods: Mapping[str, Loaded]
+    documents: dict[str, Loaded], methods: Mapping[str, Loaded[Method]]
 ) -> Iterator[tuple[int, Meeting]]:
-    typed = cast(Sequence, documents["sequence"].model)
+    typed: Sequence = documents["sequence"].model
     makeups = {name: makeup_of({**documents, "method": method}) for name, method in methods.items()}
     for index, line in enumerate(typed.lines):
         liquid = makeups.get(line.method or typed.method or "")
@@ -158,7 +157,7 @@ def within_bottles(documents: dict[str, Loaded]) -> tuple[Contact, ...]:
 
 
 def within_waste(
-    documents: dict[str, Loaded], methods: Mapping[str, Loaded]
+    documents: dict[str, Loaded], methods: Mapping[str, Loaded[Method]]
 ) -> tuple[Contact, ...]:
     """Liquids that end in one waste vessel, with what is in it.
 
@@ -168,10 +167,10 @@ def within_waste(
         Every pair once; plumbed drains are left out, and vessels that do not say what they
         receive where there are several.
     """
-    loaded = documents.get("room")
+    loaded: Loaded[Room] | None = documents.get("room")
     if loaded is None:
         return ()
-    vessels = cast(Room, loaded.model).waste
+    vessels = loaded.model.waste
     coldest, given = coldest_place(documents)
     found = []
     for index, vessel in enumerate(vessels):
@@ -200,7 +199,7 @@ def within_waste(
 
 def _streams(
     documents: dict[str, Loaded],
-    methods: Mapping[str, Loaded],
+    methods: Mapping[str, Loaded[Method]],
     vessel: WasteVessel,
     *,
     alone: bool,
@@ -215,12 +214,12 @@ def _streams(
         if modifier is not None and takes("mobile phase"):
             yield modifier
         added = makeup_of({**documents, "method": method})
-        typed = cast(Method, method.model)
+        typed: Method = method.model
         if added is not None and typed.makeup is not None and takes("makeup"):
             yield added
-    loaded = documents.get("sequence")
+    loaded: Loaded[Sequence] | None = documents.get("sequence")
     if loaded is not None and takes("mobile phase"):
-        for index, line in enumerate(cast(Sequence, loaded.model).lines):
+        for index, line in enumerate(loaded.model.lines):
             if line.liquid is not None and not is_co2(line.liquid):
                 flush = meeting("flush", line.liquid, loaded, ("lines", index, "liquid"))
                 if flush is not None:
@@ -234,17 +233,17 @@ def _streams(
 
 
 def waste_contents(
-    documents: dict[str, Loaded], methods: Mapping[str, Loaded]
+    documents: dict[str, Loaded], methods: Mapping[str, Loaded[Method]]
 ) -> list[tuple[int, list[str], list[str]]]:
     """For each waste vessel: its number, names of what is in it, names of what runs into it.
 
     Additives of the contents count as contents; additives of the streams are left out, since a
     mobile phase carries little of them.
     """
-    loaded = documents.get("room")
+    loaded: Loaded[Room] | None = documents.get("room")
     if loaded is None:
         return []
-    vessels = cast(Room, loaded.model).waste
+    vessels = loaded.model.waste
     found = []
     for index, vessel in enumerate(vessels):
         inside = [name for liquid in vessel.contents for name, _ in components_of(liquid)]

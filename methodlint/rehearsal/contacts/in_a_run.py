@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import cast
 
 from methodlint.documents.contents.bottle_roles import makeup_bottle, role_of
 from methodlint.documents.kinds.base import Liquid
@@ -46,7 +45,7 @@ def contacts_of(documents: dict[str, Loaded]) -> tuple[Contact, ...]:
 
 
 def _contacts(documents: dict[str, Loaded]) -> Iterator[Contact]:
-    method = cast(Method, documents["method"].model)
+    method: Method = documents["method"].model
     modifier = modifier_of(documents["method"])
     coldest, given = coldest_place(documents)
     diluents = list(_diluents(documents))
@@ -109,7 +108,7 @@ def _at_tee(
     given: bool,
     co2_share: float | None,
 ) -> Iterator[Contact]:
-    method = cast(Method, documents["method"].model)
+    method: Method = documents["method"].model
     makeup = makeup_of(documents)
     if modifier is None or makeup is None or method.makeup is None:
         return
@@ -162,14 +161,14 @@ def _share_at_tee(method: Method) -> tuple[float, float] | None:
 
 def modifier_of(document: Loaded) -> Meeting | None:
     """Modifier of a method; None if there is none."""
-    method = cast(Method, document.model)
+    method: Method = document.model
     liquid = method.mobile_phase.modifier if method.mobile_phase else None
     return meeting("modifier", liquid, document, ("mobile_phase", "modifier"))
 
 
 def makeup_of(documents: dict[str, Loaded]) -> Meeting | None:
     """Makeup liquid: the method's, or that of the bottle on the makeup line."""
-    method = cast(Method, documents["method"].model)
+    method: Method = documents["method"].model
     own = meeting("makeup", method.makeup, documents["method"], ("makeup",))
     if own is not None or method.makeup is None or "solvents" not in documents:
         return own
@@ -181,7 +180,7 @@ def makeup_of(documents: dict[str, Loaded]) -> Meeting | None:
 
 
 def _diluents(documents: dict[str, Loaded]) -> Iterator[Meeting]:
-    method = cast(Method, documents["method"].model)
+    method: Method = documents["method"].model
     seen: set[Components] = set()
     if method.injection is not None:
         found = meeting(
@@ -192,7 +191,7 @@ def _diluents(documents: dict[str, Loaded]) -> Iterator[Meeting]:
             yield found
     if "sequence" not in documents:
         return
-    sequence = cast(Sequence, documents["sequence"].model)
+    sequence: Sequence = documents["sequence"].model
     candidates: list[tuple[Liquid | None, Path]] = [(sequence.diluent, ("diluent",))]
     candidates += [
         (line.diluent, ("lines", index, "diluent")) for index, line in enumerate(sequence.lines)
@@ -206,8 +205,8 @@ def _diluents(documents: dict[str, Loaded]) -> Iterator[Meeting]:
 
 def _washes(documents: dict[str, Loaded], role: BottleRole) -> Iterator[Meeting]:
     """Washes of a role; a needle wash that only rinses the outside meets nothing."""
-    instrument = documents.get("instrument")
-    sampler = cast(Instrument, instrument.model).autosampler if instrument else None
+    instrument: Loaded[Instrument] | None = documents.get("instrument")
+    sampler = instrument.model.autosampler if instrument else None
     for index, bottle in enumerate(bottles_of(documents)):
         if role_of(bottle) != role:
             continue
@@ -224,8 +223,8 @@ def _washes(documents: dict[str, Loaded], role: BottleRole) -> Iterator[Meeting]
 
 def bottles_of(documents: dict[str, Loaded]) -> tuple[Bottle, ...]:
     """Bottles of the bench; none if they are not known."""
-    loaded = documents.get("solvents")
-    return cast(Solvents, loaded.model).bottles if loaded else ()
+    loaded: Loaded[Solvents] | None = documents.get("solvents")
+    return loaded.model.bottles if loaded else ()
 
 
 def modifier_bottles(documents: dict[str, Loaded]) -> tuple[tuple[int, Bottle], ...]:
@@ -234,8 +233,8 @@ def modifier_bottles(documents: dict[str, Loaded]) -> tuple[tuple[int, Bottle], 
     Those on the lines that the instrument card gives to the pump, and those that are there to
     flush with; without such lines all that are no wash and no makeup.
     """
-    card = documents.get("instrument")
-    pump = cast(Instrument, card.model).modifier_pump if card else None
+    card: Loaded[Instrument] | None = documents.get("instrument")
+    pump = card.model.modifier_pump if card else None
     return tuple(
         (index, bottle)
         for index, bottle in enumerate(bottles_of(documents))
@@ -262,14 +261,14 @@ def meeting(role: str, liquid: Liquid | None, document: Loaded, path: Path) -> M
 
 def coldest_place(documents: dict[str, Loaded]) -> tuple[float, bool]:
     """Coldest place at the bench [K], and whether a document gives one."""
-    solvents = documents.get("solvents")
-    room = documents.get("room")
+    solvents: Loaded[Solvents] | None = documents.get("solvents")
+    room: Loaded[Room] | None = documents.get("room")
     found = []
     if solvents is not None:
-        place = cast(Solvents, solvents.model).coldest_place
+        place = solvents.model.coldest_place
         found += [place.si] if place is not None else []
     if room is not None:
-        lowest = cast(Room, room.model).lowest_temperature
+        lowest = room.model.lowest_temperature
         found += [lowest.si] if lowest is not None else []
     return (min(found), True) if found else (AMBIENT, False)
 
@@ -277,7 +276,7 @@ def coldest_place(documents: dict[str, Loaded]) -> tuple[float, bool]:
 def coldest_on_tray(documents: dict[str, Loaded]) -> tuple[float, bool]:
     """Coldest place at the bench or on the tray [K], and whether a document gives one."""
     coldest, given = coldest_place(documents)
-    instrument = documents.get("instrument")
-    sampler = cast(Instrument, instrument.model).autosampler if instrument else None
+    instrument: Loaded[Instrument] | None = documents.get("instrument")
+    sampler = instrument.model.autosampler if instrument else None
     tray = sampler.tray_temperature if sampler else None
     return (min(coldest, tray.si), True) if tray is not None else (coldest, given)

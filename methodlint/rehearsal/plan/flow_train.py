@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
-from typing import cast
 
 from methodlint.documents.contents.column_spans import COLUMN_SPANS, implausible_dimension
 from methodlint.documents.contents.dwell import dwell_volume
@@ -22,8 +21,8 @@ _BEFORE_PUMPS = "mixing point"
 
 
 def train_of_cards(
-    columns: Sequence[Loaded],
-    instrument: Loaded,
+    columns: Sequence[Loaded[Column]],
+    instrument: Loaded[Instrument],
     lacks: list[Missing],
     preheater_temperature: float | None = None,
 ) -> tuple[Train | None, tuple[int | None, ...]]:
@@ -48,7 +47,7 @@ def train_of_cards(
         For each segment the number of its part in the card's train; None for a packed bed and
         for what the card's parts do not account for.
     """
-    card = cast(Instrument, instrument.model)
+    card: Instrument = instrument.model
     if not card.train:
         lacks.append(Missing("instrument.train", instrument))
         return None, ()
@@ -111,7 +110,7 @@ def _plain_segment(part: TrainPart, index: int) -> Segment:
 
 
 def _bed(loaded: Loaded, lacks: list[Missing]) -> Segment | None:
-    card = cast(Column, loaded.model)
+    card: Column = loaded.model
     absent = [
         name
         for name in ("length", "inner_diameter", "particle_size")

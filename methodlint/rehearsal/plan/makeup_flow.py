@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import cast
-
 import numpy as np
 import numpy.typing as npt
 
@@ -46,8 +44,8 @@ def mean_makeup_flow(makeup: Makeup | None, cycle: float) -> float:
     return float(np.sum(np.diff(grid) * (flow[1:] + flow[:-1]) / 2.0) / cycle)
 
 
-def equilibration_makeup(method: Loaded | None, duration: float) -> float:
+def equilibration_makeup(method: Loaded[Method] | None, duration: float) -> float:
     """Makeup taken before the first line [m3], at its starting flow for this time [s]."""
     if method is None:
         return 0.0
-    return float(makeup_flow_at(cast(Method, method.model).makeup, 0.0)) * duration
+    return float(makeup_flow_at(method.model.makeup, 0.0)) * duration

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
-from typing import cast
 
 import numpy as np
 
 from methodlint.documents.kinds.column import Column, MeasuredDrop
+from methodlint.documents.kinds.instrument import Instrument
 from methodlint.documents.kinds.method import Method
 from methodlint.documents.loading import Loaded
 from methodlint.fluids.mixtures.mixture_choice import model_for
@@ -128,7 +128,10 @@ def _calibration(reading: _Reading) -> Calibration | str:
 
 
 def calibrate(
-    bench: Bench, method: Loaded, columns: Sequence[Loaded], instrument: Loaded
+    bench: Bench,
+    method: Loaded[Method],
+    columns: Sequence[Loaded[Column]],
+    instrument: Loaded[Instrument],
 ) -> Calibrated:
     """Give the beds of a train the flow resistance that was measured.
 
@@ -143,7 +146,7 @@ def calibrate(
     method, columns, instrument
         Documents of the run; columns in flow order.
     """
-    typed = cast(Method, method.model)
+    typed = method.model
     own = typed.column if isinstance(typed.column, tuple) else (typed.column,)
     here = instrument.name in typed.runs_on[:1] and tuple(c.name for c in columns) == own
     by_card = _from_cards(bench, columns)
@@ -179,12 +182,12 @@ def calibrate(
     return Calibrated(_with_resistance(by_card.train, number, resistance), found, refused)
 
 
-def _from_cards(bench: Bench, columns: Sequence[Loaded]) -> Calibrated:
+def _from_cards(bench: Bench, columns: Sequence[Loaded[Column]]) -> Calibrated:
     train, covered, refused = bench.train, True, ""
     last: Calibration | None = None
     # guards of the instrument's own train are tubes or volumes: its beds are the columns
     for number, loaded in zip(bench.train.columns, columns, strict=True):
-        measured = cast(Column, loaded.model).measured_drop
+        measured = loaded.model.measured_drop
         result = _of_card(bench, train.segments[number], measured) if measured else None
         if isinstance(result, Calibration):
             train = _with_resistance(train, number, result.flow_resistance)

@@ -100,7 +100,7 @@ def _standard(liquid: str) -> str:
     return known.name if known is not None else normalised_name(liquid)
 
 
-def cards(columns: tuple[Loaded, ...]) -> Iterator[tuple[Loaded, Column]]:
+def cards(columns: tuple[Loaded[Column], ...]) -> Iterator[tuple[Loaded, Column]]:
     """Typed cards of the columns of a run, in flow order."""
     for loaded in columns:
         if isinstance(loaded.model, Column):

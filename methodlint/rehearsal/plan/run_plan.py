@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import cast
 
+from methodlint.documents.kinds.column import Column
 from methodlint.documents.kinds.instrument import Instrument
 from methodlint.documents.kinds.method import Method, ProgrammeRow
 from methodlint.documents.loading import Loaded
@@ -59,9 +60,9 @@ class RunPlan:
         A step of a sequence at constant settings: none of its moments differs from the others.
     """
 
-    method: Loaded
-    columns: tuple[Loaded, ...]
-    instrument: Loaded | None
+    method: Loaded[Method]
+    columns: tuple[Loaded[Column], ...]
+    instrument: Loaded[Instrument] | None
     fluid: MixtureModel | None = None
     programme: Programme | None = None
     train: Train | None = None
@@ -88,10 +89,12 @@ class RunPlan:
     @property
     def method_model(self) -> Method:
         """The typed method."""
-        return cast(Method, self.method.model)
+        return self.method.model
 
 
-def plan_run(method: Loaded, columns: Sequence[Loaded], instrument: Loaded | None) -> RunPlan:
+def plan_run(
+    method: Loaded[Method], columns: Sequence[Loaded[Column]], instrument: Loaded[Instrument] | None
+) -> RunPlan:
     """Resolve one method on one instrument.
 
     Parameters
@@ -105,7 +108,7 @@ def plan_run(method: Loaded, columns: Sequence[Loaded], instrument: Loaded | Non
         With `missing` filled where figures are not given.
     """
     lacks: list[Missing] = []
-    typed = cast(Method, method.model)
+    typed = method.model
     fluid, name, no_model = _mobile_phase(method, lacks)
     if no_model:
         lacks.append(
@@ -126,7 +129,7 @@ def plan_run(method: Loaded, columns: Sequence[Loaded], instrument: Loaded | Non
             missing=tuple(lacks),
             no_model=no_model,
         )
-    card = cast(Instrument, instrument.model)
+    card = instrument.model
     heated = typed.preheater_temperature
     train, parts = train_of_cards(columns, instrument, lacks, heated.si if heated else None)
     head = card.co2_pump.head_temperature if card.co2_pump else None
@@ -162,8 +165,10 @@ def plan_run(method: Loaded, columns: Sequence[Loaded], instrument: Loaded | Non
     )
 
 
-def _mobile_phase(method: Loaded, lacks: list[Missing]) -> tuple[MixtureModel | None, str, bool]:
-    typed = cast(Method, method.model)
+def _mobile_phase(
+    method: Loaded[Method], lacks: list[Missing]
+) -> tuple[MixtureModel | None, str, bool]:
+    typed = method.model
     phase = typed.mobile_phase
     if is_neat_co2(typed):
         return model_for("carbon dioxide"), "", False
@@ -206,9 +211,9 @@ def is_neat_co2(method: Method) -> bool:
 
 
 def _programme(
-    method: Loaded, card: Instrument, train: Train | None, lacks: list[Missing]
+    method: Loaded[Method], card: Instrument, train: Train | None, lacks: list[Missing]
 ) -> Programme | None:
-    typed = cast(Method, method.model)
+    typed = method.model
     share = typed.mobile_phase.modifier_share if typed.mobile_phase else None
     current: dict[str, float | None] = {
         "modifier_share": share.si if share else None,

@@ -6,11 +6,10 @@ import copy
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from itertools import product
-from typing import cast
+from typing import Any, cast
 
 from methodlint.documents.blocks.layout import BlockLayout
 from methodlint.documents.blocks.pieces import CannotLayOut
-from methodlint.documents.kinds.column import Column
 from methodlint.documents.kinds.compact import Scouting
 from methodlint.documents.kinds.method import Method
 from methodlint.documents.kinds.sequence import Sequence as SequenceModel
@@ -44,14 +43,14 @@ class ScoutedLines:
         Cells that need a flush before them, by their names.
     """
 
-    sequence: Loaded
-    methods: dict[str, Loaded]
+    sequence: Loaded[SequenceModel]
+    methods: dict[str, Loaded[Method]]
     left_out: tuple[LeftOut, ...] = ()
     apart: tuple[str, ...] = ()
     problems: tuple[Problem, ...] = ()
 
 
-def scouted(sequence: Loaded, refer: Refer) -> ScoutedLines | None:
+def scouted(sequence: Loaded[SequenceModel], refer: Refer) -> ScoutedLines | None:
     """Lay a scouting matrix out.
 
     Parameters
@@ -66,7 +65,7 @@ def scouted(sequence: Loaded, refer: Refer) -> ScoutedLines | None:
     Scouted or None
         None if the sequence has no matrix.
     """
-    matrix = cast(SequenceModel, sequence.model).scouting
+    matrix = sequence.model.scouting
     if matrix is None:
         return None
     if "lines" in sequence.data or ("lines",) in sequence.broken:
@@ -91,7 +90,7 @@ def scouted(sequence: Loaded, refer: Refer) -> ScoutedLines | None:
 
 
 def _refused(
-    sequence: Loaded, message: str, remedy: str, rule: str = "document.shape-wrong"
+    sequence: Loaded[SequenceModel], message: str, remedy: str, rule: str = "document.shape-wrong"
 ) -> ScoutedLines:
     path: Path = ("scouting",)
     place = sequence.place(path, key=True)
@@ -102,9 +101,9 @@ def _refused(
 
 @dataclass
 class _Plan:
-    sequence: Loaded
+    sequence: Loaded[SequenceModel]
     matrix: Scouting
-    base: Loaded
+    base: Loaded[Method]
     cards: list[Loaded]
 
     def laid_out(self, refer: Refer) -> ScoutedLines:
@@ -159,7 +158,7 @@ class _Plan:
         return ", ".join(word for word in words if word) or self.base.name
 
     def _why_not(self, cell: MatrixCell, refer: Refer) -> tuple[str, bool] | None:
-        model = cast(Method, self.base.model)
+        model: Method = self.base.model
         modifier = model.mobile_phase.modifier if model.mobile_phase is not None else None
         if self.matrix.modifiers:
             modifier = self.matrix.modifiers[cell.modifier]
@@ -167,14 +166,14 @@ class _Plan:
         if self.matrix.temperatures:
             oven = self.matrix.temperatures[cell.temperature].si
         for card in [self.cards[cell.column]] if self.cards else self._own_columns(refer):
-            reason = why_not(cast(Column, card.model), card.name, modifier, oven)
+            reason = why_not(card.model, card.name, modifier, oven)
             if reason is not None:
                 return reason
         return None
 
     def _own_columns(self, refer: Refer) -> list[Loaded]:
         """Columns of the base method, where the matrix names none."""
-        names = cast(Method, self.base.model).column
+        names = self.base.model.column
         many = isinstance(names, tuple)
         found = []
         for n, name in enumerate(names if isinstance(names, tuple) else (names,)):
@@ -282,6 +281,7 @@ class _Plan:
         )
         read = replace(sequence.read, root=new)
         data = {**sequence.data, "lines": own_keys(read.plain())["lines"]}
+        model: Any
         model, problems, broken = validated(model_class("sequence"), data, read)
         return replace(
             sequence,

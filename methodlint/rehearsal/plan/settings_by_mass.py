@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import cast
 
 from methodlint.documents.kinds.method import Method
 from methodlint.documents.loading import Loaded
@@ -28,7 +27,7 @@ def by_volume(quantity: Quantity) -> bool:
     return quantity.unit != "g/min" and quantity.basis in (None, "v/v")
 
 
-def settings_by_mass(method: Loaded) -> list[Missing]:
+def settings_by_mass(method: Loaded[Method]) -> list[Missing]:
     """Name flows by mass, and shares by mass or amount, each kind once.
 
     Parameters
@@ -36,7 +35,7 @@ def settings_by_mass(method: Loaded) -> list[Missing]:
     method
         The loaded method.
     """
-    typed = cast(Method, method.model)
+    typed = method.model
     found: list[Missing] = []
     rows = typed.programme
     liquid = _modifier(typed)

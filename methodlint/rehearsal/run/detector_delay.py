@@ -3,12 +3,10 @@
 from __future__ import annotations
 
 import math
-from typing import cast
 
 import numpy as np
 import numpy.typing as npt
 
-from methodlint.documents.kinds.instrument import Instrument
 from methodlint.rehearsal.run.rehearsal import Rehearsal
 
 __all__ = ["delay_to_source"]
@@ -65,7 +63,7 @@ def _branch(run: Rehearsal, row: int) -> tuple[float, float]:
     """Volume of a splitter's restrictor [m3] and its share of the stream; zeros without one."""
     if run.plan.instrument is None:
         return 0.0, 0.0
-    card = cast(Instrument, run.plan.instrument.model)
+    card = run.plan.instrument.model
     for part in card.train:
         if part.part == "splitter" and not part.bypassed and part.length and part.bore:
             share = float(run.split_share[row]) if run.split_share.any() else 0.0

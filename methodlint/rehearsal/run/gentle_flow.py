@@ -10,8 +10,6 @@ from typing import cast
 
 import numpy as np
 
-from methodlint.documents.kinds.column import Column
-from methodlint.documents.kinds.instrument import Instrument
 from methodlint.rehearsal.plan.components import components_of
 from methodlint.rehearsal.plan.line_settings import LineSettings, line_plan
 from methodlint.rehearsal.plan.missing import Missing
@@ -135,7 +133,7 @@ def _state(run: Rehearsal) -> GentleFlow:
             highest = float((place.pressure + run.pressure_band(place.pressure).above)[0])
             found.append((place.name, highest / limit))
     for number, loaded in zip(run.train.columns, run.plan.columns, strict=True):
-        rating = cast(Column, loaded.model).drop_rating
+        rating = loaded.model.drop_rating
         if rating is not None and rating.si > 0.0:
             drop = float(run.drop_over(number)[0]) * (1.0 + float(run.resistance_band.above[0]))
             found.append((f"bed of {loaded.name}", drop / rating.si))
@@ -151,7 +149,7 @@ def _high_limits(run: Rehearsal) -> list[float]:
     """Pressures at which the pumps stop by themselves [Pa]."""
     limits = run.plan.method_model.pressure_limits
     loaded = run.plan.instrument
-    trips = cast(Instrument, loaded.model).trips if loaded is not None else None
+    trips = loaded.model.trips if loaded is not None else None
     found = [limits.high if limits is not None else None]
     found.append(trips.high_pressure if trips is not None else None)
     return [value.si for value in found if value is not None and value.si > 0.0]

@@ -2,11 +2,8 @@
 
 from __future__ import annotations
 
-from typing import cast
-
 import numpy as np
 
-from methodlint.documents.kinds.instrument import Instrument
 from methodlint.fluids.co2 import properties as co2
 from methodlint.hydraulics.distinct import distinct
 from methodlint.rehearsal.plan.run_plan import RunPlan
@@ -62,6 +59,6 @@ def metered_only(plan: RunPlan) -> Rehearsal:
 
 def _highest_pressure(plan: RunPlan) -> float:
     assert plan.instrument is not None
-    pump = cast(Instrument, plan.instrument.model).co2_pump
+    pump = plan.instrument.model.co2_pump
     rating = pump.pressure_rating if pump is not None else None
     return rating.si if rating is not None else _USUAL_HIGHEST

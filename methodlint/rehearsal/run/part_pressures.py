@@ -3,13 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import cast
 
 import numpy as np
 import numpy.typing as npt
 
-from methodlint.documents.kinds.column import Column
-from methodlint.documents.kinds.instrument import Instrument, Pump, TrainPart
+from methodlint.documents.kinds.instrument import Pump, TrainPart
 from methodlint.documents.loading import Loaded
 from methodlint.documents.text.places import Path
 from methodlint.fluids.liquids.known import find_liquid
@@ -70,7 +68,7 @@ def part_pressures(run: Rehearsal) -> tuple[PartPressure, ...]:
     """
     loaded = run.plan.instrument
     assert loaded is not None
-    card = cast(Instrument, loaded.model)
+    card = loaded.model
     found = []
     for number, part in enumerate(run.plan.part_of_segment):
         if part is not None and card.train[part].part != "tube":
@@ -106,14 +104,14 @@ def pressures_that_a_plug_reaches(run: Rehearsal) -> list[PartPressure]:
     found = list(part_pressures(run))
     at_pump = run.pump_pressure
     for number, loaded in zip(run.train.columns, run.plan.columns, strict=True):
-        column = cast(Column, loaded.model)
+        column = loaded.model
         rating = column.pressure_rating.si if column.pressure_rating else None
         pressure = run.inlet_pressure_of(number)
         path: Path = ("pressure_rating",)
         found.append(PartPressure(loaded.name, "column", loaded, path, rating, pressure))
     instrument = run.plan.instrument
     assert instrument is not None
-    card = cast(Instrument, instrument.model)
+    card = instrument.model
     for key, name, pump in (
         ("co2_pump", "CO2 pump", card.co2_pump),
         ("modifier_pump", "modifier pump", card.modifier_pump),
@@ -162,7 +160,7 @@ def pump_limits(run: Rehearsal) -> list[PumpLimit]:
     """List the pumps of the mobile phase that this run needs."""
     loaded = run.plan.instrument
     assert loaded is not None
-    card = cast(Instrument, loaded.model)
+    card = loaded.model
     co2_flow = run.set_flow * (1.0 - run.pumped_share)
     found = [_pump(card.co2_pump, "CO2 pump", "co2_pump", co2_flow)]
     if run.plan.modifier_name:

@@ -8,12 +8,10 @@ from __future__ import annotations
 
 import itertools
 from dataclasses import dataclass
-from typing import cast
 
 import numpy as np
 import numpy.typing as npt
 
-from methodlint.documents.kinds.method import Method
 from methodlint.fluids.co2 import properties as co2
 from methodlint.hydraulics.drop_band import REGULATOR_ACCURACY
 from methodlint.rehearsal.plan.run_plan import RunPlan
@@ -91,7 +89,7 @@ def outlet_by_settings(plan: RunPlan) -> OutletBySettings | None:
         None without a model of the mobile phase, or where the method does not say share, outlet
         pressure and oven temperature throughout in units and values that can be used.
     """
-    method = cast(Method, plan.method.model)
+    method = plan.method.model
     used = ("programme", "mobile_phase", "outlet_pressure", "oven_temperature")
     if plan.fluid is None or any(path[0] in used for path in plan.method.broken if path):
         return None

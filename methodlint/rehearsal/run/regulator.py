@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import cast
 
 import numpy as np
 import numpy.typing as npt
@@ -70,7 +69,7 @@ class RegulatorLoad:
 
 
 def worst_regulator_load(
-    run: RunStates, method: Loaded, instrument: Loaded | None
+    run: RunStates, method: Loaded[Method], instrument: Loaded[Instrument] | None
 ) -> RegulatorLoad | None:
     """Find the moment of the cycle at which the regulator needs most heat.
 
@@ -127,10 +126,12 @@ class _Arrival:
     liquids: list[tuple[FloatArray, float]]
 
     @classmethod
-    def of(cls, run: RunStates, method: Loaded, instrument: Loaded | None) -> _Arrival:
+    def of(
+        cls, run: RunStates, method: Loaded[Method], instrument: Loaded[Instrument] | None
+    ) -> _Arrival:
         """Take it from a run."""
-        typed = cast(Method, method.model)
-        card = cast(Instrument, instrument.model) if instrument else None
+        typed = method.model
+        card = instrument.model if instrument else None
         wanted = card.regulator.temperature if card and card.regulator else None
         modifier = typed.mobile_phase.modifier if typed.mobile_phase else None
         parts = components_of(modifier) if modifier else ()

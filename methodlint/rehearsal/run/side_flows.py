@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from typing import cast
 
 import numpy as np
 import numpy.typing as npt
 
-from methodlint.documents.kinds.instrument import Instrument, TrainPart
+from methodlint.documents.kinds.instrument import TrainPart
 from methodlint.fluids.co2.constants import CRITICAL_PRESSURE
 from methodlint.fluids.liquids.known import find_liquid
 from methodlint.hydraulics.layout import Layout
@@ -170,7 +169,7 @@ def _part(plan: RunPlan) -> TrainPart | None:
     index = plan.part_of_segment[number] if number is not None else None
     if index is None or plan.instrument is None:
         return None
-    return cast(Instrument, plan.instrument.model).train[index]
+    return plan.instrument.model.train[index]
 
 
 def _stated_share(plan: RunPlan) -> float:

@@ -3,13 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import cast
 
 import numpy as np
 import numpy.typing as npt
 
-from methodlint.documents.kinds.column import Column
-from methodlint.documents.kinds.instrument import Instrument
 from methodlint.rehearsal.run.part_pressures import pump_limits
 from methodlint.rehearsal.run.rehearsal import Rehearsal
 
@@ -53,13 +50,13 @@ def train_places(run: Rehearsal) -> list[TrainPlace]:
         A rehearsal that is done, on an instrument.
     """
     assert run.plan.instrument is not None
-    card = cast(Instrument, run.plan.instrument.model)
+    card = run.plan.instrument.model
     columns = dict(zip(run.train.columns, run.plan.columns, strict=True))
     places = [TrainPlace("pumps", "pumps", run.pump_pressure, _pump_limit(run))]
     for number, segment in enumerate(run.train.segments):
         part = run.plan.part_of_segment[number]
         if number in columns:
-            rating = cast(Column, columns[number].model).pressure_rating
+            rating = columns[number].model.pressure_rating
             where = _rows(run, rating.si if rating is not None else None)
             inlet = run.inlet_pressure_of(number)
             places.append(TrainPlace(f"column {columns[number].name}", "column", inlet, where))

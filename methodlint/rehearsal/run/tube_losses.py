@@ -3,12 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import cast
 
 import numpy as np
 
 from methodlint.documents.kinds.instrument import Instrument
-from methodlint.documents.kinds.method import Method
 from methodlint.rehearsal.run.rehearsal import Rehearsal
 
 __all__ = ["TubeLoss", "losses_behind_column", "tubes_of_unknown_loss"]
@@ -68,7 +66,7 @@ def losses_behind_column(run: Rehearsal, row: int) -> list[TubeLoss]:
     """List the tubes between the last packed bed and the regulator at one moment."""
     instrument = run.plan.instrument
     assert instrument is not None
-    card = cast(Instrument, instrument.model)
+    card = instrument.model
     found = []
     for number in range(run.plan.analytical_column + 1, len(run.train.segments)):
         segment = run.train.segments[number]
@@ -95,7 +93,7 @@ def losses_behind_column(run: Rehearsal, row: int) -> list[TubeLoss]:
 
 def _past_detection(run: Rehearsal, card: Instrument, part: int) -> bool:
     """Whether a part lies downstream of the last cell, and cells alone detect."""
-    method = cast(Method, run.plan.method.model)
+    method = run.plan.method.model
     if any(detector.type not in ("UV", "PDA") for detector in method.detectors):
         return False
     cells = [number for number, one in enumerate(card.train) if one.part == "cell"]

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
+from methodlint.documents.kinds.column import Column
+from methodlint.documents.kinds.instrument import Instrument
 from methodlint.documents.loading import Loaded
 from methodlint.documents.quantities.format import show
 from methodlint.fluids.table_record import table_record
@@ -71,7 +73,7 @@ def _parts(transfer: Transfer, title: str) -> Iterator[Element]:
     yield _provenance(transfer)
 
 
-def _system(columns: Iterable[Loaded], instrument: Loaded) -> str:
+def _system(columns: Iterable[Loaded[Column]], instrument: Loaded[Instrument]) -> str:
     return f"{', '.join(column.name for column in columns)} on {instrument.name}"
 
 
