@@ -142,10 +142,11 @@ class _Trials:
                 found = [one for line in added for one in judge_case(line, self.rules).findings]
                 outcome.findings = [*outcome.findings, *found]
             if clears(search.finding, outcome, search.known, search.floor):
-                spoiled = self._spoils_beside(search, changed)
+                spoiled, milder = self._beside(search, changed)
                 if spoiled is not None:
                     search.nearest = search.nearest or (candidate, spoiled)
                     continue
+                outcome.findings = [*outcome.findings, *milder]
             if clears(search.finding, outcome, search.known, severity("caution")):
                 search.solved.add(candidate.way)
             search.outcomes.append((candidate, outcome))
@@ -162,11 +163,20 @@ class _Trials:
                     return True
         return False
 
-    def _spoils_beside(self, search: Search, changed: dict[str, Loaded]) -> str | None:
-        """Rule that another case of the same sequence breaks with these documents, if any does."""
+    def _beside(
+        self, search: Search, changed: dict[str, Loaded]
+    ) -> tuple[str | None, list[Finding]]:
+        """Rule that another case of the same sequence breaks with these documents, if any does.
+
+        Returns
+        -------
+        str or None, list of Finding
+            The first rule that is broken as badly as the finding, and what is milder than that.
+        """
+        milder: list[Finding] = []
         sequence = search.judged.case.documents.get("sequence")
         if sequence is None:
-            return None
+            return None, milder
         beside = [
             (case, known)
             for case, known in self.beside.get(sequence.path, ())
@@ -178,8 +188,10 @@ class _Trials:
             harm = partial(does_harm, known=known, floor=search.floor)
             outcome = judge_case(case, self.rules, harm, search.spoilers)
             if outcome.ended_by:
-                return outcome.ended_by
-        return None
+                return outcome.ended_by, milder
+            found = flat(outcome.findings)
+            milder += [one for one in found if does_harm(one, known, severity("caution"))]
+        return None, milder
 
 
 def _concerns(case: Case, changed: dict[str, Loaded]) -> bool:

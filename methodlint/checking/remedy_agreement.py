@@ -1,4 +1,4 @@
-"""Remedies on one screen: two that set the same figure set it to the same value."""
+"""Remedies on one screen: two that set the same figure, or put in the same line, do it alike."""
 
 from __future__ import annotations
 
@@ -25,7 +25,6 @@ def agree(searches: Sequence[Search], attempt: Attempt) -> None:
     attempt
         Tries a candidate in the case of a search and puts what came of it among the outcomes.
     """
-    # A line that is put in twice is no contradiction, nor are figures of different places.
     settled: dict[Any, list[Search]] = {}
     for search in sorted(searches, key=lambda search: severity(search.finding.grade)):
         places = [place for place, _ in _values(search.finding.solutions)]
@@ -47,7 +46,8 @@ def _agree_with(search: Search, other: Search, attempt: Attempt) -> None:
     free = [n for n, one in enumerate(finding.solutions) if not _contradict(one, worse.solutions)]
     if len(free) == len(finding.solutions):
         return
-    for source in (other, search):
+    mild = severity(finding.grade) > severity("caution")
+    for source in (other,) if mild else (other, search):  # a note has no say in a stop's remedy
         wanted = [one.changes for one in source.finding.solutions]
         for candidate in [one for one, _ in source.outcomes if one.changes in wanted]:
             found = [(one, _outcome(one, candidate, attempt)) for one in (search, other)]
@@ -57,7 +57,7 @@ def _agree_with(search: Search, other: Search, attempt: Attempt) -> None:
                     offer(one, candidate, outcome)
                 return
     words = "; or ".join(finding.solutions[n].text for n in free)
-    words = words or f"correct {worse.rule} first, then check again: both change the same setting"
+    words = words or f"correct {worse.rule} first, then check again: both change the same place"
     search.judged.findings[search.index] = replace(
         finding,
         remedy=said(finding, words),
@@ -79,11 +79,10 @@ def _outcome(search: Search, candidate: Candidate, attempt: Attempt) -> Judged |
 
 
 def _values(candidates: Sequence[Candidate]) -> Iterator[tuple[Any, Any]]:
-    """Place and value of every change that is no new line."""
+    """Place and value of every change; a line that is put in has no value yet."""
     for candidate in candidates:
         for change in candidate.changes:
-            if not change.insert:
-                yield (change.at.document.path, change.at.path), change.value
+            yield (change.at.document.path, change.at.path, change.insert), change.value
 
 
 def _contradict(one: Candidate, others: Sequence[Candidate]) -> bool:

@@ -33,6 +33,7 @@ Source
     measured or (unverified). The reserve of 5 K and the five volumes: common practice, no source.
 """
 
+import math
 from collections.abc import Iterator
 
 from methodlint.judging.ask.liquids import Pairing, blend_advice, judge_contact
@@ -47,13 +48,14 @@ from methodlint.judging.ask.rule import (
     When,
     celsius,
 )
+from methodlint.judging.ask.sequence import FLUSHES, residue_volume
 
 SUBJECT = "batch"
 CLASSES = ("stop", "fault")
 NEEDS = ("solvents.bottles",)
 CAUSES = ("sequence.method-switch-no-flush",)
 
-_FLUSH, _FLOWS = 20.0, (1.0, 0.5, 0.25)
+_FLUSH, _FLOWS = 20, (1.0, 0.5, 0.25, 0.1)
 
 
 def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
@@ -127,16 +129,25 @@ def _finding(case: BatchCase, grade: Grade, pairing: Pairing, places: list[str])
     )
 
 
+def _flush_volume(case: BatchCase, line: int) -> int:
+    """Five times what the lines and the column of a line hold, rounded up [mL]."""
+    run = case.batch.runs.get(case.batch.lines[line].method)
+    if run is None or not run.done:
+        return _FLUSH
+    return math.ceil(FLUSHES * residue_volume(run) * 1e6)
+
+
 def _candidates(case: BatchCase, pairing: Pairing) -> list[Candidate]:
     contact, bridge = pairing.contact, pairing.bridge
     if bridge is None:
         return []
     if contact.site == "pump" and contact.line is not None:
         number, at, found = contact.line + 1, case.line_at(contact.line), []
+        volume = _flush_volume(case, contact.line)
         for flow in _FLOWS:
             line = {"kind": "flush", "liquid": bridge, "co2": "off", "flow": f"{flow:g} mL/min",
-                    "duration": f"{_FLUSH / flow:g} min"}  # fmt: skip
-            words = f"put a flush of {_FLUSH:g} mL of {bridge} before line {number}, CO2 off, "
+                    "duration": f"{math.ceil(volume / flow - 1e-9)} min"}  # fmt: skip
+            words = f"put a flush of {volume} mL of {bridge} before line {number}, CO2 off, "
             words += f"at {flow:g} mL/min"
             found.append(case.candidate(words, case.change(at, line, insert=True)))
         return found

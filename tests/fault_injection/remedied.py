@@ -128,11 +128,10 @@ def screen(lab: TextLab) -> Screen:
     """Do the first remedy of every finding of a report, as someone does who works down the page."""
     before = lab.judged().findings
     remedied = [one for one in before if one.remedies]
-    values: dict[tuple[str, str], set[str]] = {}
+    values: dict[tuple[str, str, bool], set[str]] = {}
     for one in remedied:
         for file, at, value, insert in map(_fixed, one.remedies[0].changes):
-            if not insert:
-                values.setdefault((file, at), set()).add(value)
+            values.setdefault((file, at, insert), set()).add(value)
     lab = done(lab, *(one.remedies[0] for one in remedied))
     after = everything(lab.judged(untried_rules()).findings)
     places = {(one.rule, one.at.path) for one in after}
@@ -140,7 +139,7 @@ def screen(lab: TextLab) -> Screen:
     known = _as_bad(everything(before), floor)
     return Screen(
         len(remedied),
-        tuple(f"{file} {at}: {', '.join(sorted(said))}" for (file, at), said in values.items()
+        tuple(f"{file} {at}: {', '.join(sorted(said))}" for (file, at, _), said in values.items()
               if len(said) > 1),
         tuple(one.rule for one in remedied if (one.rule, one.at.path) in places),
         brought(known, _as_bad(after, floor)),

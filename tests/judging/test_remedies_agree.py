@@ -127,3 +127,22 @@ def test_remedies_of_a_flawed_example_done_together(name: str) -> None:
 def test_remedies_of_every_lab_done_together() -> None:
     unsound = {name: found for name, lab in labs() if not (found := screen(lab)).sound}
     assert unsound == {}
+
+
+def test_a_longer_flush_says_that_it_overruns_the_booked_slot() -> None:
+    """Slower by two thirds it takes twenty minutes more, of which five are booked."""
+    flush = {"kind": "flush", "liquid": "ethanol", "co2": "off", "flow": "4 mL/min"}
+    lab = sound_lab(HERE / "lines")
+    lines = lab.plain("sequence/morning")["lines"]
+    lines[-1:-1] = [{**flush, "duration": "10 min"}]
+    lab = lab.changed("sequence.lines", lines)
+    roomy = lab.judged()
+    minutes = round(roomy.batches[0].batch.duration / 60.0)
+    tight = lab.changed("sequence.slot.length", f"{30 + minutes + 5} min").judged()
+    said = [
+        next(one for one in report.findings if one.rule == "pressure.column-rating-exceeded").remedy
+        for report in (roomy, tight)
+    ]
+    assert said[0].startswith("set the flow of line 8 to")
+    assert "overruns-slot" not in said[0]
+    assert "sequence.overruns-slot (caution)" in said[1].partition("; that leaves ")[2]

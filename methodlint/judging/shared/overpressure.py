@@ -13,7 +13,7 @@ from methodlint.hydraulics.drop_band import DropBand
 from methodlint.judging.case import RunCase
 from methodlint.judging.finding import At, Candidate, Change, Grade, When
 from methodlint.judging.shared.bands import Judgement, judge_limit
-from methodlint.judging.shared.scaled_times import slower_and_longer
+from methodlint.judging.shared.scaled_times import slower_and_longer, times_behind
 from methodlint.rehearsal.run.extreme import pressure_band_words
 from methodlint.rehearsal.run.part_pressures import pressures_that_a_plug_reaches
 from methodlint.rehearsal.run.rehearsal import Rehearsal
@@ -187,10 +187,15 @@ def slower(case: RunCase, when: When) -> list[Candidate]:
             for t in texts
         ]
         return scaled + alone
-    return [found for part in _LOWER_FLOWS if (found := _slower_rows(case, when, part))]
+    return [
+        found
+        for longer in (True, False)
+        for part in _LOWER_FLOWS
+        if (found := _slower_rows(case, when, part, longer=longer))
+    ]
 
 
-def _slower_rows(case: RunCase, when: When, part: float) -> Candidate | None:
+def _slower_rows(case: RunCase, when: When, part: float, *, longer: bool) -> Candidate | None:
     assert case.method is not None
     rows, given = case.method.programme, case.method.flow
     flows: list[float | None] = []
@@ -199,7 +204,9 @@ def _slower_rows(case: RunCase, when: When, part: float) -> Candidate | None:
         flows.append(row.flow.si if row.flow is not None else before)
     times = [row.time.si for row in rows] + [float("inf")]
     begins, ends = when.start or 0.0, when.end if when.end is not None else float("inf")
-    changes, said = [], []
+    changes: list[Change] = []
+    said: list[str] = []
+    lowered = list(flows)
     lowered_before = False
     for index, row in enumerate(rows):
         own = flows[index]
@@ -209,11 +216,21 @@ def _slower_rows(case: RunCase, when: When, part: float) -> Candidate | None:
             text = show(own * (part if offends else 1.0), "volume flow", "mL/min")
             changes.append(case.change(f"method.programme[{index}].flow", text))
             if offends:
+                lowered[index] = own * part
                 said.append(f"{text} at {show(row.time.si, 'time', 'min')}")
         lowered_before = offends
     if not said:
         return None
     text = f"lower the flow in the programme: {', '.join(said)}"
+    if longer:
+        known = [(old, new) for old, new in zip(flows, lowered, strict=True) if old and new]
+        if len(known) < len(rows):
+            return None
+        behind = times_behind(case, *zip(*known, strict=True))
+        end = next((one.value for one in behind if one.at.path == ("run_length",)), "")
+        text += ", and make that time longer for the same volume"
+        text += f" (run length {end})" if end else ""
+        changes += behind
     return case.candidate(text, *changes, way="flow")
 
 

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import bisect
+from collections.abc import Iterator, Sequence
 
 from methodlint.documents.kinds.method import Method
 from methodlint.documents.quantities.format import number, show
 from methodlint.judging.case import RunCase
 from methodlint.judging.finding import Candidate, Change
+
+_SAME = 1e-6
+"""Two times are the same within this [s]."""
 
 
 def slower_and_longer(case: RunCase, part: float, *, way: str = "") -> Candidate:
@@ -43,6 +47,52 @@ def slower_and_longer(case: RunCase, part: float, *, way: str = "") -> Candidate
     if len(changes) > flows:
         said += f" and multiply all times by {number(1.0 / part, 3)}"
     return case.candidate(said, *changes, way=way)
+
+
+def times_behind(case: RunCase, before: Sequence[float], after: Sequence[float]) -> list[Change]:
+    """Move the times of a method so that between two rows as much is pumped as before.
+
+    Parameters
+    ----------
+    before, after
+        Flow of each row of the programme as it is and as it is to be [m3/s]; not 0.
+    """
+    method = case.method
+    assert method is not None
+    rows = method.programme
+    at = [row.time.si for row in rows]
+    # Between two rows the flow runs straight, or stays as it is until the jump.
+    last = range(len(rows) - 1)
+    mean = [
+        (old[n], new[n]) if rows[n + 1].step else (old[n] + old[n + 1], new[n] + new[n + 1])
+        for old, new in [(before, after)]
+        for n in last
+    ]
+    longer = [old / new for old, new in mean] + [before[-1] / after[-1]]
+    moved = [at[0]]
+    for n in last:
+        moved.append(moved[n] + (at[n + 1] - at[n]) * longer[n])
+
+    def later(time: float) -> float:
+        n = max(bisect.bisect_right(at, time) - 1, 0)
+        return moved[n] + (time - at[n]) * longer[n] if time > at[0] else time
+
+    changes = []
+    for path in _times(method):
+        quantity = case.get(path)
+        if quantity is None:
+            continue
+        if path.endswith("settling_time"):
+            time = quantity.si * before[0] / after[0]
+        elif path.endswith("width"):
+            peak = case.get(path.replace("width", "retention_time"))
+            n = max(bisect.bisect_right(at, peak.si) - 1, 0) if peak is not None else 0
+            time = quantity.si * longer[n]
+        else:
+            time = later(quantity.si)
+        if abs(time - quantity.si) > _SAME:
+            changes.append(case.change(path, show(time, "time", "min", 4)))
+    return changes
 
 
 def _times(method: Method) -> Iterator[str]:
