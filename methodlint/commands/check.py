@@ -57,6 +57,12 @@ Exit status, the highest that applies:
     help="Date that dates are judged against, YYYY-MM-DD, or today. Default: the sequence's start.",
 )
 @click.option("--notes", is_flag=True, help="Show notes, and every rule that was not checked.")
+@click.option(
+    "--tolerances",
+    is_flag=True,
+    help="Rehearse every run at all corners of what regulator, oven, flow, composition, dwell volume "
+    "and column may be off by, and say what fails where: in words, JSON and HTML.",
+)
 @click.option("--cards", is_flag=True, help="Bench cards of all sequences, not of one named alone.")
 @click.option(
     "--show",
@@ -121,6 +127,7 @@ def check(
     given: Sequence[str],
     as_of: str | None,
     notes: bool,
+    tolerances: bool,
     cards: bool,
     show_format: str,
     write: Sequence[str],
@@ -159,7 +166,7 @@ def check(
     wanted = formats_and_files(write)
     day = as_date(as_of)
     memory = None
-    if not (wanted or against or dependents or changed_from):
+    if not (wanted or against or dependents or changed_from or tolerances):
         from methodlint.commands.remembered import Remembered, cache_folder
 
         asked = {"as_of": str(day), "given": list(given), "hold_at": hold_at, "notes": notes}
@@ -177,7 +184,7 @@ def check(
     from methodlint.reports.formats import WITH_ARRAYS
     from methodlint.reports.prepared import Prepared
 
-    whole = bool(WITH_ARRAYS & {show_format, *(name for name, _ in wanted)})
+    whole = tolerances or bool(WITH_ARRAYS & {show_format, *(name for name, _ in wanted)})
 
     def judge(paths: Sequence[Any], **options: Any) -> Report:
         return (
@@ -205,6 +212,10 @@ def check(
     prepared = Prepared(
         report, notes, hold_at, base, hold_new, compared, overview=not alone, cards=alone or cards
     )
+    if tolerances:
+        from methodlint.window.corners import corners_of_report
+
+        prepared.corners = corners_of_report(report)
     write_reports(prepared, wanted, paths, () if against is None else (against,), root)
     answer = answer_of(prepared, show_format)
     if memory is not None and answer.status != 3:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Any
@@ -13,6 +13,8 @@ from methodlint.judging.finding import GRADES, Finding, NotChecked, severity
 from methodlint.reports.base_report import Standing, not_checked_key, standing
 from methodlint.reports.fingerprint import Fingerprints
 from methodlint.reports.json_report import json_text, report_data
+from methodlint.reports.tolerances import tolerance_data
+from methodlint.window.corners import Corners
 
 
 @dataclass
@@ -33,6 +35,8 @@ class Prepared:
         Whether only findings that the base did not have are held against the documents.
     compared
         What was compared with the base, in words.
+    corners
+        Runs rehearsed at the corners of their tolerances, if that was asked for.
     overview, cards
         Whether words begin with a table of all documents, and whether they hold bench cards.
     """
@@ -45,6 +49,7 @@ class Prepared:
     compared: str = ""
     overview: bool = False
     cards: bool = True
+    corners: Sequence[Corners] | None = None
 
     @cached_property
     def marks(self) -> Fingerprints:
@@ -64,6 +69,8 @@ class Prepared:
     def data(self) -> dict[str, Any]:
         """The report as plain data, with its standing to the base."""
         how = self.standing
+        if self.corners is not None:
+            self._plain["tolerances"] = tolerance_data(self.corners)
         if how is None:
             return self._plain
         gone = [
@@ -109,7 +116,11 @@ class Prepared:
     @property
     def exit_status(self) -> int:
         """Exit status of the check; see `Report.exit_status`."""
-        return self.report.exit_status(self.hold_at, self.excused)
+        status = self.report.exit_status(self.hold_at, self.excused)
+        # What fails at a corner only is a caution: it is not what the documents say.
+        held = self.hold_at in ("caution", "note", "not-checked")
+        fails = held and any(one.failing for one in self.corners or ())
+        return max(status, int(fails))
 
     def worst_first(self, findings: Iterable[Finding]) -> list[Finding]:
         """Order findings: what a change loosens, then by class, new ones first, as they stand."""

@@ -16,6 +16,7 @@ from methodlint.reports.lines import Line, Tone, Words, line, plain_line, wrappe
 from methodlint.reports.overview import groups_by_document
 from methodlint.reports.overview_lines import overview_lines
 from methodlint.reports.safety_words import cautions_for
+from methodlint.reports.tolerances import tolerance_blocks
 from methodlint.reports.week import week_block
 from methodlint.reports.wording import (
     OWN_ERROR,
@@ -205,6 +206,9 @@ def _laid_out(prepared: Prepared, width: int) -> Iterator[Line]:
         overview=prepared.overview,
         cards=prepared.cards,
     )
+    for block in tolerance_blocks(prepared.corners or ()):
+        yield []
+        yield from block_lines(block, width)
     how = prepared.standing
     if how is None:
         return

@@ -15,7 +15,8 @@ from methodlint.judging.loader import built_in_rules
 from methodlint.judging.unjudged import unusable_documents
 from methodlint.window.axis import Axis, axes_of
 from methodlint.window.edges import Edge, edges_of
-from methodlint.window.region import Region, region_of
+from methodlint.window.region import Region
+from methodlint.window.region_search import region_of
 from methodlint.window.spans import span_of
 from methodlint.window.trials import Outcome, Trials
 
@@ -87,7 +88,7 @@ def window(
     runs = _runs_on(judgement.runs, on)
     found = []
     for run in runs:
-        trials = Trials(judgement, run)
+        trials = Trials.of(judgement, run)
         axes = tuple(axes_of(run.documents["method"]).values())
         if not axes:
             raise NoWindow(f"{path} gives no setting that could be moved")

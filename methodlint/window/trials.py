@@ -9,7 +9,7 @@ from typing import Literal
 from methodlint.checking.assemble import rebuild, rehearse_cases
 from methodlint.checking.changed import changed_documents
 from methodlint.checking.check import CheckJudgement, judged_document
-from methodlint.judging.case import Case, DocumentCase, RunCase
+from methodlint.judging.case import DocumentCase, RunCase
 from methodlint.judging.deviations import set_deviations_aside
 from methodlint.judging.engine import judge_case
 from methodlint.judging.finding import Candidate, Change, Finding, Grade, Measure, severity
@@ -79,39 +79,36 @@ class Trials:
 
     Parameters
     ----------
-    judgement
-        What `check` made of the method as it is.
     run
-        Its run on that instrument.
+        The run of the method as it is, rehearsed.
+    rules
+        The rules of the check.
+    cards
+        What was found in cards by themselves; it does not depend on a setting of the method.
     """
 
-    def __init__(self, judgement: CheckJudgement, run: RunCase) -> None:
+    def __init__(self, run: RunCase, rules: Sequence[Rule], cards: Iterable[Judged] = ()) -> None:
         self.run = run
-        self._rules: Sequence[Rule] = judgement.rules
-        self._fail = {rule.id for rule in self._rules if {"stop", "fault"} & set(rule.grades)}
+        self._rules = rules
+        self._fail = {rule.id for rule in rules if {"stop", "fault"} & set(rule.grades)}
         method = run.documents["method"]
-        self._document = next(
-            result.case
-            for result in judgement.judged
-            if isinstance(result.case, DocumentCase) and result.case.document is method
+        self._document = DocumentCase(
+            documents={method.kind: method}, lab=run.lab, as_of=run.as_of, document=method
         )
-        own = [result for result in judgement.judged if self._is_own(result.case)]
-        others = [
-            result
-            for result in judgement.judged
-            if isinstance(result.case, DocumentCase) and result.case is not self._document
-        ]
-        # What the cards say of themselves does not depend on a setting of the method.
-        self._cards = [reason for result in others for reason in _reasons(result)]
+        self._cards = [reason for result in cards for reason in _reasons(result)]
+        own = [judge_case(case, rules) for case in (run, self._document)]
+        for result in own:
+            set_deviations_aside(result)
         self._known = {reason.rule for result in own for reason in _reasons(result)}
         self.own = self._outcome(own, run)
 
-    def _is_own(self, case: Case) -> bool:
-        return case is self._document or (
-            isinstance(case, RunCase)
-            and judged_document(case) is self.run.documents["method"]
-            and case.name == self.run.name
-        )
+    @classmethod
+    def of(cls, judgement: CheckJudgement, run: RunCase) -> Trials:
+        """Trials of a run that `check` has judged, with what it found in the cards."""
+        method = run.documents["method"]
+        documents = [r for r in judgement.judged if isinstance(r.case, DocumentCase)]
+        cards = [r for r in documents if judged_document(r.case) is not method]
+        return cls(run, judgement.rules, cards)
 
     def judge(self, points: Iterable[tuple[Change, ...]]) -> list[Outcome]:
         """Judge the method with each set of changes; what shares a march is rehearsed together."""

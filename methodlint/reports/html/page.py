@@ -23,6 +23,7 @@ from methodlint.reports.html.findings import finding_elements, rest_elements, un
 from methodlint.reports.html.pieces import block_element, figure_element, papers_element
 from methodlint.reports.html.shell import Mood, banner, keys_element, whole_page
 from methodlint.reports.prepared import Prepared
+from methodlint.reports.tolerances import tolerance_blocks
 from methodlint.reports.week import week_block
 from methodlint.reports.wording import summary, verdict_words
 from methodlint.version import __version__
@@ -87,6 +88,8 @@ def _parts(prepared: Prepared, title: str) -> Iterator[Element]:
     week = week_block(report)
     if week is not None:
         yield element("div", block_element(week), class_="blocks")
+    for block in tolerance_blocks(prepared.corners or ()):
+        yield element("div", block_element(block), class_="blocks")
     for number, batch in enumerate(report.batches):
         yield _batch(report, batch, number, several=len(report.batches) > 1)
     for number, run in enumerate(_alone(report)):
