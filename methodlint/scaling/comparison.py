@@ -9,13 +9,15 @@ from itertools import pairwise
 
 from methodlint.documents.kinds.instrument import Instrument
 from methodlint.documents.kinds.method import Method
+from methodlint.rehearsal.plan.programme import SetPoint
 from methodlint.rehearsal.plan.run_plan import RunPlan
+from methodlint.rehearsal.plan.set_points import complete_rows
 from methodlint.rehearsal.run.rehearsal import Rehearsal
 from methodlint.scaling.density_match import Match, is_stiff, residual, solve_outlet_pressures
 from methodlint.scaling.dwell import DwellPlan, plan_dwell
 from methodlint.scaling.geometry import Bed, flow_ratio, volume_ratio
 from methodlint.scaling.metering import metering_differs
-from methodlint.scaling.set_rows import SetRow, changes_composition, initial_hold, set_rows
+from methodlint.scaling.rows import changes_composition, initial_hold
 from methodlint.scaling.setting_limits import BOUNDARY_MARGIN, SettingLimits, setting_limits
 from methodlint.scaling.settled import (
     NotCovered,
@@ -63,7 +65,7 @@ class ProgrammeSegment:
         The composition does not change in it.
     """
 
-    row: SetRow
+    row: SetPoint
     duration: float
     flat: bool = False
 
@@ -75,7 +77,7 @@ def bed_of(plan: RunPlan) -> Bed:
     return Bed(found.length, found.bore, found.particle_size, found.total_porosity)
 
 
-def measured_states(method: Method, first: SetRow) -> list[tuple[float, SetRow]]:
+def measured_states(method: Method, first: SetPoint) -> list[tuple[float, SetPoint]]:
     """Pump pressures that were read [Pa], and what was set then."""
     found = []
     for item in method.measured_pressures:
@@ -104,14 +106,14 @@ class Comparison:
     target: Rehearsal
 
     @cached_property
-    def source_rows(self) -> tuple[SetRow, ...]:
+    def source_rows(self) -> tuple[SetPoint, ...]:
         """Rows of the source's programme, gaps filled."""
-        return set_rows(self.source.plan.method_model)
+        return complete_rows(self.source.plan.method_model)
 
     @cached_property
-    def target_rows(self) -> tuple[SetRow, ...]:
+    def target_rows(self) -> tuple[SetPoint, ...]:
         """Rows of the target's programme, gaps filled."""
-        return set_rows(self.target.plan.method_model)
+        return complete_rows(self.target.plan.method_model)
 
     @property
     def _card(self) -> Instrument:
@@ -148,7 +150,7 @@ class Comparison:
         by_mass = float(self.target.hold_up_time[0] / self.source.hold_up_time[0])
         return volume_ratio(*self.beds) / flow, by_mass
 
-    def segments(self, rows: Sequence[SetRow]) -> list[ProgrammeSegment]:
+    def segments(self, rows: Sequence[SetPoint]) -> list[ProgrammeSegment]:
         """Stretches of a gradient, the initial hold and doubled holds left out."""
         hold = initial_hold(rows)
         found: list[ProgrammeSegment] = []
@@ -219,7 +221,7 @@ class Comparison:
     def _corners_or_reason(self) -> tuple[tuple[Corner, ...], str]:
         if not self.source_rows or not self.target_rows:
             return (), "a programme does not say what is set at its start"
-        pairs: dict[tuple[float, ...], tuple[SetRow, SetRow]] = {}
+        pairs: dict[tuple[float, ...], tuple[SetPoint, SetPoint]] = {}
         for row in self.target_rows:
             near = min(self.source_rows, key=lambda other: abs(other.share - row.share))
             if abs(near.share - row.share) <= _SAME_SHARE:

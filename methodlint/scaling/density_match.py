@@ -14,8 +14,8 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from methodlint.rehearsal.plan.programme import SetPoint
 from methodlint.rehearsal.plan.run_plan import RunPlan
-from methodlint.scaling.set_rows import SetRow
 from methodlint.scaling.settled import Settled, settled_states
 
 __all__ = [
@@ -80,13 +80,13 @@ def residual(source: Settled, target: Settled) -> float:
     return target.mean_density / source.mean_density - 1.0
 
 
-def is_stiff(row: SetRow) -> bool:
+def is_stiff(row: SetPoint) -> bool:
     """Whether the density of this state is nearly the same at any setting."""
     return row.share >= STIFF_SHARE - 1e-9 or row.oven_temperature <= STIFF_TEMPERATURE + 1e-6
 
 
 def solve_outlet_pressures(
-    sources: Sequence[Settled], plan: RunPlan, rows: Sequence[SetRow]
+    sources: Sequence[Settled], plan: RunPlan, rows: Sequence[SetPoint]
 ) -> list[Match]:
     """Solve the outlet pressure of every corner, all corners in each call of the march.
 

@@ -10,11 +10,12 @@ import numpy as np
 from methodlint.hydraulics.calibration import calibrate_column
 from methodlint.hydraulics.metering import Metering
 from methodlint.hydraulics.train import Train
+from methodlint.rehearsal.plan.programme import SetPoint
 from methodlint.rehearsal.plan.run_plan import AIR_PRESSURE, AMBIENT, RunPlan
 from methodlint.rehearsal.plan.surroundings import booked_co2_density
 from methodlint.rehearsal.run.rehearsal import Rehearsal
 from methodlint.rehearsal.run.rehearse import rehearse_many
-from methodlint.scaling.set_rows import SetRow, as_constant
+from methodlint.scaling.rows import as_constant
 
 __all__ = ["NotCovered", "Settled", "calibrated", "settled_states"]
 
@@ -52,7 +53,7 @@ class Settled:
         The rehearsal of this state, one row.
     """
 
-    row: SetRow
+    row: SetPoint
     run: Rehearsal
 
     @property
@@ -105,7 +106,7 @@ class Settled:
         return float(self.run.outlet_compressibility[0])
 
 
-def settled_states(requests: Sequence[tuple[RunPlan, SetRow]]) -> list[Settled]:
+def settled_states(requests: Sequence[tuple[RunPlan, SetPoint]]) -> list[Settled]:
     """March the settled states of many rows, of any plans, in one call.
 
     Raises
@@ -121,7 +122,7 @@ def settled_states(requests: Sequence[tuple[RunPlan, SetRow]]) -> list[Settled]:
     return [Settled(row, run) for (_, row), run in zip(requests, runs, strict=True)]
 
 
-def calibrated(plan: RunPlan, measured: Sequence[tuple[float, SetRow]]) -> RunPlan:
+def calibrated(plan: RunPlan, measured: Sequence[tuple[float, SetPoint]]) -> RunPlan:
     """A plan whose column has the flow resistance that measured pump pressures speak of.
 
     Parameters

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from methodlint.documents.quantities.format import show
 from methodlint.scaling.allowances import Allowance, AllowanceSet
 from methodlint.scaling.geometry import plate_ratio
-from methodlint.scaling.set_rows import changes_composition
+from methodlint.scaling.rows import changes_composition
 from methodlint.transfer.flow_choice import FlowChoice
 from methodlint.transfer.result import AllowanceUse
 from methodlint.transfer.sides import Sides

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
+from methodlint.rehearsal.plan.programme import SetPoint
 from methodlint.rehearsal.plan.run_plan import AIR_PRESSURE, AMBIENT
 from methodlint.scaling.density_match import (
     Match,
@@ -18,7 +19,7 @@ from methodlint.scaling.density_match import (
 from methodlint.scaling.headroom import Load, loads_of, within
 from methodlint.scaling.metering import flow_for_same_mass, share_for_mass_fraction
 from methodlint.scaling.rounding import rounded_flow, rounded_pressure, rounded_share
-from methodlint.scaling.set_rows import SetRow, between
+from methodlint.scaling.rows import between
 from methodlint.scaling.setting_limits import BOUNDARY_MARGIN, SettingLimits, setting_limits
 from methodlint.scaling.settled import Settled, settled_states
 from methodlint.transfer.sides import Sides
@@ -56,7 +57,7 @@ class Attempt:
     """
 
     factor: float
-    rows: tuple[SetRow, ...]
+    rows: tuple[SetPoint, ...]
     matches: tuple[Match, ...]
     states: tuple[Settled, ...]
     limits: tuple[SettingLimits, ...]
@@ -124,7 +125,7 @@ def attempt(sides: Sides, factor: float) -> Attempt:
     )
 
 
-def _corrected(sides: Sides, factor: float, matches: Sequence[Match]) -> list[SetRow]:
+def _corrected(sides: Sides, factor: float, matches: Sequence[Match]) -> list[SetPoint]:
     """Rows whose shares and flows mean the same masses on pumps that meter differently."""
     plan = sides.target.plan
     assert plan.fluid is not None
@@ -230,7 +231,7 @@ def _nearest(sides: Sides, corner: int, among: Sequence[int]) -> int:
     return before[-1] if before else behind[0]
 
 
-def _on_the_way(sides: Sides, rows: Sequence[SetRow]) -> list[Settled]:
+def _on_the_way(sides: Sides, rows: Sequence[SetPoint]) -> list[Settled]:
     """Settled states half way along every ramp of the composition."""
     middles = [
         between(a, b, 0.5)

@@ -7,11 +7,12 @@ from dataclasses import dataclass
 from typing import Literal
 
 from methodlint.documents.quantities.format import number, show
+from methodlint.rehearsal.plan.programme import SetPoint
 from methodlint.scaling.allowances import AllowanceSet
 from methodlint.scaling.density_match import CAUTION_ABOVE, FAULT_ABOVE
 from methodlint.scaling.geometry import flow_ratio, volume_ratio
 from methodlint.scaling.headroom import Load
-from methodlint.scaling.set_rows import SetRow, changes_composition
+from methodlint.scaling.rows import changes_composition
 from methodlint.scaling.settled import NotCovered
 from methodlint.transfer.attempt import Attempt, attempt
 from methodlint.transfer.sides import Sides
@@ -234,7 +235,7 @@ def _highest_flow(sides: Sides, tried: Attempt) -> tuple[float, str]:
     return min(found, key=lambda item: item[0])
 
 
-def _own_flow(pump: str, row: SetRow) -> float:
+def _own_flow(pump: str, row: SetPoint) -> float:
     """What one pump delivers of the flow of this row [m3/s]."""
     return row.flow * (1.0 - row.share if pump == "CO2 pump" else row.share)
 

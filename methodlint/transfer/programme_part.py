@@ -7,9 +7,10 @@ from itertools import pairwise
 
 from methodlint.documents.quantities.format import number, show
 from methodlint.documents.quantities.quantity import Quantity
+from methodlint.rehearsal.plan.programme import SetPoint
 from methodlint.scaling.geometry import time_ratio
 from methodlint.scaling.rounding import significant, time_decimals
-from methodlint.scaling.set_rows import SetRow, changes_composition
+from methodlint.scaling.rows import changes_composition
 from methodlint.transfer.attempt import Attempt
 from methodlint.transfer.draft import Draft, in_unit_of, minutes
 from methodlint.transfer.dwell_part import draft_dwell
@@ -33,7 +34,7 @@ def draft_programme(draft: Draft, sides: Sides, choice: FlowChoice, times: TimeM
 
 
 def _per_row(
-    sides: Sides, tried: Attempt, top: Quantity | None, key: str, value: Callable[[SetRow], float]
+    sides: Sides, tried: Attempt, top: Quantity | None, key: str, value: Callable[[SetPoint], float]
 ) -> tuple[float, list[tuple[int, Quantity, float]]]:
     """What the top-level key becomes, and every row that gives the value itself."""
     rows = []

@@ -10,14 +10,15 @@ from methodlint.documents.kinds.instrument import Instrument
 from methodlint.documents.kinds.lab import Lab, Policy
 from methodlint.documents.kinds.method import Method
 from methodlint.documents.loading import Loaded
+from methodlint.rehearsal.plan.programme import SetPoint
 from methodlint.rehearsal.plan.run_plan import RunPlan, plan_run
+from methodlint.rehearsal.plan.set_points import complete_rows
 from methodlint.rehearsal.run.rehearsal import Rehearsal
 from methodlint.rehearsal.run.rehearse import rehearse
 from methodlint.scaling.comparison import bed_of, measured_states
 from methodlint.scaling.geometry import Bed
 from methodlint.scaling.headroom import Load, loads_of
 from methodlint.scaling.metering import metering_differs
-from methodlint.scaling.set_rows import SetRow, set_rows
 from methodlint.scaling.settled import (
     Settled,
     calibrated,
@@ -97,8 +98,8 @@ class Sides:
     lab: Loaded[Lab] | None
     source: Side
     target: Side
-    rows: tuple[SetRow, ...]
-    corners: tuple[SetRow, ...]
+    rows: tuple[SetPoint, ...]
+    corners: tuple[SetPoint, ...]
     corner_of: tuple[int, ...]
     states: tuple[Settled, ...]
     run: Rehearsal
@@ -152,7 +153,7 @@ def make_sides(
             where = f" in {first.document.path}" if first.document else ""
             reason = f" ({first.reason})" if first.reason else ""
             raise CannotTransfer(f"the {words} cannot be computed without {lacking}{where}{reason}")
-    rows = set_rows(typed)
+    rows = complete_rows(typed)
     if not rows:
         raise CannotTransfer("the method gives no complete programme of share, flow and pressure")
     if min(row.flow for row in rows) <= 0.0:
@@ -167,7 +168,7 @@ def make_sides(
     serves = resistance is not None and source[0][-1].path == target[0][-1].path
     if serves and resistance is not None:
         other = with_flow_resistance(other, resistance)
-    corners: list[SetRow] = []
+    corners: list[SetPoint] = []
     corner_of = []
     for row in rows:
         known = [i for i, corner in enumerate(corners) if corner.state == row.state]

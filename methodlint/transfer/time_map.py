@@ -7,7 +7,7 @@ from itertools import pairwise
 
 from methodlint.scaling.dwell import DwellPlan, plan_dwell
 from methodlint.scaling.geometry import volume_ratio
-from methodlint.scaling.set_rows import changes_composition, initial_hold
+from methodlint.scaling.rows import changes_composition, initial_hold
 from methodlint.transfer.attempt import Attempt
 from methodlint.transfer.sides import Sides
 

@@ -14,6 +14,7 @@ from dataclasses import replace
 import pytest
 
 from methodlint.rehearsal.plan.run_plan import plan_run
+from methodlint.rehearsal.plan.set_points import complete_rows
 from methodlint.rulebook.examples import lab_with
 from methodlint.scaling.density_match import (
     common_setting,
@@ -21,7 +22,6 @@ from methodlint.scaling.density_match import (
     residual,
     solve_outlet_pressures,
 )
-from methodlint.scaling.set_rows import set_rows
 from methodlint.scaling.settled import calibrated, flow_resistance_of, settled_states
 
 from .ideal_mixing import IdealMixing
@@ -49,7 +49,7 @@ def plan(text, fluid=None, kind="column"):
     documents = lab_with(_block(text))
     made = plan_run(documents["method"], (documents["column"],), documents["instrument"])
     assert made.missing == ()
-    rows = set_rows(documents["method"].model)
+    rows = complete_rows(documents["method"].model)
     return (replace(made, fluid=fluid) if fluid is not None else made), rows
 
 

@@ -8,6 +8,7 @@ volume and not by time; a change of flow on the way is thereby included.
 from __future__ import annotations
 
 import itertools
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -256,7 +257,15 @@ def _of_ramp(
 
 @dataclass(frozen=True, slots=True)
 class SetPoint:
-    """One row of a programme with every value filled in [s, -, m3/s, Pa, K]."""
+    """One row of a programme with every value filled in [s, -, m3/s, Pa, K].
+
+    Attributes
+    ----------
+    step
+        Reached by a jump.
+    index
+        Index in the method's `programme`; None for the state before its first row.
+    """
 
     time: float
     share: float
@@ -264,10 +273,16 @@ class SetPoint:
     outlet_pressure: float
     oven_temperature: float
     step: bool = False
+    index: int | None = None
+
+    @property
+    def state(self) -> tuple[float, float, float, float]:
+        """Everything that a settled pressure depends on."""
+        return self.share, self.flow, self.outlet_pressure, self.oven_temperature
 
 
 def programme_from_rows(
-    rows: list[SetPoint], run_length: float, settling_time: float, mixer_volume: float
+    rows: Sequence[SetPoint], run_length: float, settling_time: float, mixer_volume: float
 ) -> Programme:
     """Lay rows out in time, with jumps where rows are steps and at the return to the start."""
     table: list[tuple[float, ...]] = []

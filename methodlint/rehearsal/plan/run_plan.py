@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import cast
 
 from methodlint.documents.kinds.column import Column
 from methodlint.documents.kinds.instrument import Instrument
-from methodlint.documents.kinds.method import Method, ProgrammeRow
+from methodlint.documents.kinds.method import Method
 from methodlint.documents.loading import Loaded
 from methodlint.documents.quantities.format import show
 from methodlint.fluids.mixtures.mixture import MixtureModel
@@ -21,8 +20,9 @@ from methodlint.rehearsal.plan.flow_train import train_of_cards
 from methodlint.rehearsal.plan.makeup_tee import makeup_joins
 from methodlint.rehearsal.plan.measured_pressure import Bench, calibrate
 from methodlint.rehearsal.plan.missing import Missing, why_broken
-from methodlint.rehearsal.plan.programme import Programme, SetPoint, programme_from_rows
-from methodlint.rehearsal.plan.settings_by_mass import by_volume, settings_by_mass
+from methodlint.rehearsal.plan.programme import Programme, programme_from_rows
+from methodlint.rehearsal.plan.set_points import SETTINGS, complete_rows, filled_rows
+from methodlint.rehearsal.plan.settings_by_mass import settings_by_mass
 from methodlint.rehearsal.plan.surroundings import AIR_PRESSURE, AMBIENT
 
 __all__ = ["AIR_PRESSURE", "AMBIENT", "RunPlan", "components_of", "plan_run"]
@@ -214,69 +214,40 @@ def _programme(
     method: Loaded[Method], card: Instrument, train: Train | None, lacks: list[Missing]
 ) -> Programme | None:
     typed = method.model
-    share = typed.mobile_phase.modifier_share if typed.mobile_phase else None
-    current: dict[str, float | None] = {
-        "modifier_share": share.si if share else None,
-        "flow": typed.flow.si if typed.flow else None,
-        "outlet_pressure": typed.outlet_pressure.si if typed.outlet_pressure else None,
-        "temperature": typed.oven_temperature.si if typed.oven_temperature else None,
-    }
-    if typed.flow is not None and not by_volume(typed.flow):
-        current["flow"] = None
     by_mass = settings_by_mass(method)
     lacks += by_mass
     if any(path[:1] == ("programme",) for path in method.broken):
         lacks.append(Missing("method.programme", method, why_broken(method, ("programme",))))
         return None
-    rows: list[SetPoint] = []
-    filled = _filled_rows(typed.programme, current)
-    for key, where in (
-        ("modifier_share", "method.mobile_phase.modifier_share"),
-        ("flow", "method.flow"),
-        ("outlet_pressure", "method.outlet_pressure"),
-        ("temperature", "method.oven_temperature"),
-    ):
-        if any(row[key] is None for row in filled):
+    filled = filled_rows(typed)
+    mass_keys = {missing.where.rpartition(".")[2] for missing in by_mass}
+    gaps = [key for key in SETTINGS if any(row.value(key) is None for row in filled)]
+    for where in [SETTINGS[key] for key in gaps if key not in mass_keys]:
+        if not any(missing.where == where for missing in lacks):
             path = tuple(where.split(".")[1:])
-            if not any(missing.where == where for missing in lacks):
-                lacks.append(Missing(where, method, why_broken(method, path)))
+            lacks.append(Missing(where, method, why_broken(method, path)))
     if typed.run_length is None:
         lacks.append(Missing("method.run_length", method, why_broken(method, ("run_length",))))
-    beyond = [row for row in filled if row["modifier_share"] is not None and not _possible(row)]
+    # a slip starts no physics
+    shares = [row.share for row in filled if row.share is not None]
+    beyond = [share for share in shares if not -1e-9 <= share <= 1.0 + 1e-9]
     if beyond:
-        text = (
-            f"{100.0 * cast(float, beyond[0]['modifier_share']):g} % is no share of a mobile phase"
-        )
+        text = f"{100.0 * beyond[0]:g} % is no share of a mobile phase"
         lacks.append(Missing("method.programme", method, text))
         return None
-    if any(row["outlet_pressure"] is not None and row["outlet_pressure"] <= 0.0 for row in filled):
+    if any(row.outlet_pressure is not None and row.outlet_pressure <= 0.0 for row in filled):
         text = "the outlet pressure is not above 0 bar absolute, where there is no fluid"
         lacks.append(Missing("method.outlet_pressure", method, text))
         return None
-    slip = _slip_of_flow([row["flow"] or 0.0 for row in filled], card)
+    slip = _slip_of_flow([row.flow or 0.0 for row in filled], card)
     if slip and not by_mass:
         lacks.append(Missing("method.flow", method, slip))
         return None
-    if lacks and (typed.run_length is None or any(None in row.values() for row in filled)):
+    if by_mass or gaps or typed.run_length is None:
         return None
-    if by_mass:
-        return None
-    for row in filled:
-        rows.append(
-            SetPoint(
-                time=cast(float, row["time"]),
-                share=min(max(cast(float, row["modifier_share"]), 0.0), 1.0),
-                flow=max(cast(float, row["flow"]), 0.0),
-                outlet_pressure=cast(float, row["outlet_pressure"]),
-                oven_temperature=cast(float, row["temperature"]),
-                step=bool(row["step"]),
-            )
-        )
-    assert typed.run_length is not None
     mixer = train.mixer_volume if train else 0.0
-    return programme_from_rows(
-        rows, typed.run_length.si, typed.settling_time.si if typed.settling_time else 0.0, mixer
-    )
+    settling = typed.settling_time.si if typed.settling_time else 0.0
+    return programme_from_rows(complete_rows(typed), typed.run_length.si, settling, mixer)
 
 
 _SLIP = 50.0
@@ -297,30 +268,6 @@ def _slip_of_flow(flows: Sequence[float], card: Instrument) -> str:
         f"{show(most, 'volume flow', 'mL/min')} is {most / sum(limits):.0f} times what the pumps "
         "reach together: a slip, from which no pressure is computed"
     )
-
-
-def _possible(row: dict[str, float | None]) -> bool:
-    """Whether the share is one that a mobile phase can have; a slip starts no physics."""
-    return -1e-9 <= cast(float, row["modifier_share"]) <= 1.0 + 1e-9
-
-
-def _filled_rows(
-    programme: Sequence[ProgrammeRow], current: dict[str, float | None]
-) -> list[dict[str, float | None]]:
-    """Fill each row's gaps from the row before; without a programme, one row at time 0."""
-    rows: list[dict[str, float | None]] = []
-    first = programme[0] if programme else None
-    if first is None or first.time.si > 0.0:
-        rows.append({"time": 0.0, "step": 0.0, **current})
-        if first is not None and first.modifier_share is not None:
-            rows[0]["modifier_share"] = first.modifier_share.si
-    for row in programme:
-        for key in ("modifier_share", "flow", "outlet_pressure", "temperature"):
-            value = getattr(row, key)
-            if value is not None:
-                current[key] = value.si
-        rows.append({"time": row.time.si, "step": float(row.step), **current})
-    return rows
 
 
 def _regulator_accuracy(card: Instrument) -> float:

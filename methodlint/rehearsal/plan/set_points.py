@@ -7,10 +7,11 @@ from dataclasses import dataclass, field
 
 from methodlint.documents.kinds.method import Method, ProgrammeRow
 from methodlint.documents.latest import of_the_latest
+from methodlint.rehearsal.plan.programme import SetPoint
 from methodlint.rehearsal.plan.settings_by_mass import by_volume
 
 _SAME = 1e-9
-_BASE = {
+SETTINGS = {
     "modifier_share": "method.mobile_phase.modifier_share",
     "flow": "method.flow",
     "outlet_pressure": "method.outlet_pressure",
@@ -47,6 +48,11 @@ class FilledRow:
     step: bool = False
     reason: str | None = None
     places: Mapping[str, str] = field(default_factory=dict)
+
+    def value(self, key: str) -> float | None:
+        """Value by the key of a programme row [SI]."""
+        found: float | None = getattr(self, "share" if key == "modifier_share" else key)
+        return found
 
     def same_as(self, other: FilledRow) -> bool:
         """Whether both rows set the same composition, flow, outlet pressure and temperature."""
@@ -92,7 +98,7 @@ def filled_rows(method: Method) -> tuple[FilledRow, ...]:
         "outlet_pressure": method.outlet_pressure.si if method.outlet_pressure else None,
         "temperature": method.oven_temperature.si if method.oven_temperature else None,
     }
-    places = dict(_BASE)
+    places = dict(SETTINGS)
     rows: list[FilledRow] = []
     first = method.programme[0] if method.programme else None
     if first is None or first.time.si > 0.0:
@@ -117,10 +123,29 @@ def filled_rows(method: Method) -> tuple[FilledRow, ...]:
 def missing_setting(rows: tuple[FilledRow, ...], *keys: str) -> str | None:
     """Path of the first value that some row lacks, by the keys of a programme row."""
     for key in keys:
-        name = "share" if key == "modifier_share" else key
-        if any(getattr(row, name) is None for row in rows):
-            return _BASE[key]
+        if any(row.value(key) is None for row in rows):
+            return SETTINGS[key]
     return None
+
+
+def complete_rows(method: Method) -> tuple[SetPoint, ...]:
+    """Rows of a method whose every value is set, one for an isocratic method.
+
+    Returns
+    -------
+    tuple of SetPoint
+        Empty if a figure that some row needs is nowhere given, or not by volume.
+    """
+    points = []
+    for row in filled_rows(method):
+        flow, pressure, temperature = row.flow, row.outlet_pressure, row.temperature
+        if row.share is None or flow is None or pressure is None or temperature is None:
+            return ()
+        share = min(max(row.share, 0.0), 1.0)
+        flow = max(flow, 0.0)
+        point = SetPoint(row.time, share, flow, pressure, temperature, row.step, row.index)
+        points.append(point)
+    return tuple(points)
 
 
 def _row(
