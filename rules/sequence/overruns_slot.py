@@ -96,7 +96,7 @@ def _outside(
     case: BatchCase, first: datetime.datetime, booked: datetime.datetime, length: float
 ) -> Finding:
     """Tell of a begin that the slot does not hold; how many would fit is then no question."""
-    ends = booked + datetime.timedelta(seconds=length)
+    ends = clock_at(booked, length)
     late = first >= ends
     by = (first - ends if late else booked - first).total_seconds()
     side = "after its end" if late else "before it"

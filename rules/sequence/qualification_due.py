@@ -33,10 +33,10 @@ Source
     laboratory practice; common practice, no source.
 """
 
-import datetime
 from collections.abc import Iterator
 
 from methodlint.judging.ask.rule import BatchCase, Finding
+from methodlint.judging.ask.sequence import clock_at
 
 SUBJECT = "batch"
 CLASSES = ("fault",)
@@ -53,7 +53,7 @@ def judge(case: BatchCase) -> Iterator[Finding]:
     """Compare every due date with the day on which the sequence ends."""
     begins, last = case.get("sequence.begins"), case.last_day
     if begins is not None:
-        last = (begins + datetime.timedelta(seconds=case.batch.duration)).date()
+        last = clock_at(begins, case.batch.duration).date()
     for index, item in enumerate(case.instrument.qualifications if case.instrument else ()):
         if item.passed is False:
             said, key = f"{item.of}: the last qualification failed", "passed"

@@ -38,7 +38,7 @@ from methodlint.judging.ask.liquids import (
     role_of,
 )
 from methodlint.judging.ask.rule import BatchCase, Finding, NotChecked, When
-from methodlint.judging.ask.sequence import bottle_uses
+from methodlint.judging.ask.sequence import bottle_uses, clock_at
 
 SUBJECT = "batch"
 CLASSES = ("caution",)
@@ -54,7 +54,7 @@ _CENTURY = 36_525
 def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
     """Compare the last good day of every bottle with the end of the sequence."""
     begins = case.get("sequence.begins")
-    ends = begins + datetime.timedelta(seconds=case.batch.duration)
+    ends = clock_at(begins, case.batch.duration)
     used = _used(case)
     for index, bottle in enumerate(case.solvents.bottles if case.solvents else ()):
         if index not in used:

@@ -9,6 +9,7 @@ from itertools import pairwise
 
 from methodlint.rehearsal.batch.bench_state import BenchState
 from methodlint.rehearsal.batch.co2_draw import Co2Draw
+from methodlint.rehearsal.batch.line_facts import clock_at
 from methodlint.rehearsal.bench.co2_supply import UsableLiquid
 
 History = tuple[tuple[float, float], ...]
@@ -184,4 +185,4 @@ class Booking:
         """Moment at so many seconds [s] after the start; None without a start."""
         if self.begins is None:
             return None
-        return self.begins + datetime.timedelta(seconds=clock)
+        return clock_at(self.begins, clock)
