@@ -155,7 +155,7 @@ def test_what_is_not_known_is_none() -> None:
     assert liquid.viscosity is None
     assert liquid.heat_capacity is None
     assert liquid.exposure_limit_ppm is None
-    assert "memory" in liquid.sources["flash_point"]
+    assert "(unverified)" in liquid.sources["flash_point"]
 
 
 @pytest.mark.parametrize("name", ASKED_FOR)
