@@ -114,7 +114,7 @@ def judge(case: RunCase) -> Iterator[Finding]:
         band=bar(highest.band),
         band_below=None if highest.below is None else bar(highest.below),
         when=When(highest.time, highest.time),
-        remedy=_words(empty, weakest),
+        remedy=_words(open_parts, bottom),
         candidates=_candidates(case, bottom, top, highest.value)
         + (slower(case, When(highest.time, highest.time)) if empty else []),
         also=tuple(also),
@@ -126,13 +126,19 @@ def _beyond_a_rating(rated: list[PartPressure]) -> bool:
     return any(part.rating is not None and part.pressure.max() > part.rating for part in rated)
 
 
-def _words(empty: bool, weakest: PartPressure | None) -> str:
-    if empty and weakest is not None:
-        return (
-            f"fit a trip or relief at the {weakest.name} and write it as `trip:` or `relief:` of that "
-            "part, or lower the pressure of the run"
-        )
-    return "type a high limit inside that window"
+def _words(open_parts: list[PartPressure], bottom: float) -> str:
+    weak = [part for part in open_parts if (part.rating or 0.0) < bottom]
+    if not weak:
+        return "set a high limit inside that window"
+    ratings = [part.rating or 0.0 for part in open_parts if part not in weak]
+    window = f"from {show(bottom, 'pressure')}"
+    window += f" to {show(min(ratings), 'pressure')}" if ratings else " on"
+    at = " and ".join(f"the {part.name} at {show(part.rating or 0.0, 'pressure')}" for part in weak)
+    return (
+        f"fit a trip that stops every pump, or a relief, for {at} or below; when it is fitted, write "
+        f"it as `trip:` or `relief:` of that part, and a high limit {window} is sound; or lower the "
+        "pressure of the run"
+    )
 
 
 def _candidates(case: RunCase, bottom: float, top: float, highest: float) -> list[Candidate]:

@@ -138,12 +138,16 @@ def _candidates(case: RunCase, at: str, bore: float, length: float) -> list[Cand
     longer = [show(one * length, "length", "m") for one in _LONGER]
     return [
         case.candidate(
-            f"take a restrictor of {text} bore", case.change(f"{at}.bore", text), way="bore"
+            f"replace the restrictor by one of {text} bore",
+            case.change(f"{at}.bore", text),
+            way="bore",
         )
         for text in narrower
     ] + [
         case.candidate(
-            f"take a restrictor {text} long", case.change(f"{at}.length", text), way="length"
+            f"replace the restrictor by one {text} long",
+            case.change(f"{at}.length", text),
+            way="length",
         )
         for text in longer
     ]

@@ -78,5 +78,5 @@ def _candidates(case: RunCase, flow: float, length: float, bore: float) -> list[
     for wide in _BORES:
         if wide * 1e-3 > bore and vent_loss(flow, length, wide * 1e-3).loss <= _LIMIT:
             change = case.change("instrument.vent_line.bore", f"{wide} mm")
-            found.append(case.candidate(f"use a vent line of {wide} mm bore", change))
+            found.append(case.candidate(f"replace the vent line by one of {wide} mm bore", change))
     return found[:2]

@@ -33,7 +33,52 @@ def _slot(chance: Random) -> list[Edit]:
     return [("sequence.slot.length", figure(chance, 1, 2.4, "h", 1))]
 
 
+def _neat_flush(chance: Random) -> list[Edit]:
+    """The flush at the end of the sound lab's sequence with the CO2 off, at a flow for CO2."""
+    return [
+        ("sequence.lines[18].co2", "off"),
+        ("sequence.lines[18].flow", figure(chance, 3.0, 4.4, "mL/min", 1)),
+        ("sequence.lines[18].liquid", chance.choice(("ethanol", "methanol"))),
+    ]
+
+
+def _full_of_alcohol(chance: Random) -> list[Edit]:
+    """A slow neat flush, and a sample at the method's flow behind it."""
+    sample = {"kind": "sample", "sample": "extract 4", "plate": "1", "well": "D4", "fill": "1 mL"}
+    flow = figure(chance, 0.1, 0.2, "mL/min", 2)
+    flush = {"kind": "flush", "liquid": "ethanol", "co2": "off", "flow": flow, "duration": "30 min"}
+    limits = {"high": "395 bar", "low": "155 bar"}
+    return [
+        ("method.flow", "2.2 mL/min"),
+        ("method.pressure_limits", limits),
+        ("sequence.lines[15]", flush),
+        ("sequence.lines[16]", sample),
+    ]
+
+
 BATCHES: tuple[Kind, ...] = (
+    # Lines with settings of their own
+    Kind("pressure.column-rating-exceeded", "lab", _neat_flush, times=4),
+    Kind("pressure.column-rating-exceeded", "lab", _full_of_alcohol, times=3),
+    Kind(
+        "flow.line-beyond-pumps",
+        "lab",
+        lambda c: [
+            ("instrument.modifier_pump.highest_share", "50 % v/v"),
+            ("sequence.lines[18].co2", "on"),
+            ("sequence.lines[18].modifier_share", figure(c, 60, 95, "% v/v")),
+        ],
+        times=2,
+    ),
+    Kind(
+        "makeup.total-liquid-too-high",
+        "ms-lab",
+        lambda c: [
+            ("sequence.lines[18].co2", "off"),
+            ("sequence.lines[18].flow", figure(c, 0.9, 1.4, "mL/min", 2)),
+        ],
+        times=2,
+    ),
     # Column, injection
     Kind(
         "column.not-the-one-fitted",

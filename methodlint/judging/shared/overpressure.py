@@ -318,5 +318,5 @@ def wider_tube(case: RunCase, row: int, upstream: int = -1) -> list[Candidate]:
         return []
     bore = show(worst.wider, "length", "mm")
     change = case.change(f"instrument.train[{worst.part}].bore", bore)
-    text = f"take a bore of {bore} for the tube '{worst.name}'"
+    text = f"replace the tube '{worst.name}' by one of {bore} bore"
     return [case.candidate(text, change, way="tube")]

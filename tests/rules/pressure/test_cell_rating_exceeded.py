@@ -65,7 +65,7 @@ def test_the_loss_behind_is_a_consequence_and_no_second_finding() -> None:
 def test_the_remedy_was_tried() -> None:
     [found] = findings(lab("190 bar"), RULE)
     tube, outlet = found.remedy.split("; or ")
-    assert tube.startswith("take a bore of 0.25 mm for the tube")
+    assert tube.startswith("replace the tube '") and tube.endswith("by one of 0.25 mm bore")
     assert outlet.startswith("set the outlet pressure to")
 
 

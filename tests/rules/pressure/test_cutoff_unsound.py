@@ -72,9 +72,15 @@ def test_too_tight_says_when_it_aborts() -> None:
 def test_an_empty_window_asks_for_a_trip_or_relief() -> None:
     [found] = findings(lab("340 bar", cell="200 bar"), RULE)
     assert "no limit is sound" in found.message
-    assert (
-        "fit a trip or relief at the UV cell and write it as `trip:` or `relief:`" in found.remedy
-    )
+    assert "a trip that stops every pump, or a relief, for the UV cell at 200 bar" in found.remedy
+    assert "a high limit from " in found.remedy and " to 380 bar is sound" in found.remedy
+    assert not found.solutions, "nothing writes a trip into a card by itself"
+
+
+def test_the_trip_that_the_words_ask_for_is_enough() -> None:
+    """As the person does who has fitted it: the limit of 340 bar stands, and nothing is said."""
+    text = lab("340 bar", cell="200 bar, trip: 200 bar")
+    assert findings(text, RULE) == []
 
 
 def test_a_run_beyond_a_rating_is_reported_by_that_rating_alone() -> None:

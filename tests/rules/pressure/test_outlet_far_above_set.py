@@ -54,7 +54,7 @@ def test_a_narrow_tube_is_named_with_its_loss_and_reynolds_number() -> None:
 
 def test_the_next_bore_cures_it() -> None:
     [found] = findings(lab(4.0, 0.9, 0.15), RULE)
-    assert found.remedy.split("; or ")[0] == "take a bore of 0.25 mm for the tube 'last tube'"
+    assert found.remedy.split("; or ")[0] == "replace the tube 'last tube' by one of 0.25 mm bore"
 
 
 def test_no_bore_is_proposed_that_broadens_the_peaks() -> None:

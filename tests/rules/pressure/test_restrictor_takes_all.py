@@ -91,7 +91,7 @@ def test_a_wide_restrictor_dries_the_line_to_the_regulator() -> None:
 
 def test_the_change_offered_leaves_the_regulator_its_stream() -> None:
     (found,) = findings(_lab(_restrictor("120 um")), RULE)
-    assert found.remedy.startswith("take a restrictor of 50 um bore")
+    assert found.remedy.startswith("replace the restrictor by one of 50 um bore")
 
 
 def test_a_limit_within_the_band_is_a_caution() -> None:

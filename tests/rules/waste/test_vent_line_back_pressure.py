@@ -20,7 +20,7 @@ def test_narrow_line_is_a_caution() -> None:
     assert found.grade == "caution"
     assert found.found is not None
     assert found.found.value > 0.3
-    assert found.remedy == "use a vent line of 3 mm bore"
+    assert found.remedy == "replace the vent line by one of 3 mm bore"
 
 
 def test_other_instruments_on_the_line_are_added() -> None:
