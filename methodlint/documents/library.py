@@ -22,7 +22,7 @@ from methodlint.documents.tables.files import TableFile, open_table
 from methodlint.documents.text.limits import DOCUMENT, SEQUENCE
 from methodlint.documents.text.reach import is_file, is_folder, is_link, is_there, names_in, real
 from methodlint.documents.text.reader import Read, not_read, read_document, read_text
-from methodlint.documents.whose import is_ours
+from methodlint.documents.whose import is_methodlint_file
 
 FOLDERS = {
     "method": "methods",
@@ -164,13 +164,13 @@ class LabFolder:
             nothing to do with this tool is somebody else's and passed over.
         """
         read = self.read(file)
-        if not asked_for and not self._is_ours(read, file):
+        if not asked_for and not self._is_methodlint_file(read, file):
             return None
         return nothing_read(read, self.shown(file), file.stem, problems_of_no_kind(read))
 
-    def _is_ours(self, read: Read, file: FilePath) -> bool:
+    def _is_methodlint_file(self, read: Read, file: FilePath) -> bool:
         lab = is_there(self.root / ROOT_DOCUMENT)
-        return is_ours(read, file, folders=FOLDERS.values(), lab=lab)
+        return is_methodlint_file(read, file, folders=FOLDERS.values(), lab=lab)
 
     def shown(self, file: FilePath) -> str:
         """Path of a file as it is shown to the user."""

@@ -45,10 +45,10 @@ KINDS: tuple[str, ...] = (
 _PASSES = 200
 
 # Problems of one rule that are told line by line where lines come from a table or from blocks.
-_LINES_TOLD = 100
+_MAX_REPORTED_LINES = 100
 
 # Problems of one rule that are told of one document; the last of them tells the number of others.
-_TOLD = 100
+_MAX_REPORTED = 100
 
 # Errors in one pass beyond which a document is not used at all: more than any table has rows.
 _MOST_ERRORS = 20_000
@@ -217,16 +217,16 @@ def _few_of_many(
 ) -> list[Problem]:
     """Tell the first errors of a document that has too many to take out one by one."""
     # The first lines of every list mostly show enough, and the whole would take much memory.
-    begun = {k: v[: _TOLD + 1] if isinstance(v, list) else v for k, v in data.items()}
+    begun = {k: v[: _MAX_REPORTED + 1] if isinstance(v, list) else v for k, v in data.items()}
     details: list[ErrorDetails] = []
     try:
         model.model_validate(begun)
     except ValidationError as of_begun:
         details = of_begun.errors(include_url=False)
-    if len(details) < _TOLD:
+    if len(details) < _MAX_REPORTED:
         details = error.errors(include_url=False)
-    *told, last = [p for p, _ in _problems_of(details[:_TOLD], model, data, read)]
-    further = error.error_count() - _TOLD
+    *told, last = [p for p, _ in _problems_of(details[:_MAX_REPORTED], model, data, read)]
+    further = error.error_count() - _MAX_REPORTED
     message = f"{last.message}; {further} further values of this document cannot be used either"
     return [*told, replace(last, message=message)]
 
@@ -239,7 +239,9 @@ def _problems_of(
     for detail in details:
         # To look for what was meant takes long; who needs it so often has another trouble.
         unknown += detail["type"] == "extra_forbidden"
-        problem, path = problem_from_error(detail, model, data, read, suggest=unknown <= _TOLD)
+        problem, path = problem_from_error(
+            detail, model, data, read, suggest=unknown <= _MAX_REPORTED
+        )
         known = best.get(path)
         if known is None or (
             known[0].rule.endswith("shape-wrong") and problem.rule != known[0].rule
@@ -339,7 +341,7 @@ def load(read: Read, path: str, name: str, tables: TableSource | None = None) ->
     unknown = [p for p in problems if p.rule == "document.unknown-key"]
     twice += _problems_under_synonyms(read, model_class(data["kind"]), unknown[:_SYNONYMS])
     if made is not None:
-        problems = _told_once(problems, made)
+        problems = _deduplicate(problems, made)
     everything = sorted([*read.problems, *problems, *twice], key=lambda p: (p.place, p.rule))
     everything = _first_of_each_rule(everything)
     return Loaded(
@@ -374,19 +376,19 @@ def _first_of_each_rule(problems: Sequence[Problem]) -> list[Problem]:
     kept, seen = [], Counter[str]()
     for problem in problems:
         seen[problem.rule] += 1
-        further = number[problem.rule] - _TOLD
-        if seen[problem.rule] == _TOLD and further > 0:
+        further = number[problem.rule] - _MAX_REPORTED
+        if seen[problem.rule] == _MAX_REPORTED and further > 0:
             problem = replace(
                 problem,
                 message=f"{problem.message}; {further} further places of this document have the "
                 "same kind of trouble",
             )
-        if seen[problem.rule] <= _TOLD:
+        if seen[problem.rule] <= _MAX_REPORTED:
             kept.append(problem)
     return kept
 
 
-def _told_once(problems: Sequence[Problem], made: LaidOut) -> list[Problem]:
+def _deduplicate(problems: Sequence[Problem], made: LaidOut) -> list[Problem]:
     """Join what is wrong with the lines' sources; a value that many lines share is told once."""
     found: dict[tuple[str, Place], Problem] = {}
     several: list[Problem] = []
@@ -398,12 +400,14 @@ def _told_once(problems: Sequence[Problem], made: LaidOut) -> list[Problem]:
         elif key not in found:
             number[problem.rule] += 1
             found[key] = problem
-            if number[problem.rule] > _LINES_TOLD:
+            if number[problem.rule] > _MAX_REPORTED_LINES:
                 del found[key]
     for rule, count in number.items():
-        if count > _LINES_TOLD:
+        if count > _MAX_REPORTED_LINES:
             last = max((p for p in found.values() if p.rule == rule), key=lambda p: p.place)
-            message = f"{last.message}; {count - _LINES_TOLD} further lines have the same trouble"
+            message = (
+                f"{last.message}; {count - _MAX_REPORTED_LINES} further lines have the same trouble"
+            )
             found[(rule, last.place)] = replace(last, message=message)
     explained = any(p.path[:1] and p.path[0] in ("table", "blocks", "named_lines") for p in several)
     if made.unexplained is not None and not explained:

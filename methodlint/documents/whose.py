@@ -76,7 +76,7 @@ def _own_keys() -> dict[str, frozenset[str]]:
     return {kind: frozenset(model_class(kind).model_fields.keys() - shared) for kind in KINDS}
 
 
-def is_ours(read: Read, file: FilePath, *, folders: Collection[str], lab: bool) -> bool:
+def is_methodlint_file(read: Read, file: FilePath, *, folders: Collection[str], lab: bool) -> bool:
     """Whether a file was meant as a document of this tool.
 
     Parameters

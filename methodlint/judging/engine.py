@@ -7,7 +7,7 @@ from collections.abc import Callable, Collection, Iterable, Sequence
 from dataclasses import replace
 from typing import cast
 
-from methodlint.documents.latest import of_the_latest
+from methodlint.documents.memo import memoize_last
 from methodlint.fluids.validity import OutOfRange
 from methodlint.judging.batch_parts import parts_of
 from methodlint.judging.calendar_case import CalendarCase
@@ -92,7 +92,7 @@ def judge_case(
     return judged
 
 
-@of_the_latest
+@memoize_last
 def _by_subject(rules: Sequence[Rule]) -> dict[str, list[Rule]]:
     sorted_out: dict[str, list[Rule]] = {}
     for rule in rules:

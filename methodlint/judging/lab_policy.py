@@ -7,8 +7,8 @@ from dataclasses import replace
 
 from methodlint.documents.kinds.lab import ClassChange, Lab
 from methodlint.documents.kinds.room import Room
-from methodlint.documents.latest import of_the_latest
 from methodlint.documents.loading import Loaded
+from methodlint.documents.memo import memoize_last
 from methodlint.judging.finding import At, Finding, Moved, guards_meaning, severity
 
 
@@ -37,7 +37,7 @@ def as_the_lab_says(finding: Finding, lab: Loaded[Lab] | None) -> Finding:
     return finding
 
 
-@of_the_latest
+@memoize_last
 def _changes(lab: Loaded[Lab]) -> dict[str, list[tuple[int, ClassChange]]]:
     changes: dict[str, list[tuple[int, ClassChange]]] = {}
     for number, change in enumerate(lab.model.classes):

@@ -77,7 +77,7 @@ def judge(case: RunCase) -> Iterator[Finding]:
 
 
 def _way(case: RunCase) -> Iterator[Finding]:
-    found = parting(case.run)
+    found = case.run.ask(parting)
     if found is None or found.way != "programme":
         return
     place, row = found.place, found.row

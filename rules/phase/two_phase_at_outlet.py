@@ -69,7 +69,7 @@ def judge(case: RunCase) -> Iterator[Finding]:
     if settings is not None:
         yield from _by_settings(case, settings)
         return
-    run, found = case.run, parting(case.run)
+    run, found = case.run, case.run.ask(parting)
     if found is None or found.way != "setting":
         return
     place, row = found.place, found.row

@@ -52,7 +52,7 @@ _FRONT_IS_THROUGH = 5.0
 
 def judge(case: RunCase) -> Iterator[Finding]:
     """Scan the compositions between ends that are sound."""
-    run, found = case.run, parting(case.run)
+    run, found = case.run, case.run.ask(parting)
     if found is None or found.way != "gradient":
         return
     place, row = found.place, found.row

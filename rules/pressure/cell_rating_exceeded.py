@@ -75,7 +75,7 @@ def applies(case: RunCase) -> bool:
 
 def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
     """Judge every cell upstream of the regulator."""
-    for cell in part_pressures(case.run):
+    for cell in case.run.ask(part_pressures):
         if cell.kind != "cell":
             continue
         if cell.rating is None:

@@ -64,7 +64,7 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
     """Find the part that is nearest to its rating, and name the others that are too near."""
     over: list[tuple[Excess, PartPressure]] = []
     unrated: list[PartPressure] = []
-    for part in part_pressures(case.run):
+    for part in case.run.ask(part_pressures):
         if part.kind in _OWN_RULES:
             continue
         if part.rating is None:

@@ -64,7 +64,7 @@ def judge(case: RunCase) -> Iterator[Finding]:
     if least >= wanted:
         return
     # The rules on two phases know the run's own temperatures, not a line that the room warms.
-    if least < above and (parting(run) is not None or parting_in_cells(run)):
+    if least < above and (run.ask(parting) is not None or parting_in_cells(run)):
         return
     warm = float(thin.temperature[row])
     spans = run.windows(wanted - thin.margin)

@@ -127,7 +127,7 @@ def test_very_many_plain_items_are_foreseen(name):
 def parsed_to_its_end(text, limits, monkeypatch):
     """Read with every item parsed: nothing is foreseen."""
     with monkeypatch.context() as patch:
-        patch.setattr(tree, "surplus", lambda *_, **__: None)
+        patch.setattr(tree, "exceeds_limit_early", lambda *_, **__: None)
         return read_text(text.encode(), "x", limits=limits)
 
 

@@ -6,13 +6,13 @@ import pytest
 
 from methodlint.documents.library import FOLDERS
 from methodlint.documents.text.reader import not_read, read_text
-from methodlint.documents.whose import is_ours
+from methodlint.documents.whose import is_methodlint_file
 
 
 def ours(data, file="notes/x.yaml", lab=True):
     data = data.encode() if isinstance(data, str) else data
     read = read_text(data, file)
-    return is_ours(read, Path(file), folders=FOLDERS.values(), lab=lab)
+    return is_methodlint_file(read, Path(file), folders=FOLDERS.values(), lab=lab)
 
 
 @pytest.mark.parametrize(
@@ -69,7 +69,7 @@ def test_what_cannot_be_read_in_a_folder_of_the_lab_is_ours():
 def test_a_file_that_cannot_be_opened_is_ours_in_a_lab_alone():
     read = not_read(Path("notes/x.yaml"), "it may not be read", "check who may read it")
     for lab in (True, False):
-        assert is_ours(read, Path("notes/x.yaml"), folders=(), lab=lab) is lab
+        assert is_methodlint_file(read, Path("notes/x.yaml"), folders=(), lab=lab) is lab
 
 
 def test_a_file_that_is_too_large_says_nothing_about_whose_it_is():

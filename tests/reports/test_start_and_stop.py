@@ -53,7 +53,7 @@ def test_the_weakest_part_keeps_a_fifth_at_the_upper_end_of_the_band() -> None:
     lab = example(SOUND).changed("method.pressure_limits", {"high": "380 bar", "low": "165 bar"})
     (batch,) = lab.judged().batches
     run = batch.runs["triazole-enantiomers"].run
-    rinse = gentle_flows(run).rinse
+    rinse = run.ask(gentle_flows).rinse
     assert rinse is not None
     assert rinse.weakest.startswith("column")
     assert rinse.pressure + rinse.band <= (1.0 - RESERVE) * 400e5
@@ -65,7 +65,7 @@ def test_the_weakest_part_keeps_a_fifth_at_the_upper_end_of_the_band() -> None:
 
 def test_pumps_do_not_reach_their_high_limit_while_neat_modifier_flows() -> None:
     (batch,) = _sound().batches
-    rinse = gentle_flows(batch.runs["triazole-enantiomers"].run).rinse
+    rinse = batch.runs["triazole-enantiomers"].run.ask(gentle_flows).rinse
     assert rinse is not None
     assert rinse.weakest == HIGH_LIMIT
     assert rinse.pressure + rinse.band <= 260e5

@@ -7,7 +7,7 @@ from typing import Any
 
 from pydantic import BaseModel
 
-from methodlint.documents.latest import of_the_latest
+from methodlint.documents.memo import memoize_last
 from methodlint.documents.quantities.quantity import Quantity
 from methodlint.documents.text.places import Path
 
@@ -18,7 +18,7 @@ _LEAVES = frozenset({Quantity, str, float, int, bool, type(None)})
 Parts = tuple[tuple[Path, BaseModel], ...]
 
 
-@of_the_latest
+@memoize_last
 def parts(document: BaseModel) -> Parts:
     """Every mapping of a document that has fields of its own, outermost first, with its path."""
     return tuple(_parts(document, ()))

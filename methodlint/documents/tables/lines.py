@@ -33,7 +33,7 @@ from methodlint.documents.text.visible import excerpt
 NOTE = "document.table-read-as"
 
 # Cells that cannot be used and are told one by one.
-_TOLD = 100
+_MAX_REPORTED = 100
 
 # Units that a column without one may have been written in: the person knows which, nobody else.
 _UNITS_ASKED = {
@@ -201,7 +201,7 @@ def _fill(
                 entries[column.key] = value_of(row[n], column, decimal_comma=decimal_comma)
             except CellWrong as wrong:
                 problem = table_problem(wrong.rule, row[n], wrong.message, wrong.remedy)
-                if len(rows.broken) < _TOLD:
+                if len(rows.broken) < _MAX_REPORTED:
                     rows.problems.append(problem)
                 rows.broken[(number, column.key)] = problem
                 entries[column.key] = Scalar(None, row[n].text, True, row[n].place)
@@ -214,7 +214,7 @@ def _fill(
                 places[key] = header[n].place
                 rows.broken[(number, key)] = problem
         beyond = next((cell for cell in row[len(header) :] if cell.text), None)
-        if beyond is not None and len(rows.problems) < 2 * _TOLD:
+        if beyond is not None and len(rows.problems) < 2 * _MAX_REPORTED:
             rows.problems.append(
                 table_problem(
                     "document.shape-wrong",

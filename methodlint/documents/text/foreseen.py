@@ -31,7 +31,9 @@ _DEEPEST = 64
 _SHORTEST = 2
 
 
-def surplus(text: str, start: int, *, mapping: bool, flow: bool, most: int) -> int | None:
+def exceeds_limit_early(
+    text: str, start: int, *, mapping: bool, flow: bool, most: int
+) -> int | None:
     """Return where a list or mapping surely exceeds a number of nodes, or None.
 
     Parameters

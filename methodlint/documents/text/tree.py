@@ -31,7 +31,7 @@ from methodlint.documents.text.assembly import (
     Words,
     too_large,
 )
-from methodlint.documents.text.foreseen import surplus
+from methodlint.documents.text.foreseen import exceeds_limit_early
 from methodlint.documents.text.limits import Limits
 from methodlint.documents.text.nodes import Mapping, Node, Scalar, SequenceNode
 from methodlint.documents.text.places import START, LineTable, Place
@@ -260,7 +260,7 @@ class TreeBuilder(NodeAssembly):
 
     def _foresee(self, start: int, *, mapping: bool, flow: bool) -> None:
         most = self._limits.nodes - self._nodes
-        found = surplus(self._text, start, mapping=mapping, flow=flow, most=most)
+        found = exceeds_limit_early(self._text, start, mapping=mapping, flow=flow, most=most)
         if found is not None:
             raise too_large("keys and values", self._limits.nodes, self._lines.of_one(found))
 

@@ -19,7 +19,6 @@ from methodlint.judging.shared.bands import Judgement
 from methodlint.judging.shared.overpressure import limits_moved
 from methodlint.rehearsal.run.phase_places import PhasePlace, band_words, places_before_regulator
 from methodlint.rehearsal.run.rehearsal import Rehearsal
-from methodlint.rehearsal.run.states import kept_with_run
 
 Way = Literal["setting", "gradient", "programme"]
 
@@ -96,7 +95,6 @@ class Parting:
         return f"{span} {name}"
 
 
-@kept_with_run
 def parting(run: Rehearsal) -> Parting | None:
     """Find two phases between column outlet and regulator, cells left out.
 
@@ -105,7 +103,7 @@ def parting(run: Rehearsal) -> Parting | None:
     Parting or None
         None if every composition at every moment stays above the boundary by its band.
     """
-    places = [place for place in places_before_regulator(run) if place.kind != "cell"]
+    places = [place for place in run.ask(places_before_regulator) if place.kind != "cell"]
     outlet, behind = places[0], places[1:]
     found = _at(run, outlet)
     others = [other for place in behind if (other := _at(run, place)) is not None]
@@ -121,7 +119,7 @@ def _rank(item: Parting) -> int:
 
 def parting_in_cells(run: Rehearsal) -> list[Parting]:
     """Find two phases inside detector cells before the regulator."""
-    places = [place for place in places_before_regulator(run) if place.kind == "cell"]
+    places = [place for place in run.ask(places_before_regulator) if place.kind == "cell"]
     return [found for place in places if (found := _at(run, place)) is not None]
 
 

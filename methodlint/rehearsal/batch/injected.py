@@ -9,8 +9,8 @@ from methodlint.documents.kinds.base import Liquid
 from methodlint.documents.kinds.method import Method
 from methodlint.documents.kinds.sequence import Line
 from methodlint.documents.kinds.sequence import Sequence as SequenceModel
-from methodlint.documents.latest import of_the_latest
 from methodlint.documents.loading import Loaded
+from methodlint.documents.memo import memoize_last
 from methodlint.documents.text.places import Path
 from methodlint.fluids.liquids.known import find_liquid
 from methodlint.rehearsal.batch.lines import INJECTING
@@ -93,7 +93,7 @@ def lines_of(documents: dict[str, Loaded]) -> Iterator[tuple[int, Line]]:
             yield index, line
 
 
-@of_the_latest
+@memoize_last
 def injected(documents: dict[str, Loaded]) -> tuple[Injected, ...]:
     """Group what a method injects by volume and diluent; linear in the lines.
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from methodlint.documents.kinds.base import AdditiveLevel, Liquid
-from methodlint.documents.latest import of_the_latest
+from methodlint.documents.memo import memoize_last
 from methodlint.fluids.additives.known import Additive, concentration, find_additive
 from methodlint.rehearsal.contacts.contact import Components
 from methodlint.rehearsal.plan.run_plan import components_of
@@ -85,7 +85,7 @@ def level_of(level: AdditiveLevel) -> float | None:
     return concentration(level.level.text, level.additive)
 
 
-@of_the_latest
+@memoize_last
 def water_share(liquid: Liquid) -> float:
     """Volume share of water in a liquid, water given as an additive included."""
     share = sum(part for name, part in components_of(liquid) if name == "water")

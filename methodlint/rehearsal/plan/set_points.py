@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from methodlint.documents.kinds.method import Method, ProgrammeRow
-from methodlint.documents.latest import of_the_latest
+from methodlint.documents.memo import memoize_last
 from methodlint.rehearsal.plan.programme import SetPoint
 from methodlint.rehearsal.plan.settings_by_mass import by_volume
 
@@ -75,7 +75,7 @@ class FilledRow:
         return "the start" if self.index is None else f"row {self.index + 1}"
 
 
-@of_the_latest
+@memoize_last
 def filled_rows(method: Method) -> tuple[FilledRow, ...]:
     """Fill each row's gaps from the row before, in the order in which they are written.
 

@@ -15,7 +15,6 @@ from methodlint.rehearsal.plan.line_settings import LineSettings, line_plan
 from methodlint.rehearsal.plan.missing import Missing
 from methodlint.rehearsal.run.rehearsal import Rehearsal
 from methodlint.rehearsal.run.rehearse import rehearse_many
-from methodlint.rehearsal.run.states import kept_with_run
 from methodlint.rehearsal.run.train_places import train_places
 
 __all__ = ["HIGH_LIMIT", "RESERVE", "GentleFlow", "gentle_flows"]
@@ -82,7 +81,6 @@ class GentleFlows:
     set_flow: GentleFlow
 
 
-@kept_with_run
 def gentle_flows(run: Rehearsal) -> GentleFlows:
     """Find the flows to start and to stop a method with; one march for all that is tried.
 

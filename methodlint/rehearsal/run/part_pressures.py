@@ -14,7 +14,6 @@ from methodlint.fluids.liquids.known import find_liquid
 from methodlint.hydraulics.envelope import Envelope
 from methodlint.rehearsal.plan.run_plan import AMBIENT, components_of
 from methodlint.rehearsal.run.rehearsal import Rehearsal
-from methodlint.rehearsal.run.states import kept_with_run
 
 __all__ = [
     "PartPressure",
@@ -59,7 +58,6 @@ class PartPressure:
     relieved: bool = False
 
 
-@kept_with_run
 def part_pressures(run: Rehearsal) -> tuple[PartPressure, ...]:
     """List the parts of the instrument's train from the mixing point to the regulator.
 
@@ -101,7 +99,7 @@ def pressures_that_a_plug_reaches(run: Rehearsal) -> list[PartPressure]:
     With the outlet shut nothing flows and the profile is flat, so the cell downstream of the column
     sees as much as the pump: every part of the train, the columns and both pumps.
     """
-    found = list(part_pressures(run))
+    found = list(run.ask(part_pressures))
     at_pump = run.pump_pressure
     for number, loaded in zip(run.train.columns, run.plan.columns, strict=True):
         column = loaded.model

@@ -12,7 +12,7 @@ import numpy as np
 from methodlint.documents.kinds.column import Column
 from methodlint.documents.kinds.method import Method
 from methodlint.rehearsal.run.rehearsal import Rehearsal
-from methodlint.rehearsal.run.states import FloatArray, kept_with_run
+from methodlint.rehearsal.run.states import FloatArray
 
 Basis = Literal["width given", "plates of the peak", "plates of the column"]
 
@@ -148,11 +148,10 @@ def hold_up_time_at(run: Rehearsal, time: float) -> float | None:
     float or None
         [s], mass in the packed beds over mass flow; None while there is no flow.
     """
-    times, hold_up = _while_flowing(run)
+    times, hold_up = run.ask(_while_flowing)
     return float(np.interp(time, times, hold_up)) if times.size else None
 
 
-@kept_with_run
 def _while_flowing(run: Rehearsal) -> tuple[FloatArray, FloatArray]:
     """Times with flow [s] and the hold-up times then [s]."""
     flowing = np.isfinite(run.hold_up_time)

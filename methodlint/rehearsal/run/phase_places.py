@@ -13,7 +13,6 @@ from methodlint.fluids.mixtures.boundary_band import BoundaryBand
 from methodlint.fluids.mixtures.mixture import MixtureModel
 from methodlint.rehearsal.plan.run_plan import AMBIENT
 from methodlint.rehearsal.run.rehearsal import Rehearsal
-from methodlint.rehearsal.run.states import kept_with_run
 
 __all__ = [
     "PhasePlace",
@@ -74,7 +73,6 @@ class PhasePlace:
         return self.pressure - self.margin
 
 
-@kept_with_run
 def places_before_regulator(run: Rehearsal) -> tuple[PhasePlace, ...]:
     """List the places downstream of the column in flow order, each at its outlet end.
 
@@ -138,7 +136,7 @@ def thinnest_place(run: Rehearsal, room: float | None = None) -> PhasePlace:
     room
         Highest temperature of the room [K]; the regulator's end of the line warms up to it.
     """
-    places = list(places_before_regulator(run))
+    places = list(run.ask(places_before_regulator))
     last = places[-1]
     if room is not None and room > float(np.min(last.temperature)):
         warm = np.maximum(last.temperature, room)

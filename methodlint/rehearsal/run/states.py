@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, field
-from functools import cached_property, wraps
-from typing import TYPE_CHECKING, TypeVar
+from functools import cached_property
+from typing import TYPE_CHECKING, Any, Self, TypeVar
 
 import numpy as np
 import numpy.typing as npt
@@ -24,7 +24,6 @@ if TYPE_CHECKING:
 
 FloatArray = npt.NDArray[np.float64]
 _Found = TypeVar("_Found")
-_Run = TypeVar("_Run", bound="RunStates")
 _SAME = 1e-3
 _NONE = np.zeros(0)
 _NONE_2D = np.zeros((0, 0))
@@ -126,6 +125,16 @@ class RunStates:
     settled: npt.NDArray[np.bool_] = field(default_factory=lambda: _NONE.astype(bool))
     segment: npt.NDArray[np.int64] = field(default_factory=lambda: _NONE.astype(np.int64))
     volume: FloatArray = field(default_factory=lambda: _NONE)
+    _answers: dict[Callable[..., Any], Any] = field(
+        default_factory=dict, init=False, repr=False, compare=False
+    )
+
+    def ask(self, question: Callable[[Self], _Found]) -> _Found:
+        """Answer a question that has a module of its own; computed once a run."""
+        if question not in self._answers:
+            self._answers[question] = question(self)
+        found: _Found = self._answers[question]
+        return found
 
     @property
     def done(self) -> bool:
@@ -382,19 +391,3 @@ class RunStates:
             return known
         way = float(excess[inside] / (excess[inside] - excess[outside]))
         return known + way * (float(self.time[outside]) - known)
-
-
-def kept_with_run(compute: Callable[[_Run], _Found]) -> Callable[[_Run], _Found]:
-    """Compute once a run; like a cached property of the run that has a module of its own."""
-    name = f"{compute.__module__}.{compute.__name__}"
-
-    @wraps(compute)
-    def found(run: _Run) -> _Found:
-        # a frozen dataclass keeps it beside its fields; a changed copy starts without
-        kept = vars(run)
-        if name not in kept:
-            kept[name] = compute(run)
-        known: _Found = kept[name]
-        return known
-
-    return found

@@ -71,7 +71,7 @@ def water_closest_to_limit(run: Rehearsal, water: float) -> WaterShare | None:
     share = _mole_share(run, water)
     organic = tuple(liquid.name for liquid in run.fluid.modifier.liquids if liquid.name != "water")
     worst: WaterShare | None = None
-    for place in places_before_regulator(run):
+    for place in run.ask(places_before_regulator):
         x2 = run.fluid.modifier_mole_fraction(place.w_modifier)
         limit = water_limit.highest_water_share(x2, place.temperature, place.pressure, place.margin)
         counts = (place.margin > 0.0) & (run.set_flow > 0.0) & (x2 > 0.0)

@@ -28,7 +28,7 @@ def start_block(case: BatchCase) -> Steps:
     steps = [*_make_safe(case, run), *_make_ready(case, run)]
     rehearsal = run.rehearsal if run is not None else None
     if run is not None and rehearsal is not None and rehearsal.done:
-        steps += _flow_steps(run, rehearsal, gentle_flows(rehearsal))
+        steps += _flow_steps(run, rehearsal, rehearsal.ask(gentle_flows))
     else:
         steps.append("Modifier first, then CO2, slowly, the regulator holding its pressure.")
         steps.append("Leak check at pressure; only then arm the low limit.")
@@ -167,7 +167,7 @@ def _rinse(case: RunCase | None, run: Rehearsal | None) -> Iterator[str]:
     modifier = case.method_liquid() if case is not None else None
     if case is not None and modifier is None:
         return
-    rinse = gentle_flows(run).rinse if run is not None else None
+    rinse = run.ask(gentle_flows).rinse if run is not None else None
     if run is None or rinse is None:
         yield "Modifier on, slowly, until the lines are clear of what was run; then off."
         return

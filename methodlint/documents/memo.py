@@ -6,13 +6,13 @@ from collections.abc import Callable
 from functools import wraps
 from typing import TypeVar
 
-__all__ = ["of_the_latest"]
+__all__ = ["memoize_last"]
 
 _Subject = TypeVar("_Subject")
 _Found = TypeVar("_Found")
 
 
-def of_the_latest(compute: Callable[[_Subject], _Found]) -> Callable[[_Subject], _Found]:
+def memoize_last(compute: Callable[[_Subject], _Found]) -> Callable[[_Subject], _Found]:
     """Compute once for as long as the very same object is asked about.
 
     For what many rules ask of one document or run, one after the other, where comparing or

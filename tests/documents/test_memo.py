@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from methodlint.documents.latest import of_the_latest
+from methodlint.documents.memo import memoize_last
 
 
 def test_the_very_same_object_is_asked_about_once() -> None:
     asked: list[object] = []
 
-    @of_the_latest
+    @memoize_last
     def seen(subject: list[int]) -> tuple[int, ...]:
         asked.append(subject)
         return tuple(subject)
