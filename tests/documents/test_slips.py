@@ -69,7 +69,7 @@ SLIPS = {
     "long dash": ("runs_on:\n  §\u2013 bench-a\n  \u2013 bench-b\n", "U+2013", "- bench-a"),
     "bullet": ("runs_on:\n  §\u2022 bench-a\n", "U+2022", "- bench-a"),
     "dash behind a key": ("flow: §- 3 mL/min\n", "begins no list in the same line", "- item"),
-    "round brackets": ("runs_on: §(bench-a, bench-b)\n", "a list is wanted", "[bench-a, bench-b]"),
+    "round brackets": ("runs_on: §(bench-a, bench-b)\n", "a list is expected", "[bench-a, bench-b]"),
     "nothing where a list is wanted": ("programme:§\n", "reads nothing", "write ["),
     "second colon": ("title: run§: one\n", "second colon", '"run: one"'),
     "second key in the line": ("flow: 3 mL/min name§: x\n", "second colon", "a line of its own"),
