@@ -71,7 +71,7 @@ def _entry(rule: Rule) -> Iterator[str]:
     if rule.tags:
         facts.append(f"waits for a purpose: {', '.join(rule.tags)}")
     if rule.causes:
-        facts.append("folds beneath it: " + ", ".join(f"`{cause}`" for cause in rule.causes))
+        facts.append("grouped under it: " + ", ".join(f"`{cause}`" for cause in rule.causes))
     yield f"\n{'; '.join(facts)}"
 
 

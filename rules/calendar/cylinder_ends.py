@@ -68,7 +68,7 @@ def judge(case: CalendarCase) -> Iterator[Finding]:
         f"{which} does not last to the end of {case.booking.name}: {_kg(turn.taken)} are taken "
         f"by {names_of(turn.before)} before it, it takes {_kg(end.demand)} and finds "
         f"{_kg(max(end.usable.expected, 0.0))} that can be drawn; {when}, "
-        f"{_kg(abs(end.short))} {'short' if end.short > 0.0 else 'to spare'} (band {_kg(band)})",
+        f"{_kg(abs(end.short))} {'short' if end.short > 0.0 else 'in reserve'} (band {_kg(band)})",
         found=kilograms(turn.taken + end.demand),
         limit=kilograms(turn.taken + end.usable.expected),
         band=kilograms(band),

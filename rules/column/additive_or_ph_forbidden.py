@@ -92,7 +92,7 @@ def _additives(case: RunCase, loaded: Loaded, arrival: Arrival) -> Iterator[Find
                 at,
                 limit.grade,
                 f"{written} {entry.additive} flows through {loaded.name} as {arrival.role}, it "
-                f"bears {limit.words} ({number(level, 3)} against {number(limit.level, 3)} mM); "
+                f"withstands {limit.words} ({number(level, 3)} against {number(limit.level, 3)} mM); "
                 f"{limit.authority}",
                 found=Measure(level, "mM"),
                 limit=Measure(limit.level, "mM"),

@@ -2,7 +2,7 @@
 
 Reason
     Tables come from spreadsheets and from other people: the header in other words, title rows on
-    top, decimal commas, another encoding. What was made of it is said once, so that
+    top, decimal commas, another encoding. What was made of it is reported once, so that
     somebody who knows the table can see whether it is what was meant.
 
 Unsound

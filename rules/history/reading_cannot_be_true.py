@@ -3,7 +3,7 @@
 Reason
     A pressure below the regulator's, a peak before the mobile phase itself, a cylinder that got
     heavier: such a reading was misread or belongs elsewhere. It takes no part in the review, and it
-    is said so.
+    is reported.
 
 Unsound
     kind: logbook

@@ -74,7 +74,7 @@ def judge(case: BatchCase) -> Iterator[Finding]:
     yield case.finding(
         case.line_at(last.index),
         "fault" if alone else "caution",
-        f"the sequence ends{clock}{nobody}: {said} and nothing is said to follow",
+        f"the sequence ends{clock}{nobody}: {said} and nothing is written to follow",
         remedy="add a shutdown line, or say with after: what follows",
         candidates=_candidates(case, left_on),
     )

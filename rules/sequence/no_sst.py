@@ -21,7 +21,7 @@ Sound
 Remedy
     Put suitability lines before the first sample of every method. A fault for regulated work, a
     note for research and screening, a caution for bioanalysis; without a purpose, and for
-    preparative work, nothing is said.
+    preparative work, there is no finding.
 
 Source
     General chapters of the pharmacopoeias on chromatography ask for it (unverified); the place in

@@ -42,7 +42,7 @@ def balance_words(end: CylinderEnd) -> str:
     if end.short > 0.0:
         return f"short by {show(end.short, 'mass', 'kg')}"
     return (
-        f"{show(-end.short, 'mass', 'kg')} to spare, "
+        f"{show(-end.short, 'mass', 'kg')} in reserve, "
         f"{show(end.short_at_worst, 'mass', 'kg')} short in the worst case"
     )
 

@@ -68,7 +68,7 @@ def test_caution_when_only_the_wrong_end_is_short() -> None:
     [finding] = findings(text, RULE)
     assert (finding.grade, finding.possible) == ("caution", True)
     assert "may end from injection" in finding.message
-    assert "to spare" in finding.message
+    assert "in reserve" in finding.message
 
 
 def test_weight_is_not_taken_for_what_can_be_drawn() -> None:
