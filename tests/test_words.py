@@ -51,9 +51,8 @@ def user_texts(file: Path) -> Iterator[tuple[int, str]]:
         docs.discard(id(tree.body[0].value) if isinstance(tree.body[0], ast.Expr) else 0)
     # A text after an assignment documents it for readers of the code, not for users.
     for node in ast.walk(tree):
-        if isinstance(node, ast.Expr) and isinstance(node.value, ast.Constant):
-            if node is not tree.body[0]:
-                docs.add(id(node.value))
+        if isinstance(node, ast.Expr) and node is not tree.body[0]:
+            docs.add(id(node.value))
     for node in ast.walk(tree):
         if isinstance(node, ast.Constant) and isinstance(node.value, str) and id(node) not in docs:
             yield node.lineno, " ".join(node.value.split())

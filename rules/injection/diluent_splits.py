@@ -39,8 +39,7 @@ Remedy
 
 Source
     Water above 20 to 30 %, dimethyl sulfoxide above 2 uL, both into less than 5 % modifier; an
-    alcohol from 15 % on dissolves a plug of up to 2 uL, or one that is half organic; nothing is
-    said where half of the mobile phase is alcohol: common practice, no source.
+    alcohol from 15 % on dissolves a plug of up to 2 uL, or one that is half organic; there is no finding where half of the mobile phase is alcohol: common practice, no source.
 """
 
 from __future__ import annotations
