@@ -2,7 +2,8 @@
 
 Reason
     The next user finds the instrument running, and the last samples are stopped by hand. A
-    sequence that begins outside its slot most often has the wrong day or hour written down.
+    sequence that begins outside its slot most often has the wrong day or hour written down, and
+    one that would run for a month on end a wrong count or length.
 
 Unsound
     kind: sequence
@@ -30,35 +31,40 @@ Source
 import datetime
 from collections.abc import Iterator
 
-from methodlint.judging.ask.rule import BatchCase, Finding, Measure, When, counted, show
+from methodlint.judging.ask.rule import BatchCase, Finding, Measure, NotChecked, When, counted, show
 from methodlint.judging.ask.sequence import clock_at
 
 SUBJECT = "batch"
 CLASSES = ("caution",)
 NEEDS = (
     "batch",
-    "sequence.slot.length",
     "sequence.lines[].count",
     "sequence.lines[].duration",
     "sequence.lines[].run_length",
 )
 
+_LONGEST = 31 * 86400.0  # [s]; no bench runs a month on end: common practice, no source
 _EARLY = 1800.0  # [s]; who starts a little before the hour has found the instrument free
 
 
 def applies(case: BatchCase) -> bool:
-    """Only a booking that ends can be overrun."""
+    """Only a booking that ends can be overrun; a month on end is looked at in any case."""
     slot = case.sequence.slot if case.sequence is not None else None
-    return slot is not None and not slot.open_ended
+    return (slot is not None and not slot.open_ended) or case.batch.duration > _LONGEST
 
 
-def judge(case: BatchCase) -> Iterator[Finding]:
+def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
     """Compare begin and end of the sequence with those of the slot."""
     sequence = case.sequence
     assert sequence is not None
     slot = sequence.slot
+    if case.batch.duration > _LONGEST:
+        yield _endless(case)
+        return
     assert slot is not None
-    assert slot.length is not None
+    if slot.length is None:
+        yield case.not_checked("sequence.slot", "sequence.slot.length")
+        return
     allowed = slot.length.si
     if sequence.begins is not None and slot.begins is not None:
         first, booked = sequence.begins.replace(tzinfo=None), slot.begins.replace(tzinfo=None)
@@ -89,6 +95,19 @@ def judge(case: BatchCase) -> Iterator[Finding]:
         when=When(injection=fitting + 1, last_injection=len(lengths)) if lengths else None,
         remedy=f"book {show(slot.length.si + over, 'time', 'h')}, or take out "
         f"{counted(len(lengths) - fitting, 'injection')}",
+    )
+
+
+def _endless(case: BatchCase) -> Finding:
+    days = case.batch.duration / 86400.0
+    return case.finding(
+        case.at("sequence.lines"),
+        "caution",
+        f"the sequence would run for {days:.0f} days on end, with "
+        f"{counted(case.batch.injections, 'injection')}: a count or a length is wrong",
+        found=Measure(days, "d"),
+        limit=Measure(_LONGEST / 86400.0, "d"),
+        remedy="check `count:`, `run_length:` and `duration:` of the lines",
     )
 
 

@@ -73,3 +73,12 @@ def test_a_late_start_takes_from_the_slot() -> None:
 def test_injections_of_one_line_are_counted() -> None:
     (found,) = findings(sequence(line("sample", "s", count=9), slot=SLOT), RULE)
     assert "4 of 9 injections fit" in found.message
+
+
+def test_a_month_on_end_is_a_slip_with_and_without_a_slot() -> None:
+    """9000 injections of 11.7 min are 73 days."""
+    for slot in ("null", "{length: 9 h, open_ended: true}"):
+        text = f"kind: sequence\nslot: {slot}\nlines: [{{kind: sample, sample: a, well: A1, count: 9000}}]\n"
+        (found,) = findings(text, RULE)
+        assert found.grade == "caution"
+        assert "for 73 days on end" in found.message
