@@ -17,6 +17,7 @@ from pydantic import BaseModel, ValidationError
 from pydantic_core import ErrorDetails
 from typing_extensions import TypeVar
 
+from methodlint.documents.joined_problems import MAX_REPORTED, first_of_each_rule, joined_rows
 from methodlint.documents.kinds.base import Document
 from methodlint.documents.schema_problems import problem_from_error
 from methodlint.documents.synonyms import SYNONYMS
@@ -47,8 +48,6 @@ _PASSES = 200
 # Problems of one rule that are told line by line where lines come from a table or from blocks.
 _MAX_REPORTED_LINES = 100
 
-# Problems of one rule that are told of one document; the last of them tells the number of others.
-_MAX_REPORTED = 100
 
 # Errors in one pass beyond which a document is not used at all: more than any table has rows.
 _MOST_ERRORS = 20_000
@@ -217,16 +216,16 @@ def _few_of_many(
 ) -> list[Problem]:
     """Tell the first errors of a document that has too many to take out one by one."""
     # The first lines of every list mostly show enough, and the whole would take much memory.
-    begun = {k: v[: _MAX_REPORTED + 1] if isinstance(v, list) else v for k, v in data.items()}
+    begun = {k: v[: MAX_REPORTED + 1] if isinstance(v, list) else v for k, v in data.items()}
     details: list[ErrorDetails] = []
     try:
         model.model_validate(begun)
     except ValidationError as of_begun:
         details = of_begun.errors(include_url=False)
-    if len(details) < _MAX_REPORTED:
+    if len(details) < MAX_REPORTED:
         details = error.errors(include_url=False)
-    *told, last = [p for p, _ in _problems_of(details[:_MAX_REPORTED], model, data, read)]
-    further = error.error_count() - _MAX_REPORTED
+    *told, last = [p for p, _ in _problems_of(details[:MAX_REPORTED], model, data, read)]
+    further = error.error_count() - MAX_REPORTED
     message = f"{last.message}; {further} further values of this document cannot be used either"
     return [*told, replace(last, message=message)]
 
@@ -240,7 +239,7 @@ def _problems_of(
         # To look for what was meant takes long; who needs it so often has another trouble.
         unknown += detail["type"] == "extra_forbidden"
         problem, path = problem_from_error(
-            detail, model, data, read, suggest=unknown <= _MAX_REPORTED
+            detail, model, data, read, suggest=unknown <= MAX_REPORTED
         )
         known = best.get(path)
         if known is None or (
@@ -340,10 +339,11 @@ def load(read: Read, path: str, name: str, tables: TableSource | None = None) ->
     model, problems, broken = validated(model_class(data["kind"]), data, read)
     unknown = [p for p in problems if p.rule == "document.unknown-key"]
     twice += _problems_under_synonyms(read, model_class(data["kind"]), unknown[:_SYNONYMS])
+    problems = joined_rows(problems, plain, read)
     if made is not None:
         problems = _deduplicate(problems, made)
     everything = sorted([*read.problems, *problems, *twice], key=lambda p: (p.place, p.rule))
-    everything = _first_of_each_rule(everything)
+    everything = first_of_each_rule(everything)
     return Loaded(
         name=name,
         path=path,
@@ -368,24 +368,6 @@ def _laid_out(read: Read, tables: TableSource | None, kind: str) -> LaidOut | No
     from methodlint.documents.sequence_lines import laid_out
 
     return laid_out(read, tables)
-
-
-def _first_of_each_rule(problems: Sequence[Problem]) -> list[Problem]:
-    """Keep the first problems of every rule; the last of them says how many there are more."""
-    number = Counter(problem.rule for problem in problems)
-    kept, seen = [], Counter[str]()
-    for problem in problems:
-        seen[problem.rule] += 1
-        further = number[problem.rule] - _MAX_REPORTED
-        if seen[problem.rule] == _MAX_REPORTED and further > 0:
-            problem = replace(
-                problem,
-                message=f"{problem.message}; {further} further places of this document have the "
-                "same kind of trouble",
-            )
-        if seen[problem.rule] <= _MAX_REPORTED:
-            kept.append(problem)
-    return kept
 
 
 def _deduplicate(problems: Sequence[Problem], made: LaidOut) -> list[Problem]:

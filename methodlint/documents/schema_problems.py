@@ -77,8 +77,7 @@ def problem_from_error(
     if kind == "literal_error":
         message = f"{shown} is not a word that '{_last(path)}' knows"
         remedy = _meant_word(str(input_text), allowed)
-        if len(allowed) <= 12:
-            remedy = f"{remedy} write one of: {', '.join(allowed)}".strip()
+        remedy = f"{remedy} write one of: {', '.join(allowed)}".strip()
         return _problem("document.word-not-known", path, read, message, remedy), path
     if kind in {"value_error", "string_type", "int_type", "bool_type", "bool_parsing"}:
         reason = str(context.get("error", detail["msg"]))

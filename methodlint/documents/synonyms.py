@@ -88,6 +88,7 @@ SYNONYMS: Mapping[str, str] = by_word({
 })  # fmt: skip
 
 SEVERAL: Mapping[str, tuple[str, ...]] = {
+    "modifier": ("modifier_share",),
     "name": ("additive", "sample", "part", "liquid", "title"),
     "position": ("well", "tee", "place"),
     "where": ("place", "tee"),
@@ -131,7 +132,7 @@ HINTS: Mapping[str, tuple[str, tuple[str, ...]]] = {
 """Words with no key of their own: what to write, offered where these keys are known."""
 
 WORDS: Mapping[str, str] = by_word({
-    "PDA": ("dad", "diode array", "diode array detector"),
+    "DAD": ("diode array", "diode array detector", "photodiode array"),
     "UV": ("uv vis",),
     "MS": ("mass spectrometer", "lcms", "lc ms", "ms grade"),
     "part-filled loop": ("partial", "partial loop", "part loop"),

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from methodlint.documents.contents.train_order import same_detector
 from methodlint.documents.kinds.method import Detector
 from methodlint.documents.quantities.format import number, show
 from methodlint.rehearsal.run.peaks import plate_loss
@@ -100,7 +101,14 @@ def _detector(
     label = f"{detector.type} "
     cells = [p for p in sides.target.card.train if p.part == "cell" and not p.bypassed]
     if detector.cell is not None and not any(p.name == detector.cell for p in cells):
-        other = next((p.name for p in cells if p.name and p.detector == detector.type), None)
+        other = next(
+            (
+                p.name
+                for p in cells
+                if p.name and p.detector and same_detector(p.detector, detector.type)
+            ),
+            None,
+        )
         if other is not None:
             draft.words(
                 f"{label}cell", (*at, "cell"), detector.cell, as_scalar(other), "derived",

@@ -39,7 +39,7 @@ CLASSES = ("fault", "caution")
 NEEDS = ("method.detectors", "method.run_length")
 
 _SIGMAS = 5.0
-_ANY = ("UV", "PDA", "MS", "ELSD", "CAD", "FID")
+_ANY = ("UV", "PDA", "DAD", "MS", "ELSD", "CAD", "FID")
 
 
 def judge(case: RunCase) -> Iterator[Finding | NotChecked]:

@@ -75,7 +75,7 @@ CLASSES = ("fault",)
 NEEDS = ("method.detectors",)
 
 _SIGMAS, _DRIFT = 3.0, 0.05
-_ANY = ("UV", "PDA", "MS", "ELSD", "CAD", "FID")
+_ANY = ("UV", "PDA", "DAD", "MS", "ELSD", "CAD", "FID")
 
 
 def applies(case: RunCase) -> bool:

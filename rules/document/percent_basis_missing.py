@@ -2,16 +2,23 @@
 
 Reason
     20 % v/v of methanol as set at the pumps is about 17 % w/w, because cold CO2 is denser than
-    methanol. A bare % on a pump's display means v/v of the set flows; a blend made by hand may be
-    v/v or w/w. Whoever carries the figure over to another instrument needs to know which.
+    methanol. A bare % of modifier means v/v of the set flows, as on a pump's display. What is mixed
+    by hand may be v/v or w/w: the level of an additive has to say which, and the parts of a blend
+    are taken as v/v where they do not.
 
 Unsound
     kind: method
-    mobile_phase: {modifier: methanol, modifier_share: 20 %}  # <- here
+    mobile_phase:
+      modifier: {liquid: methanol, additives: [{additive: formic acid, level: 0.1 %}]}  # <- here
 
 Sound
     kind: method
-    mobile_phase: {modifier: methanol, modifier_share: 20 % v/v}
+    mobile_phase:
+      modifier: {liquid: methanol, additives: [{additive: formic acid, level: 0.1 % v/v}]}
+
+Sound, because a bare % at the pumps has one meaning
+    kind: method
+    mobile_phase: {modifier: methanol, modifier_share: 20 %}
 
 Remedy
     Write `% v/v`, `% w/w` or `% mol`.
@@ -24,13 +31,21 @@ Source
 
 from collections.abc import Iterator
 
+from methodlint.judging.ask.document import blends_without_basis
 from methodlint.judging.ask.rule import DocumentCase, Finding
 
 SUBJECT = "document"
-CLASSES = ("fault",)
+CLASSES = ("fault", "note")
 NEEDS = ()
 
 
 def judge(case: DocumentCase) -> Iterator[Finding]:
     """Report what was found when the document was read."""
     yield from case.reported()
+    for path in blends_without_basis(case.document.model):
+        yield case.finding(
+            case.at(case.document, path),
+            "note",
+            "the parts of this blend do not say what they are shares of: v/v is assumed",
+            remedy="write % v/v or % w/w at each part",
+        )

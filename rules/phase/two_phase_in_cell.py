@@ -43,7 +43,7 @@ CLASSES = ("fault", "caution")
 NEEDS = ("run",)
 CAUSES = ("pressure.margin-to-boundary-thin",)
 
-_OPTICAL = ("UV", "PDA")
+_OPTICAL = ("UV", "PDA", "DAD")
 
 
 def applies(case: RunCase) -> bool:

@@ -135,7 +135,7 @@ def _sensitive(case: BatchCase) -> list[str]:
             if detector.type == "MS":
                 found.append("a mass spectrometer")
                 continue
-            wave = detector.wavelength if detector.type in ("UV", "PDA") else None
+            wave = detector.wavelength if detector.type in ("UV", "PDA", "DAD") else None
             if wave is not None and wave.si < _SHORT_WAVE - 1e-12:
                 found.append(f"UV at {wave.si * 1e9:.0f} nm")
     return list(dict.fromkeys(found))

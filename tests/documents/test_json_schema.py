@@ -92,7 +92,8 @@ def test_units_are_those_of_the_parser() -> None:
                         name,
                         text,
                     )
-    assert {"quantity-pressure", "quantity-share-with-its-basis"} <= seen
+    assert "quantity-pressure" in seen
+    assert any(name.endswith("with-its-basis") for name in seen)
     assert len(seen) >= 15
 
 
@@ -184,7 +185,7 @@ def test_a_liquid_is_a_name_or_a_mapping(value: object) -> None:
         "outlet_pressure: 150",
         "outlet_pressure: null",
         "outlet_presure: 150 bar",
-        "mobile_phase: {modifier_share: 20 %}",
+        "mobile_phase: {modifier: {liquid: methanol, additives: [{additive: TFA, level: 0.1 %}]}}",
         "purpose: fun",
         "runs_on: bench-a",
         "injection: {volume: 2 uL, mode: quickly}",

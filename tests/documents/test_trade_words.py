@@ -50,7 +50,7 @@ def test_a_trade_word_leads_to_the_key_of_its_place(text: str, key: str) -> None
 @pytest.mark.parametrize(
     ("text", "word"),
     [
-        ("kind: method\ndetectors: [{type: DAD}]\n", "PDA"),
+        ("kind: method\ndetectors: [{type: diode array}]\n", "DAD"),
         ("kind: method\ninjection: {mode: partial loop}\n", "part-filled loop"),
         ("kind: method\ninjection: {mode: full-loop}\n", "filled loop"),
         ("kind: method\nmakeup: {liquid: methanol, tee: pre-BPR}\n", "before the regulator"),

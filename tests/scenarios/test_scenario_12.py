@@ -27,7 +27,6 @@ _WANTED = [
     ("document.pressure-ambiguous", _METHOD, 7, 18, "in psi it would be 138 bar"),
     ("document.unknown-key", _METHOD, 8, 1, "did you mean 'outlet_pressure'?"),
     ("document.unit-missing-or-wrong-kind", _METHOD, 9, 7, '"2 mL/min"'),
-    ("document.percent-basis-missing", _METHOD, 13, 35, "does not say what it is a share of"),
     ("gradient.times-not-increasing", _METHOD, 15, None, "row 4"),
     ("gradient.ends-after-run", _METHOD, None, None, "6.5 min"),
     ("document.type-trap", _METHOD, 19, 12, "no is read as text here"),

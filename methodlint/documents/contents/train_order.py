@@ -13,9 +13,16 @@ from methodlint.documents.text.visible import excerpt
 if TYPE_CHECKING:  # a kind is imported only where a document of it is read
     from methodlint.documents.kinds.instrument import TrainPart
 
-__all__ = ["ULTRAVIOLET", "TrainFault", "name_of_part", "train_faults", "why_not_recorded"]
+__all__ = [
+    "ULTRAVIOLET",
+    "TrainFault",
+    "name_of_part",
+    "same_detector",
+    "train_faults",
+    "why_not_recorded",
+]
 
-ULTRAVIOLET = ("UV", "PDA")
+ULTRAVIOLET = ("UV", "PDA", "DAD")
 """Detectors that look through a cell; one records in the cell of the other."""
 
 _NEEDED = ("injector", "column", "regulator")
@@ -119,7 +126,7 @@ def why_not_recorded(
     parts = [
         index
         for index, part in enumerate(train)
-        if part.part in carriers and _is_of(part.detector, kind)
+        if part.part in carriers and same_detector(part.detector, kind)
     ]
     if cell is not None:
         named = [index for index, part in enumerate(train) if part.name == cell]
@@ -138,7 +145,8 @@ def why_not_recorded(
     return reasons[0] if reasons else (f"the bench has no {kind} detector", remedy)
 
 
-def _is_of(fitted: str | None, kind: str) -> bool:
+def same_detector(fitted: str | None, kind: str) -> bool:
+    """Whether a part may be the detector of a kind: one that says nothing may be any."""
     return fitted is None or fitted == kind or (fitted in ULTRAVIOLET and kind in ULTRAVIOLET)
 
 
@@ -146,7 +154,7 @@ def _why_unusable(train: Sequence[TrainPart], index: int, kind: str) -> tuple[st
     part, name = train[index], name_of_part(train[index], index)
     if part.bypassed:
         return f"the {name} is bypassed", f"put the {name} into the flow"
-    if not _is_of(part.detector, kind):
+    if not same_detector(part.detector, kind):
         return f"the {name} is a {part.detector} detector", "name the part that is this detector"
     upstream = any(one.part == "regulator" and not one.bypassed for one in train[:index])
     if kind in ULTRAVIOLET and upstream:

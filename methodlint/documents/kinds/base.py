@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 import datetime
-from typing import Annotated, Any, Literal, TypeVar
+from typing import Annotated, Any, Literal, TypeAlias, TypeVar
 
 from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field
 from pydantic_core import PydanticCustomError
@@ -228,6 +228,10 @@ class Document(Part):
     approval: Approval | None = None
     deviations: tuple[Deviation, ...] = Field(default=(), max_length=500)
     comment: str | None = Field(default=None, description="Free text, never judged.")
+
+
+DetectorType: TypeAlias = Literal["UV", "PDA", "DAD", "MS", "ELSD", "CAD", "FID"]
+"""Kinds of detectors; a photodiode array is a PDA to some and a DAD to others."""
 
 
 class LiquidShare(Part):

@@ -25,7 +25,7 @@ from methodlint.documents.quantities.quantity import (
     PositiveDuration,
     PositivePressureDifference,
     PositiveVolumeFlow,
-    Share,
+    ShareAnyBasis,
     Temperature,
     Volume,
 )
@@ -44,7 +44,7 @@ class MeasuredDrop(Part):
     pressure_drop: PositivePressureDifference
     flow: PositiveVolumeFlow
     modifier: Name = "methanol"
-    modifier_share: Share
+    modifier_share: ShareAnyBasis
     temperature: Temperature
     outlet_pressure: AbsolutePressure
 

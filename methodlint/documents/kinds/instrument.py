@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from typing import Literal
+from typing import Any, Literal
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
 from methodlint.documents.kinds.base import (
     AbsolutePressure,
     Date,
+    DetectorType,
     Document,
     Name,
     Part,
@@ -24,7 +25,6 @@ from methodlint.documents.quantities.quantity import (
     PositiveMassFlow,
     PositivePower,
     PositivePressureDifference,
-    PositiveShare,
     PositiveShareAnyBasis,
     PositiveVolume,
     PositiveVolumeFlow,
@@ -68,7 +68,7 @@ class ModifierPump(Pump):
     """The modifier pump and the bottle lines it can draw from."""
 
     lines: tuple[Name, ...] = ()
-    highest_share: PositiveShare | None = None
+    highest_share: PositiveShareAnyBasis | None = None
 
 
 class MakeupPump(Pump):
@@ -79,6 +79,14 @@ class MakeupPump(Pump):
 
 class TrainPart(Part):
     """One part of the flow train, in the order in which the mobile phase meets it."""
+
+    @model_validator(mode="before")
+    @classmethod
+    def _source_by_its_detector(cls, data: Any) -> Any:
+        """Read `part: MS` as the source of a mass spectrometer."""
+        if isinstance(data, dict) and data.get("part") == "MS":
+            return {"detector": "MS", **data, "part": "source"}
+        return data
 
     part: Literal[
         "mixer",
@@ -111,7 +119,7 @@ class TrainPart(Part):
         default=None, description="Own relief at or below the rating."
     )
     temperature: Temperature | None = None
-    detector: Literal["UV", "PDA", "MS", "ELSD", "CAD", "FID"] | None = None
+    detector: DetectorType | None = None
     lamp_used: Duration | None = Field(default=None, description="Of a cell's lamp, up to now.")
     lamp_life: PositiveDuration | None = Field(
         default=None, description="Use after which the lamp is changed."

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import re
 from typing import Annotated, Any, Literal
 
 from pydantic import BeforeValidator, Field
+from pydantic_core import PydanticCustomError
 
 from methodlint.documents.kinds.base import (
     AbsolutePressure,
     AnyLiquid,
+    DetectorType,
     Document,
     Liquid,
     Name,
@@ -29,11 +32,12 @@ from methodlint.documents.quantities.quantity import (
     PositiveShareAnyBasis,
     PositiveVolume,
     PositiveVolumeFlow,
-    Share,
+    ShareAnyBasis,
     Temperature,
     VolumeFlow,
     Wavelength,
 )
+from methodlint.documents.text.visible import excerpt
 
 
 def _liquid_with_line(value: Any) -> Any:
@@ -55,8 +59,10 @@ class MobilePhase(Part):
     modifier: AnyModifier | None = Field(
         default=None, description="A liquid by name, or a blend with additives and its line."
     )
-    modifier_share: Share | None = Field(
-        default=None, description="Share of modifier of an isocratic method, '18 % v/v'."
+    modifier_share: ShareAnyBasis | None = Field(
+        default=None,
+        description="Share of modifier of an isocratic method, '18 % v/v'; a bare % is v/v of the "
+        "set flows.",
     )
 
 
@@ -64,7 +70,7 @@ class ProgrammeRow(Part):
     """A row of the programme: values reached at this time, linearly from the row before."""
 
     time: Duration
-    modifier_share: Share | None = None
+    modifier_share: ShareAnyBasis | None = None
     flow: AnyFlow | None = None
     outlet_pressure: OutletPressure | None = None
     temperature: Temperature | None = None
@@ -108,10 +114,41 @@ class Transition(Part):
     polarity: Literal["positive", "negative"] | None = None
 
 
+_SCAN = re.compile(r"\D*(\d+(?:\.\d+)?)\D+(\d+(?:\.\d+)?)\D*\Z")
+_POLARITIES = {"pos": "positive", "neg": "negative", "+": "positive", "-": "negative"}
+
+
+def _scan_from_words(value: Any) -> Any:
+    """Read `100-800` and `{from: 100, to: 800}`; a polarity among them is written apart."""
+    if isinstance(value, dict) and set(value) == {"from", "to"}:
+        return [value["from"], value["to"]]
+    if not isinstance(value, (str, dict, list)):
+        return value
+    text = " ".join(map(str, value.values())) if isinstance(value, dict) else value
+    text = " ".join(map(str, text)) if isinstance(text, list) else text
+    found = _SCAN.match(text)
+    if found is None or (isinstance(value, list) and len(value) == 2):
+        return value
+    low, high = (float(part) for part in found.groups())
+    words = re.sub(r"[\d.]+\s*(?:-|to|\.\.)?\s*[\d.]+", "", text).lower()
+    if not words.strip(" ,:;()m/z"):
+        return [low, high]
+    polarity = next((name for sign, name in _POLARITIES.items() if sign in words), "")
+    apart = f" and 'polarity: {polarity}'" if polarity else ""
+    raise PydanticCustomError(
+        "document.shape-wrong",
+        "{message}",
+        {
+            "message": f"'scan' reads '{excerpt(text)}': it holds the two ends of the m/z alone",
+            "remedy": f"write 'scan: [{low:g}, {high:g}]'{apart}",
+        },
+    )
+
+
 class Detector(Part):
     """A detector as this method uses it."""
 
-    type: Literal["UV", "PDA", "MS", "ELSD", "CAD", "FID"]
+    type: DetectorType
     cell: Name | None = Field(default=None, description="Part of the instrument's train.")
     wavelength: Wavelength | None = None
     reference_wavelength: Wavelength | None = None
@@ -127,7 +164,9 @@ class Detector(Part):
     source_temperature: Temperature | None = None
     gas_flow: PositiveVolumeFlow | None = Field(default=None, description="Drying gas, as set.")
     polarity: Literal["positive", "negative", "both"] | None = None
-    scan: tuple[Ratio, Ratio] | None = Field(default=None, description="m/z from, m/z to.")
+    scan: Annotated[tuple[Ratio, Ratio], BeforeValidator(_scan_from_words)] | None = Field(
+        default=None, description="m/z from, m/z to."
+    )
     transitions: tuple[Transition, ...] = ()
     pause: Duration | None = Field(default=None, description="Time between two transitions.")
     polarity_switch: Duration | None = None
@@ -218,7 +257,7 @@ class MeasuredPressure(Part):
     """A pressure that was read on the instrument, to calibrate the column's permeability."""
 
     pump_pressure: AbsolutePressure
-    modifier_share: Share
+    modifier_share: ShareAnyBasis
     flow: PositiveVolumeFlow | None = None
     outlet_pressure: AbsolutePressure | None = None
 
@@ -283,7 +322,7 @@ class Method(Document):
     makeup: Makeup | None = None
     pressure_limits: PressureLimits | None = None
     expected_peaks: tuple[Peak, ...] = ()
-    peak_times_at: Literal["UV", "PDA", "MS", "ELSD", "CAD", "FID"] | None = Field(
+    peak_times_at: DetectorType | None = Field(
         default=None, description="Detector on whose trace the retention times were read."
     )
     collection: Collection | None = None

@@ -24,7 +24,7 @@ from methodlint.documents.quantities.quantity import (
     Duration,
     PositiveDuration,
     PositiveVolume,
-    Share,
+    ShareAnyBasis,
     Temperature,
     Volume,
     VolumeFlow,
@@ -82,7 +82,7 @@ class Line(Part):
     duration: Duration | None = Field(default=None, description="Of a step without injection.")
     flow: VolumeFlow | None = None
     liquid: AnyLiquid | None = Field(default=None, description="What a flush flushes with.")
-    modifier_share: Share | None = Field(
+    modifier_share: ShareAnyBasis | None = Field(
         default=None, description="Of a step with CO2; else that at which its method starts."
     )
     outlet_pressure: OutletPressure | None = Field(

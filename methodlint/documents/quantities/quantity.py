@@ -20,9 +20,9 @@ from methodlint.documents.text.visible import excerpt
 __all__ = [
     "AirChangeRate", "AnyFlow", "Concentration", "Density", "Duration", "Frequency", "Length",
     "Mass", "MassFlow", "PartsPerMillion", "PositiveConcentration", "PositiveDuration", "PositiveFlow", "PositiveMass",
-    "PositiveMassFlow", "PositivePower", "PositivePressureDifference", "PositiveShare",
+    "PositiveMassFlow", "PositivePower", "PositivePressureDifference",
     "PositiveShareAnyBasis", "PositiveVolume", "PositiveVolumeFlow", "Power", "Pressure",
-    "PressureDifference", "Quantity", "Share", "ShareAnyBasis", "Temperature",
+    "PressureDifference", "Quantity", "ShareAnyBasis", "Temperature",
     "TemperatureDifference", "Voltage", "Volume", "VolumeFlow", "Wavelength", "parse_quantity",
 ]  # fmt: skip
 
@@ -193,11 +193,6 @@ Duration: TypeAlias = Annotated[Quantity, *_field("duration", "time", lower=0.0)
 PositiveDuration: TypeAlias = Annotated[Quantity, *_field("duration", "time", above_zero=True)]
 Mass: TypeAlias = Annotated[Quantity, *_field("mass", "mass", lower=0.0)]
 PositiveMass: TypeAlias = Annotated[Quantity, *_field("mass", "mass", above_zero=True)]
-Share: TypeAlias = Annotated[Quantity, *_field("share", "share", basis_required=True, lower=0.0)]
-PositiveShare: TypeAlias = Annotated[
-    Quantity,
-    *_field("share", "share", basis_required=True, above_zero=True, at_most_whole=True),
-]
 ShareAnyBasis: TypeAlias = Annotated[Quantity, *_field("share", "share", lower=0.0)]
 PositiveShareAnyBasis: TypeAlias = Annotated[
     Quantity, *_field("share", "share", above_zero=True, at_most_whole=True)

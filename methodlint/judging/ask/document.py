@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from methodlint.documents.contents.blend_basis import blends_without_basis
 from methodlint.documents.contents.contradictions import contradictions
 from methodlint.documents.contents.implausible import implausible_values
 from methodlint.documents.contents.liquid_names import liquid_names

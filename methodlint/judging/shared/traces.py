@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from methodlint.documents.contents.train_order import ULTRAVIOLET
+from methodlint.documents.contents.train_order import same_detector
 from methodlint.documents.kinds.base import Liquid
 from methodlint.documents.kinds.method import Detector
 from methodlint.judging.case import RunCase
@@ -15,7 +15,7 @@ from methodlint.rehearsal.run.peaks import PeakWidth, narrowest_peak, peak_width
 GUESS_BAND = 0.25
 """Relative half width of a peak width that is a guess; common practice, no source."""
 
-ANALOGUE = ("UV", "PDA", "ELSD", "CAD", "FID")
+ANALOGUE = ("UV", "PDA", "DAD", "ELSD", "CAD", "FID")
 """Detectors whose trace has a rate and a filter."""
 
 
@@ -68,9 +68,7 @@ def cell_of(case: RunCase, detector: Detector) -> int | None:
         if part.part != "cell" or part.bypassed:
             continue
         named = detector.cell is not None and part.name is not None
-        alike = part.detector in (None, detector.type) or (
-            part.detector in ULTRAVIOLET and detector.type in ULTRAVIOLET
-        )
+        alike = same_detector(part.detector, detector.type)
         if (named and part.name == detector.cell) or (not named and alike):
             return index
     return None

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from methodlint.documents.contents.train_order import ULTRAVIOLET
 from methodlint.documents.kinds.instrument import Instrument
 from methodlint.rehearsal.run.rehearsal import Rehearsal
 
@@ -94,7 +95,7 @@ def losses_behind_column(run: Rehearsal, row: int) -> list[TubeLoss]:
 def _past_detection(run: Rehearsal, card: Instrument, part: int) -> bool:
     """Whether a part lies downstream of the last cell, and cells alone detect."""
     method = run.plan.method.model
-    if any(detector.type not in ("UV", "PDA") for detector in method.detectors):
+    if any(detector.type not in ULTRAVIOLET for detector in method.detectors):
         return False
     cells = [number for number, one in enumerate(card.train) if one.part == "cell"]
     return bool(cells) and part > cells[-1]

@@ -44,8 +44,8 @@ _PAGES = {
     "document.unit-missing-or-wrong-kind": ("kind: method\nflow: 2\n", (2, 7)),
     "document.pressure-ambiguous": ("kind: method\noutlet_pressure: 2000 bar\n", (2, 18)),
     "document.percent-basis-missing": (
-        "kind: method\nmobile_phase: {modifier_share: 20 %}\n",
-        (2, 32),
+        "kind: solvents\nbottles: [{line: a, additives: [{additive: TFA, level: 0.1 %}]}]\n",
+        (2, 56),
     ),
     "document.range-or-about": ("kind: method\noven_temperature: 35-40 C\n", (2, 19)),
     "document.value-implausible": (

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import pytest
 
+from methodlint.rehearsal.plan.set_points import filled_rows
 from tests.rules.document.pages import found_in, report_on
 
 RULE = "document.percent-basis-missing"
@@ -33,18 +34,22 @@ def test_silent_for_percentages_that_have_one_meaning(text: str) -> None:
     assert found_in(text, RULE) == []
 
 
-def test_every_share_without_a_basis_is_a_fault_at_its_place() -> None:
+def test_a_bare_percentage_at_the_pumps_is_v_v_of_the_set_flows() -> None:
     rows = "  - {time: 0 min, modifier_share: 5 %}\n  - {time: 5 min, modifier_share: 40 % v/v}\n"
-    rows += "  - {time: 6 min, modifier_share: 40 %}\n"
-    found = found_in(f"kind: method\nprogramme:\n{rows}", RULE)
-    assert [one.grade for one in found] == ["fault", "fault"]
-    assert [one.at.path[1] for one in found] == [0, 2]
+    text = f"kind: method\nmobile_phase: {{modifier_share: 20 %}}\nprogramme:\n{rows}"
+    report = report_on(text, RULE)
+    assert report.findings == []
+    (method,) = report.documents.values()
+    assert [row.share for row in filled_rows(method.model)] == [0.05, 0.4]  # type: ignore[arg-type]
 
 
-def test_both_readings_differ_by_what_the_densities_say() -> None:
-    (found,) = found_in("kind: method\nmobile_phase: {modifier_share: 20 %}\n", RULE)
-    assert "about 17 % w/w" in found.message
-    assert '"20 % v/v"' in found.remedy
+def test_parts_of_a_blend_without_a_basis_are_a_note() -> None:
+    blend = "[{liquid: methanol, share: 95 %}, {liquid: water, share: 5 %}]"
+    (found,) = found_in(f"kind: solvents\nbottles: [{{line: a, liquids: {blend}}}]\n", RULE)
+    assert found.grade == "note"
+    assert found.at.path[-1] == "liquids"
+    said = blend.replace("%", "% v/v")
+    assert found_in(f"kind: solvents\nbottles: [{{line: a, liquids: {said}}}]\n", RULE) == []
 
 
 def test_the_level_of_an_additive_needs_one_too_and_none_is_guessed() -> None:
