@@ -19,9 +19,9 @@ from methodlint.reports.safety_words import cautions_for
 from methodlint.reports.tolerances import tolerance_blocks
 from methodlint.reports.week import week_block
 from methodlint.reports.wording import (
-    OWN_ERROR,
     aside_words,
     counted,
+    failure_words,
     figures,
     lowered_words,
     moment,
@@ -146,9 +146,9 @@ def unjudged_lines(report: Report, width: int) -> Iterator[Line]:
     if not report.unjudged:
         return
     yield line("part of this could not be judged:")
-    said = unjudged_words(report)
-    for text in said[:_MOST_REASONS]:
-        tone: Tone = "fault" if text.startswith(OWN_ERROR) else "plain"
+    said, own_errors = unjudged_words(report), len(failure_words(report))
+    for number, text in enumerate(said[:_MOST_REASONS]):
+        tone: Tone = "fault" if number < own_errors else "plain"
         yield from wrapped(Words("  -", tone), text, 4, width)
     if said[_MOST_REASONS:]:
         more = len(said) - _MOST_REASONS

@@ -122,7 +122,7 @@ def _allowances(transfer: Transfer, width: int) -> Iterator[Line]:
     yield from wrapped("", transfer.allowances.note, 2, width)
     for use in transfer.uses:
         word = "EXCEEDED" if use.exceeded else "inside"
-        if use.span.startswith("no allowance"):
+        if not use.found:
             word = "change"
         text = f"{use.item}: {use.change}, allowed {use.span} ({use.source})"
         if word == "change":

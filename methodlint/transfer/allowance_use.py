@@ -65,7 +65,8 @@ def allowance_uses(
 
 def _use(allowance: Allowance, change: float, words: str) -> AllowanceUse:
     exceeded = allowance.lowest is not None and not allowance.allows(change)
-    return AllowanceUse(allowance.item, words, allowance.words, allowance.source, exceeded)
+    found = allowance.lowest is not None
+    return AllowanceUse(allowance.item, words, allowance.words, allowance.source, exceeded, found)
 
 
 def _percent(change: float) -> str:

@@ -33,6 +33,8 @@ class AllowanceUse:
         In words; `span` says so where no allowance was found.
     exceeded
         Whether the change lies outside.
+    found
+        Whether the set has an allowance for this item.
     """
 
     item: str
@@ -40,6 +42,7 @@ class AllowanceUse:
     span: str
     source: str
     exceeded: bool
+    found: bool = True
 
 
 @dataclass

@@ -37,6 +37,8 @@ class Miscibility:
         Mark of the weakest datum used.
     band_K : float
         Uncertainty of `critical_temperature` [K].
+    source : str
+        Source alone where `why` is nothing but the critical temperature with it; else empty.
     """
 
     verdict: Verdict
@@ -44,6 +46,7 @@ class Miscibility:
     why: str
     how_sure: Sureness
     band_K: float
+    source: str = ""
 
 
 def miscible(a: str, b: str, T: float, share_of_a: float | None = None) -> Miscibility:
@@ -94,9 +97,10 @@ def miscible(a: str, b: str, T: float, share_of_a: float | None = None) -> Misci
 
 def _by_pair(pair: Pair, T: float, share: float | None) -> Miscibility:
     names = f"{pair.first} and {pair.second}"
+    source = pair.source if pair.loop is None and pair.upper is not None else ""
 
-    def answer(verdict: Verdict, why: str, how_sure: Sureness = pair.how_sure) -> Miscibility:
-        return Miscibility(verdict, pair.upper, why, how_sure, pair.band_K)
+    def answer(verdict: Verdict, why: str) -> Miscibility:
+        return Miscibility(verdict, pair.upper, why, pair.how_sure, pair.band_K, source)
 
     if pair.loop is not None:
         low, high = pair.loop
@@ -125,7 +129,7 @@ def _by_pair(pair: Pair, T: float, share: float | None) -> Miscibility:
         f"{100 * shares.rich:.3g} % {pair.first} by volume ({shares.gap.source}), "
         f"here {100 * share:.3g} %"
     )
-    return answer(shares.verdict(share), why, how_sure)
+    return Miscibility(shares.verdict(share), pair.upper, why, how_sure, pair.band_K)
 
 
 @dataclass(frozen=True)

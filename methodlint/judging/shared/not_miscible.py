@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass, replace
 
 from methodlint.documents.quantities.format import number, show
@@ -19,7 +18,6 @@ RESERVE = 5.0
 _COLD_ROOM = 283.15
 """Coldest that an ordinary room gets at night [K], asked where no document gives one."""
 
-_SOURCE = re.compile(r"only \((.*)\)$")
 _SURE = {
     "measured": "measured",
     "unverified": "unverified",
@@ -70,8 +68,7 @@ class Pairing:
         sure = _SURE[self.answer.how_sure]
         if critical is None:
             return f"{text}; {self.answer.why}; {sure}"
-        source = _SOURCE.search(self.answer.why)
-        rest = (source[1] if source else self.answer.why).replace(" (unverified)", "")
+        rest = (self.answer.source or self.answer.why).replace(" (unverified)", "")
         short = critical - here
         gap = f"{number(round(abs(short), 1), 3)} K {'below' if short > 0.0 else 'above'}"
         return (

@@ -5,9 +5,15 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-__all__ = ["Block", "CardRows", "Steps", "Table"]
+__all__ = ["Alert", "Block", "CardRows", "Steps", "Table"]
 
 Tone = Literal["plain", "caution"]
+
+
+class Alert(str):
+    """A cell or label that somebody has to act upon: formats that can set it apart."""
+
+    __slots__ = ()
 
 
 @dataclass(frozen=True, slots=True)

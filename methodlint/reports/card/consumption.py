@@ -19,7 +19,7 @@ from methodlint.rehearsal.batch.bottles import BottleUse, bottle_uses
 from methodlint.rehearsal.batch.tray import tray_of
 from methodlint.rehearsal.batch.vials import VialAccount, vial_accounts
 from methodlint.rehearsal.batch.waste import DEFAULT_FILL, waste_fills
-from methodlint.reports.card.blocks import CardRows, Table
+from methodlint.reports.card.blocks import Alert, CardRows, Table
 from methodlint.reports.card.places import place_list
 
 __all__ = ["bottle_block", "co2_block", "vial_block", "waste_block"]
@@ -180,9 +180,8 @@ def ends_words(use: BottleUse, injections: int) -> str:
         return "not known"
     if use.runs_dry is not None:
         first = use.runs_dry or "before 1"
-        return f"{first} of {injections}" + (
-            f", not before {use.early}" if use.early and use.early != use.runs_dry else ""
-        )
+        early = f", not before {use.early}" if use.early and use.early != use.runs_dry else ""
+        return Alert(f"{first} of {injections}{early}")
     return f"enough; {use.early} in the worst case" if use.early is not None else "enough"
 
 
@@ -207,9 +206,9 @@ def waste_block(case: BatchCase) -> Table | None:
         if fill.full is None:
             state = "sufficient"
         elif fill.full:
-            state = f"full during injection {fill.full}: empty it first"
+            state = Alert(f"full during injection {fill.full}: empty it first")
         else:
-            state = "full before injection 1: empty it first"
+            state = Alert("full before injection 1: empty it first")
         rows.append(
             (
                 fill.vessel.name,
@@ -252,7 +251,7 @@ def vial_block(case: BatchCase) -> Table | None:
 def _vial_figures(account: VialAccount) -> tuple[str, ...]:
     each = f" in each of {account.vials}" if account.vials > 1 else ""
     if account.dry_draw is not None:
-        state = f"runs dry at draw {account.dry_draw}"
+        state: str = Alert(f"runs dry at draw {account.dry_draw}")
     else:
         state = "enough" if account.known else "not known"
     return (

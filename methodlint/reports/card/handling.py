@@ -12,7 +12,7 @@ from methodlint.rehearsal.batch.bench_state import (
     state_left,
     state_wanted,
 )
-from methodlint.reports.card.blocks import CardRows, Steps
+from methodlint.reports.card.blocks import Alert, CardRows, Steps
 from methodlint.reports.safety_words import ALWAYS, CAUTIONS, COLLECTING
 
 __all__ = [
@@ -61,7 +61,7 @@ def left_block(case: BatchCase) -> CardRows:
     if said.known:
         rows.append(("as written", state_words(said)))
         for what, first, second in differences(said, rehearsed):
-            rows.append(("DIFFERS", f"{what}: written {first}, by the lines {second}"))
+            rows.append((Alert("DIFFERS"), f"{what}: written {first}, by the lines {second}"))
     if sequence.after is not None:
         rows.append(("then", sequence.after))
     return CardRows("left", "LEFT FOR THE NEXT", tuple(rows))

@@ -17,7 +17,7 @@ from methodlint.rehearsal.bench.vents import (
     highest_co2_flow,
     vents_of_others,
 )
-from methodlint.reports.card.blocks import CardRows
+from methodlint.reports.card.blocks import Alert, CardRows
 
 __all__ = ["room_block"]
 
@@ -38,7 +38,7 @@ def _rows(case: BatchCase) -> Iterator[tuple[str, str]]:
     if flow > 0.0:
         yield "CO2 vented", f"up to {show(flow, 'mass flow')}"
     for ducted, label in (
-        (False, "OPEN TO THE ROOM"),
+        (False, Alert("OPEN TO THE ROOM")),
         (None, "not said if ducted"),
         (True, "ducted"),
     ):

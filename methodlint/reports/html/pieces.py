@@ -2,18 +2,15 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Sequence
 
-from methodlint.reports.card.blocks import Block, CardRows, Steps, Table
+from methodlint.reports.card.blocks import Alert, Block, CardRows, Steps, Table
 from methodlint.reports.html.element import Child, Element, element
 from methodlint.reports.html.figure import Figure
 
 __all__ = ["block_element", "figure_element", "papers_element", "rows_element", "table_element"]
 
 _SHORT = 10
-_ALARM = re.compile(r"runs dry|full (during|before)|EXCEEDED|(before )?\d+ of \d+")
-_LOUD = frozenset({"OPEN TO THE ROOM", "DIFFERS"})
 
 
 def block_element(block: Block) -> Element:
@@ -45,11 +42,11 @@ def _title(title: str) -> str:
 
 def _cell_class(cell: str, class_: str | None) -> str | None:
     """Set what has to be acted upon apart; its words say so too."""
-    return f"{class_ or ''} loud".lstrip() if _ALARM.match(cell) else class_
+    return f"{class_ or ''} loud".lstrip() if isinstance(cell, Alert) else class_
 
 
 def _label_class(label: str) -> str | None:
-    return "loud" if label in _LOUD else None
+    return "loud" if isinstance(label, Alert) else None
 
 
 def rows_element(rows: Iterable[tuple[str, str]], class_: str = "rows") -> Element:

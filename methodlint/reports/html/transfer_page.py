@@ -9,6 +9,7 @@ from methodlint.documents.kinds.instrument import Instrument
 from methodlint.documents.loading import Loaded
 from methodlint.documents.quantities.format import show
 from methodlint.fluids.table_record import table_record
+from methodlint.reports.card.blocks import Alert
 from methodlint.reports.html.element import Element, element
 from methodlint.reports.html.figure_corners import corner_elements, largest_residual
 from methodlint.reports.html.findings import finding_element
@@ -21,7 +22,6 @@ from methodlint.version import __version__
 __all__ = ["transfer_page"]
 
 PREDICTED = "predicted; verify on both systems"
-_NO_ALLOWANCE = "no allowance"
 
 
 def transfer_page(transfer: Transfer) -> str:
@@ -170,8 +170,8 @@ def _allowances(transfer: Transfer) -> Iterator[Element]:
 
 def _standing(use: AllowanceUse) -> str:
     if use.exceeded:
-        return "EXCEEDED"
-    return "change" if use.span.startswith(_NO_ALLOWANCE) else "inside"
+        return Alert("EXCEEDED")
+    return "inside" if use.found else "change"
 
 
 def _remaining(transfer: Transfer) -> Iterator[Element]:
