@@ -24,6 +24,11 @@ from methodlint.documents.text.visible import excerpt, has_letters
 _Day = TypeVar("_Day", bound=datetime.date)
 
 
+def described(text: str, default: Any = None) -> Any:
+    """A key that may be left out, with what the schema says of it."""
+    return Field(default=default, description=text)
+
+
 class Part(BaseModel):
     """A mapping inside a document: unknown keys are refused, values are never coerced."""
 
@@ -203,9 +208,9 @@ class Deviation(Part):
     """A documented exception from one rule."""
 
     rule: Name = Field(description="Id of the rule, for example pressure.low-limit-missing.")
-    reason: str | None = Field(default=None, description="Why the exception is sound.")
-    approved_by: str | None = Field(default=None, description="Name of the person who approved.")
-    until: Date | None = Field(default=None, description="Last day on which it holds.")
+    reason: str | None = described("Why the exception is sound.")
+    approved_by: str | None = described("Name of the person who approved.")
+    until: Date | None = described("Last day on which it holds.")
 
 
 class Approval(Part):
@@ -213,7 +218,7 @@ class Approval(Part):
 
     by: Person
     on: Date
-    hash: str | None = Field(default=None, description="Hash of the parsed values.")
+    hash: str | None = described("Hash of the parsed values.")
     parts: dict[str, str] = Field(
         default_factory=dict, description="Hash of each top-level value, to name what changed."
     )
@@ -222,12 +227,12 @@ class Approval(Part):
 class Document(Part):
     """Fields that every kind of document may carry."""
 
-    edition: str | int | None = Field(default=None, description="Edition of the document.")
-    title: str | None = Field(default=None, description="What the document is, in words.")
+    edition: str | int | None = described("Edition of the document.")
+    title: str | None = described("What the document is, in words.")
     status: Literal["draft", "approved", "retired"] | None = None
     approval: Approval | None = None
     deviations: tuple[Deviation, ...] = Field(default=(), max_length=500)
-    comment: str | None = Field(default=None, description="Free text, never judged.")
+    comment: str | None = described("Free text, never judged.")
 
 
 DetectorType: TypeAlias = Literal["UV", "PDA", "DAD", "MS", "ELSD", "CAD", "FID"]
@@ -245,16 +250,14 @@ class AdditiveLevel(Part):
     """An additive and how much of it is there."""
 
     additive: Name
-    level: PositiveConcentration | None = Field(default=None, description="'20 mM' or '0.1 % v/v'.")
-    of: Literal["modifier", "total"] = Field(
-        default="modifier", description="What the level refers to."
-    )
+    level: PositiveConcentration | None = described("'20 mM' or '0.1 % v/v'.")
+    of: Literal["modifier", "total"] = described("What the level refers to.", "modifier")
 
 
 class AdditiveLimit(AdditiveLevel):
     """The most of an additive that a column tolerates; 0 forbids it."""
 
-    level: Concentration | None = Field(default=None, description="'20 mM' or '0.1 % v/v'.")
+    level: Concentration | None = described("'20 mM' or '0.1 % v/v'.")
 
 
 def _liquid_from_text(value: Any) -> Any:
@@ -265,10 +268,10 @@ def _liquid_from_text(value: Any) -> Any:
 class Liquid(Part):
     """A liquid as it stands in a bottle: one liquid or a blend, with additives."""
 
-    liquid: Name | None = Field(default=None, description="The liquid when it is a single one.")
-    liquids: tuple[LiquidShare, ...] = Field(default=(), description="The parts of a blend.")
+    liquid: Name | None = described("The liquid when it is a single one.")
+    liquids: tuple[LiquidShare, ...] = described("The parts of a blend.", ())
     additives: tuple[AdditiveLevel, ...] = ()
-    ph: PH | None = Field(default=None, description="pH of the aqueous part, as measured.")
+    ph: PH | None = described("pH of the aqueous part, as measured.")
 
 
 AnyLiquid = Annotated[Liquid, BeforeValidator(_liquid_from_text)]

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from typing import Literal
 
-from pydantic import Field
-
 from methodlint.documents.kinds.base import (
     PH,
     AbsolutePressure,
@@ -19,6 +17,7 @@ from methodlint.documents.kinds.base import (
     Porosity,
     PositiveCount,
     Ratio,
+    described,
 )
 from methodlint.documents.quantities.quantity import (
     Length,
@@ -57,11 +56,9 @@ class InjectionLog(Part):
     limit_is_advisory: bool = False
     last_test: Date | None = None
     last_test_passed: bool | None = None
-    under_test: bool = Field(
-        default=False, description="The runs of today are the test of this column."
-    )
-    test_interval: PositiveDuration | None = Field(
-        default=None, description="Longest time between two tests that the lab allows."
+    under_test: bool = described("The runs of today are the test of this column.", False)
+    test_interval: PositiveDuration | None = described(
+        "Longest time between two tests that the lab allows."
     )
 
 
@@ -90,8 +87,8 @@ class Column(Document):
             "porous graphitic carbon",
         ]
         | None
-    ) = Field(default=None, description="Class of the stationary phase.")
-    selector: Name | None = Field(default=None, description="Ligand or chiral selector.")
+    ) = described("Class of the stationary phase.")
+    selector: Name | None = described("Ligand or chiral selector.")
     length: Length | None = None
     inner_diameter: Length | None = None
     particle_size: Length | None = None
@@ -100,23 +97,21 @@ class Column(Document):
     total_porosity: Porosity | None = None
     flow_resistance: FlowResistance | None = None
     measured_drop: MeasuredDrop | None = None
-    pressure_rating: AbsolutePressure | None = Field(
-        default=None, description="Highest pressure at the inlet."
-    )
-    drop_rating: PositivePressureDifference | None = Field(
-        default=None, description="Highest difference from inlet to outlet."
+    pressure_rating: AbsolutePressure | None = described("Highest pressure at the inlet.")
+    drop_rating: PositivePressureDifference | None = described(
+        "Highest difference from inlet to outlet."
     )
     temperature_limit: Temperature | None = None
     temperature_limits: tuple[TemperatureLimit, ...] = ()
     ph_limits: tuple[PH, PH] | None = None
     forbidden_liquids: tuple[Name, ...] = ()
     allowed_liquids: tuple[Name, ...] = ()
-    trace_tolerated: Volume | None = Field(
-        default=None, description="Volume of a forbidden liquid that the maker tolerates."
+    trace_tolerated: Volume | None = described(
+        "Volume of a forbidden liquid that the maker tolerates."
     )
     additive_limits: tuple[AdditiveLimit, ...] = ()
     storage_liquid: AnyLiquid | None = None
-    fast_pressurising: bool = Field(default=False, description="The card allows pressure steps.")
+    fast_pressurising: bool = described("The card allows pressure steps.", False)
     injections: InjectionLog | None = None
     last_mobile_phase: AnyLiquid | None = None
-    plates: Ratio | None = Field(default=None, description="Plate number measured, N.")
+    plates: Ratio | None = described("Plate number measured, N.")

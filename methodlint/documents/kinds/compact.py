@@ -10,7 +10,7 @@ from typing import Annotated, Any, Literal
 
 from pydantic import BeforeValidator, Field
 
-from methodlint.documents.kinds.base import Count, Name, Part, PlaceName, Ratio
+from methodlint.documents.kinds.base import Count, Name, Part, PlaceName, Ratio, described
 from methodlint.documents.kinds.method import AnyModifier
 from methodlint.documents.quantities.quantity import Concentration, Duration, Temperature
 
@@ -32,7 +32,7 @@ class TablePart(Part):
     """A table of lines, and how to read it."""
 
     file: Name = Field(description="CSV text or workbook beside the sequence.")
-    sheet: Name | None = Field(default=None, description="Sheet of a workbook.")
+    sheet: Name | None = described("Sheet of a workbook.")
     columns: dict[str, Name | None] = Field(
         default_factory=dict,
         description="Keys of a line by headers of the lab's own; null passes a column over.",
@@ -56,9 +56,9 @@ class Bracket(Part):
     every: Annotated[int, Field(ge=1, le=10_000, strict=True)] = Field(
         description="Samples injected between two brackets."
     )
-    lines: Lines = Field(default=(), description="All of them at every bracket.")
-    in_turn: Lines = Field(default=(), description="One of them at each bracket, in turn.")
-    opens: bool = Field(default=True, description="A bracket goes before the first sample too.")
+    lines: Lines = described("All of them at every bracket.", ())
+    in_turn: Lines = described("One of them at each bracket, in turn.", ())
+    opens: bool = described("A bracket goes before the first sample too.", True)
 
 
 class Calibrators(Part):
@@ -66,9 +66,9 @@ class Calibrators(Part):
 
     levels: tuple[Ratio, ...] = ()
     concentrations: tuple[Concentration, ...] = ()
-    sample: Name = Field(default="C{n}", description="Name of each, with {n} or {level}.")
+    sample: Name = described("Name of each, with {n} or {level}.", "C{n}")
     plate: PlaceName | None = None
-    wells: PlaceName | None = Field(default=None, description="Range such as 'B1 to B6'.")
+    wells: PlaceName | None = described("Range such as 'B1 to B6'.")
     order: Literal["ascending", "descending", "as written"] = "ascending"
     replicates: Annotated[int, Field(ge=1, le=100, strict=True)] = 1
     every_line: LineKeys = Field(default_factory=dict)
@@ -78,13 +78,13 @@ class Samples(Part):
     """Samples by a pattern or from a table."""
 
     table: Table | None = None
-    sample: Name | None = Field(default=None, description="Name of each, such as 'wine {n:03}'.")
-    first: Count = Field(default=1, description="Number of the first one.")
-    number: Annotated[int, Field(ge=1, le=10_000, strict=True)] | None = Field(
-        default=None, description="How many; as many as there are wells if not said."
+    sample: Name | None = described("Name of each, such as 'wine {n:03}'.")
+    first: Count = described("Number of the first one.", 1)
+    number: Annotated[int, Field(ge=1, le=10_000, strict=True)] | None = described(
+        "How many; as many as there are wells if not said."
     )
     plate: PlaceName | None = None
-    wells: PlaceName | None = Field(default=None, description="Range such as 'A1 to F9'.")
+    wells: PlaceName | None = described("Range such as 'A1 to F9'.")
     by: Literal["rows", "columns"] = "rows"
     replicates: Annotated[int, Field(ge=1, le=100, strict=True)] = 1
     every_line: LineKeys = Field(default_factory=dict)
@@ -96,9 +96,7 @@ class Block(Part):
     lines: Lines = ()
     table: Table | None = None
     calibrators: Calibrators | None = None
-    blank_after_top: LineOrName | None = Field(
-        default=None, description="Line after the highest calibrator."
-    )
+    blank_after_top: LineOrName | None = described("Line after the highest calibrator.")
     samples: Samples | None = None
     bracket: Bracket | None = None
 
@@ -121,6 +119,4 @@ class Scouting(Part):
     lines: Lines = Field(description="Injections of every cell.")
     before: Lines = ()
     after: Lines = ()
-    leave_out: tuple[LeftOutPair, ...] = Field(
-        default=(), description="Pairs that are not run, on purpose."
-    )
+    leave_out: tuple[LeftOutPair, ...] = described("Pairs that are not run, on purpose.", ())

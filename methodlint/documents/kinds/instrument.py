@@ -16,6 +16,7 @@ from methodlint.documents.kinds.base import (
     PositiveCount,
     PressureFromZero,
     Ratio,
+    described,
 )
 from methodlint.documents.quantities.quantity import (
     Duration,
@@ -45,7 +46,7 @@ class EnvelopePoint(Part):
 class Pump(Part):
     """One pump with its span."""
 
-    lowest_flow: VolumeFlow | None = Field(default=None, description="Least flow it meters.")
+    lowest_flow: VolumeFlow | None = described("Least flow it meters.")
     lowest_accurate_flow: PositiveVolumeFlow | None = None
     highest_flow: PositiveVolumeFlow | None = None
     pressure_rating: AbsolutePressure | None = None
@@ -56,8 +57,8 @@ class CO2Pump(Pump):
     """The CO2 pump and its chilled head."""
 
     head_temperature: Temperature | None = None
-    metering: Literal["volume", "mass", "compensated"] = Field(
-        default="volume", description="'compensated': the volume follows the density at the head."
+    metering: Literal["volume", "mass", "compensated"] = described(
+        "'compensated': the volume follows the density at the head.", "volume"
     )
     inlet: Literal["liquid", "vapour", "both"] | None = None
     chiller_capacity: PositivePower | None = None
@@ -104,40 +105,29 @@ class TrainPart(Part):
         "source",
     ]
     name: Name | None = None
-    length: Length | None = Field(
-        default=None, description="Of a tube; of a splitter, its restrictor to the source."
-    )
-    bore: Length | None = Field(
-        default=None, description="Inner diameter of a tube, or of a splitter's restrictor."
-    )
-    volume: PositiveVolume | None = Field(default=None, description="Swept volume.")
+    length: Length | None = described("Of a tube; of a splitter, its restrictor to the source.")
+    bore: Length | None = described("Inner diameter of a tube, or of a splitter's restrictor.")
+    volume: PositiveVolume | None = described("Swept volume.")
     pressure_rating: AbsolutePressure | None = None
-    trip: AbsolutePressure | None = Field(
-        default=None, description="Own trip at or below the rating."
-    )
-    relief: AbsolutePressure | None = Field(
-        default=None, description="Own relief at or below the rating."
-    )
+    trip: AbsolutePressure | None = described("Own trip at or below the rating.")
+    relief: AbsolutePressure | None = described("Own relief at or below the rating.")
     temperature: Temperature | None = None
     detector: DetectorType | None = None
-    lamp_used: Duration | None = Field(default=None, description="Of a cell's lamp, up to now.")
-    lamp_life: PositiveDuration | None = Field(
-        default=None, description="Use after which the lamp is changed."
+    lamp_used: Duration | None = described("Of a cell's lamp, up to now.")
+    lamp_life: PositiveDuration | None = described("Use after which the lamp is changed.")
+    highest_absorbance: Ratio | None = described(
+        "Absorbance up to which the detector of this cell is linear."
     )
-    highest_absorbance: Ratio | None = Field(
-        default=None, description="Absorbance up to which the detector of this cell is linear."
-    )
-    heat_exchanger: bool | None = Field(
-        default=None, description="The mobile phase is brought to the temperature of the cell."
+    heat_exchanger: bool | None = described(
+        "The mobile phase is brought to the temperature of the cell."
     )
     bypassed: bool = False
-    split_ratio: PositiveShareAnyBasis | None = Field(
-        default=None, description="Share of the flow that a splitter sends to the source."
+    split_ratio: PositiveShareAnyBasis | None = described(
+        "Share of the flow that a splitter sends to the source."
     )
-    active: bool | None = Field(default=None, description="Splitter that keeps its ratio.")
-    stands_on: Literal["main line", "branch"] | None = Field(
-        default=None,
-        description="Tee downstream of a splitter: on the main line, or on the branch to the source.",
+    active: bool | None = described("Splitter that keeps its ratio.")
+    stands_on: Literal["main line", "branch"] | None = described(
+        "Tee downstream of a splitter: on the main line, or on the branch to the source."
     )
 
 
@@ -145,27 +135,23 @@ class Regulator(Part):
     """The back-pressure regulator."""
 
     kind: Literal["active", "passive restrictor"] = "active"
-    lowest: PressureFromZero | None = Field(
-        default=None, description="Lowest pressure it controls."
-    )
+    lowest: PressureFromZero | None = described("Lowest pressure it controls.")
     highest: AbsolutePressure | None = None
-    accuracy: PositivePressureDifference | None = Field(
-        default=None, description="How far the pressure may lie from its setting; 2 bar if absent."
+    accuracy: PositivePressureDifference | None = described(
+        "How far the pressure may lie from its setting; 2 bar if absent."
     )
-    lowest_mass_flow: MassFlow | None = Field(
-        default=None, description="Least mass flow through it at which it controls."
+    lowest_mass_flow: MassFlow | None = described(
+        "Least mass flow through it at which it controls."
     )
-    highest_mass_flow: PositiveMassFlow | None = Field(
-        default=None, description="Highest mass flow through it at which it controls."
+    highest_mass_flow: PositiveMassFlow | None = described(
+        "Highest mass flow through it at which it controls."
     )
     heater: Power | None = None
     heated: bool | None = None
     temperature: Temperature | None = None
-    vents_to: Name | None = Field(
-        default=None, description="Outlet of the room that takes the gas, by its name or kind."
-    )
+    vents_to: Name | None = described("Outlet of the room that takes the gas, by its name or kind.")
     gas_separation: Literal["vented separator", "vented vessel", "closed bottle"] | None = None
-    ramp: Ratio | None = Field(default=None, description="Highest ramp, bar per minute.")
+    ramp: Ratio | None = described("Highest ramp, bar per minute.")
 
 
 class VentLine(Part):
@@ -174,8 +160,8 @@ class VentLine(Part):
     length: Length
     bore: Length
     collects_liquid: bool = False
-    others: MassFlow | None = Field(
-        default=None, description="CO2 of other instruments that leaves through the same line."
+    others: MassFlow | None = described(
+        "CO2 of other instruments that leaves through the same line."
     )
 
 
@@ -188,12 +174,10 @@ class Oven(Part):
     length: Length | None = None
     preheater: bool | None = None
     built_in_exchanger: bool = False
-    air: Literal["still", "forced"] | None = Field(
-        default=None, description="Air around the column: still, or moved by a fan."
+    air: Literal["still", "forced"] | None = described(
+        "Air around the column: still, or moved by a fan."
     )
-    external_jacket: bool = Field(
-        default=False, description="The column is heated by a jacket outside the oven."
-    )
+    external_jacket: bool = described("The column is heated by a jacket outside the oven.", False)
 
 
 class VesselType(Part):
@@ -202,7 +186,7 @@ class VesselType(Part):
     name: Name
     rows: PositiveCount | None = None
     columns: PositiveCount | None = None
-    positions: PositiveCount | None = Field(default=None, description="For trays numbered 1..n.")
+    positions: PositiveCount | None = described("For trays numbered 1..n.")
     capacity: PositiveVolume | None = None
     dead_volume: Volume | None = None
     depth: Length | None = None
@@ -216,15 +200,13 @@ class Autosampler(Part):
     flow_through_needle: bool = False
     lowest_volume: Volume | None = None
     highest_volume: PositiveVolume | None = None
-    largest_part_fill: PositiveShareAnyBasis | None = Field(
-        default=None, description="Largest part of the loop in part-filled mode."
+    largest_part_fill: PositiveShareAnyBasis | None = described(
+        "Largest part of the loop in part-filled mode."
     )
     flushes_for_full_loop: Ratio | None = None
-    extra_drawn: Volume | None = Field(default=None, description="Drawn beside the injection.")
+    extra_drawn: Volume | None = described("Drawn beside the injection.")
     needle_volume: Volume | None = None
-    wash_volume: Volume | None = Field(
-        default=None, description="Wash through the needle after each injection."
-    )
+    wash_volume: Volume | None = described("Wash through the needle after each injection.")
     needle_depth: Length | None = None
     bottom_sensing: bool = False
     injects_after_start: bool = False
@@ -254,13 +236,12 @@ class MassSpectrometer(Part):
     highest_gas_flow: PositiveVolumeFlow | None = None
     source_power: Power | None = None
     gas: Literal["nitrogen", "air", "argon", "other"] | None = None
-    air_permitted: bool | None = Field(
-        default=None,
-        description="Whether the maker permits clean air as gas with liquids that burn.",
+    air_permitted: bool | None = described(
+        "Whether the maker permits clean air as gas with liquids that burn."
     )
     gas_flow: PositiveVolumeFlow | None = None
-    settings: tuple[SourceSetting, ...] = Field(
-        default=(), description="Liquid flow that the source dries, by its temperature and gas."
+    settings: tuple[SourceSetting, ...] = described(
+        "Liquid flow that the source dries, by its temperature and gas.", ()
     )
     exhaust_ducted: bool | None = None
 
@@ -268,42 +249,38 @@ class MassSpectrometer(Part):
 class FlameDetector(Part):
     """The flame ionisation detector and its hydrogen."""
 
-    flame_out_shutoff: bool | None = Field(
-        default=None, description="Hydrogen is shut off by itself when the flame goes out."
+    flame_out_shutoff: bool | None = described(
+        "Hydrogen is shut off by itself when the flame goes out."
     )
     hydrogen_from: Literal["cylinder in the room", "generator", "line from outdoors"] | None = None
-    hydrogen_monitor: bool | None = Field(
-        default=None, description="A hydrogen detector in the room shuts the gas off."
-    )
+    hydrogen_monitor: bool | None = described("A hydrogen detector in the room shuts the gas off.")
 
 
 class Collector(Part):
     """Where fractions go: valve, vessels, and how gas and liquid part there."""
 
     kind: Literal["cyclone", "open bed", "separator"] | None = None
-    delay_volume: PositiveVolume | None = Field(
-        default=None, description="From the detector cell that triggers to the fraction valve."
+    delay_volume: PositiveVolume | None = described(
+        "From the detector cell that triggers to the fraction valve."
     )
-    vessels: PositiveCount | None = Field(default=None, description="Vessels set out.")
+    vessels: PositiveCount | None = described("Vessels set out.")
     vessel_capacity: PositiveVolume | None = None
-    pressure_rating: AbsolutePressure | None = Field(
-        default=None, description="Of a cyclone or separator, whichever is the weakest part."
+    pressure_rating: AbsolutePressure | None = described(
+        "Of a cyclone or separator, whichever is the weakest part."
     )
-    vent_length: Length | None = Field(default=None, description="Of its gas line.")
+    vent_length: Length | None = described("Of its gas line.")
     vent_bore: Length | None = None
-    inerted: bool | None = Field(
-        default=None, description="Vessels are kept under CO2 or nitrogen until they are closed."
+    inerted: bool | None = described(
+        "Vessels are kept under CO2 or nitrogen until they are closed."
     )
 
 
 class Trips(Part):
     """What stops the instrument by itself."""
 
-    high_pressure: AbsolutePressure | None = Field(
-        default=None, description="Hard limit it enforces."
-    )
-    stops: tuple[Literal["CO2 pump", "modifier pump", "makeup pump"], ...] | None = Field(
-        default=None, description="Pumps that a pressure trip stops; all of them if absent."
+    high_pressure: AbsolutePressure | None = described("Hard limit it enforces.")
+    stops: tuple[Literal["CO2 pump", "modifier pump", "makeup pump"], ...] | None = described(
+        "Pumps that a pressure trip stops; all of them if absent."
     )
     low_pressure_stop: bool | None = None
     leak_sensor: bool | None = None
@@ -318,7 +295,7 @@ class ClosedSection(Part):
     holds: Literal["CO2", "modifier"]
     closed_at: Temperature
     closed_pressure: AbsolutePressure
-    warmest: Temperature | None = Field(default=None, description="Else that of the room.")
+    warmest: Temperature | None = described("Else that of the room.")
     pressure_rating: AbsolutePressure | None = None
     relief: AbsolutePressure | None = None
 
@@ -330,7 +307,7 @@ class Qualification(Part):
         "pumps", "oven", "injector", "wavelength", "detector response", "regulator", "balance"
     ]
     done: Date | None = None
-    due: Date | None = Field(default=None, description="Last day on which it counts.")
+    due: Date | None = described("Last day on which it counts.")
     passed: bool | None = None
 
 
@@ -356,22 +333,19 @@ class Instrument(Document):
     co2_pump: CO2Pump | None = None
     modifier_pump: ModifierPump | None = None
     makeup_pump: MakeupPump | None = None
-    train: tuple[TrainPart, ...] = Field(
-        default=(), description="Parts in flow order, from the pumps to the regulator and on."
+    train: tuple[TrainPart, ...] = described(
+        "Parts in flow order, from the pumps to the regulator and on.", ()
     )
-    dwell_volume: PositiveVolume | None = Field(
-        default=None,
-        description="From the mixing point to the column inlet, mixer included, as measured.",
+    dwell_volume: PositiveVolume | None = described(
+        "From the mixing point to the column inlet, mixer included, as measured."
     )
-    dwell_measured_by: Literal["ramp", "step at half height", "parts"] = Field(
-        default="ramp",
-        description=(
-            "How the dwell volume was found: delay of a ramp, half height of a step (which holds "
-            "0.69 of a stirred mixer), or sum of the volumes of the parts."
-        ),
+    dwell_measured_by: Literal["ramp", "step at half height", "parts"] = described(
+        "How the dwell volume was found: delay of a ramp, half height of a step (which holds "
+        "0.69 of a stirred mixer), or sum of the volumes of the parts.",
+        "ramp",
     )
-    extra_column_sigma: PositiveVolume | None = Field(
-        default=None, description="Standard deviation of a peak outside the column."
+    extra_column_sigma: PositiveVolume | None = described(
+        "Standard deviation of a peak outside the column."
     )
     autosampler: Autosampler | None = None
     oven: Oven | None = None
@@ -385,19 +359,17 @@ class Instrument(Document):
         default_factory=dict, description="Selector position to column card."
     )
     parked_columns: Literal["closed", "vented"] | None = None
-    closed_sections: tuple[ClosedSection, ...] = Field(
-        default=(), description="Loops, heads and lines that valves close at both ends."
+    closed_sections: tuple[ClosedSection, ...] = described(
+        "Loops, heads and lines that valves close at both ends.", ()
     )
     wetted_materials: dict[str, Name] = Field(default_factory=dict)
-    cycle_overhead: Duration | None = Field(
-        default=None, description="Between the end of one run and the start of the next."
+    cycle_overhead: Duration | None = described(
+        "Between the end of one run and the start of the next."
     )
-    qualifications: tuple[Qualification, ...] = Field(
-        default=(), description="What was qualified or calibrated, and until when it counts."
+    qualifications: tuple[Qualification, ...] = described(
+        "What was qualified or calibrated, and until when it counts.", ()
     )
-    opened: Date | None = Field(
-        default=None, description="Day on which a fitting of the flow path was last undone."
-    )
-    leak_test: LeakTest | None = Field(default=None, description="The last one.")
+    opened: Date | None = described("Day on which a fitting of the flow path was last undone.")
+    leak_test: LeakTest | None = described("The last one.")
     reference_detector: Literal["single wavelength", "reference possible"] | None = None
     data_files: DataFiles | None = None

@@ -6,7 +6,15 @@ from typing import Literal
 
 from pydantic import Field
 
-from methodlint.documents.kinds.base import Count, Document, Name, Part, PositiveCount, Reason
+from methodlint.documents.kinds.base import (
+    Count,
+    Document,
+    Name,
+    Part,
+    PositiveCount,
+    Reason,
+    described,
+)
 from methodlint.documents.kinds.room import StaffedHours
 from methodlint.documents.quantities.quantity import (
     Mass,
@@ -31,8 +39,8 @@ class ExposureLimits(Part):
     """Limits of gases and vapours in room air, by the jurisdiction that sets them."""
 
     jurisdiction: Name | None = None
-    co2_long: PartsPerMillion | None = Field(default=None, description="8 hours.")
-    co2_short: PartsPerMillion | None = Field(default=None, description="15 minutes.")
+    co2_long: PartsPerMillion | None = described("8 hours.")
+    co2_short: PartsPerMillion | None = described("15 minutes.")
     vapours: dict[str, PartsPerMillion] = Field(default_factory=dict)
 
 
@@ -40,31 +48,28 @@ class TransferAllowances(Part):
     """Spans, plus or minus, inside which this lab transfers without validating anew."""
 
     length_to_particle: ShareAnyBasis | None = None
-    flow: ShareAnyBasis | None = Field(default=None, description="After scaling by geometry.")
+    flow: ShareAnyBasis | None = described("After scaling by geometry.")
     minor_relative: ShareAnyBasis | None = None
     minor_absolute: ShareAnyBasis | None = None
     temperature: TemperatureDifference | None = None
-    outlet_pressure: ShareAnyBasis | None = Field(default=None, description="Relative.")
+    outlet_pressure: ShareAnyBasis | None = described("Relative.")
 
 
 class ReviewThresholds(Part):
     """From which change on the review of a logbook says something."""
 
-    first_runs: PositiveCount | None = Field(
-        default=None, description="Readings that set the level of all later ones; else 5."
+    first_runs: PositiveCount | None = described(
+        "Readings that set the level of all later ones; else 5."
     )
-    resistance_change: PositiveShareAnyBasis | None = Field(
-        default=None, description="Of a column's flow resistance, either way; else 15 %."
+    resistance_change: PositiveShareAnyBasis | None = described(
+        "Of a column's flow resistance, either way; else 15 %."
     )
-    plates_loss: PositiveShareAnyBasis | None = Field(
-        default=None, description="Of the plates at first; else 25 %."
+    plates_loss: PositiveShareAnyBasis | None = described("Of the plates at first; else 25 %.")
+    retention_change: PositiveShareAnyBasis | None = described(
+        "Of the retention time at first, either way; else 3 %."
     )
-    retention_change: PositiveShareAnyBasis | None = Field(
-        default=None, description="Of the retention time at first, either way; else 3 %."
-    )
-    co2_difference: PositiveShareAnyBasis | None = Field(
-        default=None,
-        description="Of the CO2 predicted, beside what the scale may be off; else 10 %.",
+    co2_difference: PositiveShareAnyBasis | None = described(
+        "Of the CO2 predicted, beside what the scale may be off; else 10 %."
     )
 
 
@@ -72,83 +77,72 @@ class Policy(Part):
     """Thresholds; a missing one takes the default printed in the rule's page."""
 
     purpose: Literal["regulated", "bioanalysis", "research", "screening", "preparative"] | None = (
-        Field(default=None, description="Purpose of methods and sequences that name none.")
+        described("Purpose of methods and sequences that name none.")
     )
-    staffed: StaffedHours | None = Field(
-        default=None, description="Staffed hours of rooms that name none."
+    staffed: StaffedHours | None = described("Staffed hours of rooms that name none.")
+    mass_load: PositiveShareAnyBasis | None = described(
+        "Sample over packing in preparative work; else 2 % w/w."
     )
-    mass_load: PositiveShareAnyBasis | None = Field(
-        default=None, description="Sample over packing in preparative work; else 2 % w/w."
+    samples_between_brackets: PositiveCount | None = described(
+        "Samples in a row between two standards; else 20."
     )
-    samples_between_brackets: PositiveCount | None = Field(
-        default=None, description="Samples in a row between two standards; else 20."
+    time_between_brackets: PositiveDuration | None = described(
+        "Time between two standards; else 12 h."
     )
-    time_between_brackets: PositiveDuration | None = Field(
-        default=None, description="Time between two standards; else 12 h."
+    samples_per_control: PositiveCount | None = described(
+        "Samples that one control stands for; else 10."
     )
-    samples_per_control: PositiveCount | None = Field(
-        default=None, description="Samples that one control stands for; else 10."
+    injections_between_controls: PositiveCount | None = described(
+        "Injections in a row without a control; else 20."
     )
-    injections_between_controls: PositiveCount | None = Field(
-        default=None, description="Injections in a row without a control; else 20."
+    blanks_at_start: Count | None = described("Blanks before the first standard or sample; else 1.")
+    conditioning_injections: Count | None = described(
+        "Conditioning injections after the start; else 2."
     )
-    blanks_at_start: Count | None = Field(
-        default=None, description="Blanks before the first standard or sample; else 1."
+    suitability_replicates: PositiveCount | None = described(
+        "Suitability injections; else 5, or 6 for a limit above 2 %."
     )
-    conditioning_injections: Count | None = Field(
-        default=None, description="Conditioning injections after the start; else 2."
+    calibration_levels: PositiveCount | None = described(
+        "Levels of a calibration; else 5, for bioanalysis 6."
     )
-    suitability_replicates: PositiveCount | None = Field(
-        default=None, description="Suitability injections; else 5, or 6 for a limit above 2 %."
+    blank_after_highest: bool | None = described(
+        "A blank after the highest standard, whatever the purpose."
     )
-    calibration_levels: PositiveCount | None = Field(
-        default=None, description="Levels of a calibration; else 5, for bioanalysis 6."
+    bracketing_required: bool | None = described("Brackets of standards, whatever the purpose.")
+    cylinder_heel: Mass | None = described(
+        "CO2 left in every cylinder on purpose; else what its card says."
     )
-    blank_after_highest: bool | None = Field(
-        default=None, description="A blank after the highest standard, whatever the purpose."
+    weighing_valid_for: PositiveDuration | None = described(
+        "How long a weighing counts when no use is logged; else 1 d."
     )
-    bracketing_required: bool | None = Field(
-        default=None, description="Brackets of standards, whatever the purpose."
+    monitor_tested_within: PositiveDuration | None = described(
+        "Longest time between two tests of a gas monitor; else 365 d."
     )
-    cylinder_heel: Mass | None = Field(
-        default=None, description="CO2 left in every cylinder on purpose; else what its card says."
+    boundary_margin: PressureDifference | None = described(
+        "Margin kept to the phase boundary; else 15 bar."
     )
-    weighing_valid_for: PositiveDuration | None = Field(
-        default=None, description="How long a weighing counts when no use is logged; else 1 d."
+    waste_fill: PositiveShareAnyBasis | None = described(
+        "Part of a waste vessel that may be filled; else 80 %."
     )
-    monitor_tested_within: PositiveDuration | None = Field(
-        default=None, description="Longest time between two tests of a gas monitor; else 365 d."
+    bottle_reserve: ShareAnyBasis | None = described(
+        "Liquid beyond the need that a bottle is filled with; else 10 %."
     )
-    boundary_margin: PressureDifference | None = Field(
-        default=None, description="Margin kept to the phase boundary; else 15 bar."
+    additive_shelf_life: PositiveDuration | None = described(
+        "Of a bottle with additives once opened; else 7 d for acids in alcohols and "
+        "ammonia, 30 d for others."
     )
-    waste_fill: PositiveShareAnyBasis | None = Field(
-        default=None, description="Part of a waste vessel that may be filled; else 80 %."
+    aqueous_shelf_life: PositiveDuration | None = described(
+        "Of a mostly aqueous bottle with additives; else 3 d."
     )
-    bottle_reserve: ShareAnyBasis | None = Field(
-        default=None, description="Liquid beyond the need that a bottle is filled with; else 10 %."
-    )
-    additive_shelf_life: PositiveDuration | None = Field(
-        default=None,
-        description="Of a bottle with additives once opened; else 7 d for acids in alcohols and "
-        "ammonia, 30 d for others.",
-    )
-    aqueous_shelf_life: PositiveDuration | None = Field(
-        default=None, description="Of a mostly aqueous bottle with additives; else 3 d."
-    )
-    ether_shelf_life: PositiveDuration | None = Field(
-        default=None,
-        description="Of an opened ether that forms peroxides; else 92 d, and never longer.",
+    ether_shelf_life: PositiveDuration | None = described(
+        "Of an opened ether that forms peroxides; else 92 d, and never longer."
     )
     exposure_limits: ExposureLimits | None = None
-    allowance_set: Literal["none", "pharmacopoeial", "earlier-sfc", "lab"] | None = Field(
-        default=None,
-        description="Allowances that transfers are held against where the method names none.",
+    allowance_set: Literal["none", "pharmacopoeial", "earlier-sfc", "lab"] | None = described(
+        "Allowances that transfers are held against where the method names none."
     )
     transfer_allowances: TransferAllowances | None = None
-    review: ReviewThresholds | None = Field(
-        default=None, description="Thresholds for reviews of logbooks."
-    )
+    review: ReviewThresholds | None = described("Thresholds for reviews of logbooks.")
 
 
 class Lab(Document):
@@ -158,9 +152,9 @@ class Lab(Document):
     name: Name | None = None
     policy: Policy | None = None
     classes: tuple[ClassChange, ...] = Field(default=(), max_length=500)
-    rule_folders: tuple[Name, ...] = Field(
-        default=(), description="Folders of the lab's own rules; each check has to allow them."
+    rule_folders: tuple[Name, ...] = described(
+        "Folders of the lab's own rules; each check has to allow them.", ()
     )
     external_registry: bool = False
-    phone: Name | None = Field(default=None, description="Emergency contact of the lab.")
-    emergency: tuple[str, ...] = Field(default=(), description="The lab's own emergency steps.")
+    phone: Name | None = described("Emergency contact of the lab.")
+    emergency: tuple[str, ...] = described("The lab's own emergency steps.", ())

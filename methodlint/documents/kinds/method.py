@@ -20,6 +20,7 @@ from methodlint.documents.kinds.base import (
     PositiveCount,
     PressureFromZero,
     Ratio,
+    described,
 )
 from methodlint.documents.quantities.quantity import (
     AnyFlow,
@@ -47,7 +48,7 @@ def _liquid_with_line(value: Any) -> Any:
 class Modifier(Liquid):
     """The liquid that the modifier pump delivers, and the bottle line it comes from."""
 
-    line: Name | None = Field(default=None, description="Bottle line, for example modifier-2.")
+    line: Name | None = described("Bottle line, for example modifier-2.")
 
 
 AnyModifier = Annotated[Modifier, BeforeValidator(_liquid_with_line)]
@@ -56,13 +57,11 @@ AnyModifier = Annotated[Modifier, BeforeValidator(_liquid_with_line)]
 class MobilePhase(Part):
     """CO2 and its modifier."""
 
-    modifier: AnyModifier | None = Field(
-        default=None, description="A liquid by name, or a blend with additives and its line."
+    modifier: AnyModifier | None = described(
+        "A liquid by name, or a blend with additives and its line."
     )
-    modifier_share: ShareAnyBasis | None = Field(
-        default=None,
-        description="Share of modifier of an isocratic method, '18 % v/v'; a bare % is v/v of the "
-        "set flows.",
+    modifier_share: ShareAnyBasis | None = described(
+        "Share of modifier of an isocratic method, '18 % v/v'; a bare % is v/v of the set flows."
     )
 
 
@@ -74,8 +73,8 @@ class ProgrammeRow(Part):
     flow: AnyFlow | None = None
     outlet_pressure: OutletPressure | None = None
     temperature: Temperature | None = None
-    step: bool = Field(default=False, description="The row is reached by a jump, not by a ramp.")
-    reason: str | None = Field(default=None, description="'pressure-limited', 'wash', ...")
+    step: bool = described("The row is reached by a jump, not by a ramp.", False)
+    reason: str | None = described("'pressure-limited', 'wash', ...")
 
 
 class Injection(Part):
@@ -84,23 +83,22 @@ class Injection(Part):
     volume: PositiveVolume | None = None
     mode: Literal["part-filled loop", "filled loop", "metered"] | None = None
     diluent: AnyLiquid | None = None
-    stream: Literal["modifier", "mixed", "CO2"] | None = Field(
-        default=None, description="Which stream the injection joins."
+    stream: Literal["modifier", "mixed", "CO2"] | None = described(
+        "Which stream the injection joins."
     )
-    flushes: Ratio | None = Field(default=None, description="Loop volumes drawn to fill the loop.")
-    stacked_every: PositiveDuration | None = Field(default=None, description="Stacked injections.")
-    after_start: Duration | None = Field(
-        default=None,
-        description="Time from the start of the programme to the injection (delayed injection).",
+    flushes: Ratio | None = described("Loop volumes drawn to fill the loop.")
+    stacked_every: PositiveDuration | None = described("Stacked injections.")
+    after_start: Duration | None = described(
+        "Time from the start of the programme to the injection (delayed injection)."
     )
-    sample_concentration: PositiveConcentration | None = Field(
-        default=None, description="Of all that is dissolved in what is injected."
+    sample_concentration: PositiveConcentration | None = described(
+        "Of all that is dissolved in what is injected."
     )
-    solubility: PositiveConcentration | None = Field(
-        default=None, description="Of the sample in the mobile phase at the start."
+    solubility: PositiveConcentration | None = described(
+        "Of the sample in the mobile phase at the start."
     )
-    disturbance: PositiveDuration | None = Field(
-        default=None, description="Time after each injection in which the baseline is disturbed."
+    disturbance: PositiveDuration | None = described(
+        "Time after each injection in which the baseline is disturbed."
     )
 
 
@@ -149,31 +147,29 @@ class Detector(Part):
     """A detector as this method uses it."""
 
     type: DetectorType
-    cell: Name | None = Field(default=None, description="Part of the instrument's train.")
+    cell: Name | None = described("Part of the instrument's train.")
     wavelength: Wavelength | None = None
     reference_wavelength: Wavelength | None = None
     bandwidth: Wavelength | None = None
-    highest_absorbance: Ratio | None = Field(
-        default=None, description="Absorbance expected at the top of the highest peak."
+    highest_absorbance: Ratio | None = described(
+        "Absorbance expected at the top of the highest peak."
     )
     rate: Frequency | None = None
-    filter: Duration | None = Field(default=None, description="Time constant of the filter.")
+    filter: Duration | None = described("Time constant of the filter.")
     begins: Duration | None = None
     ends: Duration | None = None
     source: Literal["ESI", "APCI", "APPI"] | None = None
     source_temperature: Temperature | None = None
-    gas_flow: PositiveVolumeFlow | None = Field(default=None, description="Drying gas, as set.")
+    gas_flow: PositiveVolumeFlow | None = described("Drying gas, as set.")
     polarity: Literal["positive", "negative", "both"] | None = None
-    scan: Annotated[tuple[Ratio, Ratio], BeforeValidator(_scan_from_words)] | None = Field(
-        default=None, description="m/z from, m/z to."
+    scan: Annotated[tuple[Ratio, Ratio], BeforeValidator(_scan_from_words)] | None = described(
+        "m/z from, m/z to."
     )
     transitions: tuple[Transition, ...] = ()
-    pause: Duration | None = Field(default=None, description="Time between two transitions.")
+    pause: Duration | None = described("Time between two transitions.")
     polarity_switch: Duration | None = None
     purpose: Literal["quantify", "trigger"] | None = None
-    heart_cut: bool = Field(
-        default=False, description="The trace ends on purpose before the last peak."
-    )
+    heart_cut: bool = described("The trace ends on purpose before the last peak.", False)
 
 
 class MakeupRow(Part):
@@ -205,17 +201,17 @@ class Peak(Part):
     name: Name
     retention_time: PositiveDuration | None = None
     plates: Ratio | None = None
-    width: PositiveDuration | None = Field(default=None, description="Base width, 4 sigma.")
-    ion: Ratio | None = Field(default=None, description="m/z expected.")
+    width: PositiveDuration | None = described("Base width, 4 sigma.")
+    ion: Ratio | None = described("m/z expected.")
     polarity: Literal["positive", "negative"] | None = None
     kind: Literal["polar", "lipid", "wax", "hydrocarbon", "ionisable"] | None = None
-    collected: bool = Field(default=False, description="Its fraction is collected.")
+    collected: bool = described("Its fraction is collected.", False)
 
 
 class Fraction(Part):
     """A window of time in which the fraction valve leads the stream into a vessel."""
 
-    peak: Name | None = Field(default=None, description="Expected peak that it is meant for.")
+    peak: Name | None = described("Expected peak that it is meant for.")
     begins: Duration = Field(description="At the fraction valve, from the injection.")
     ends: PositiveDuration
 
@@ -224,9 +220,7 @@ class Collection(Part):
     """What is collected of each injection."""
 
     fractions: tuple[Fraction, ...] = ()
-    makeup: PositiveVolumeFlow | None = Field(
-        default=None, description="Liquid added at the collector."
-    )
+    makeup: PositiveVolumeFlow | None = described("Liquid added at the collector.")
     vessels_per_fraction: PositiveCount = 1
 
 
@@ -239,18 +233,14 @@ class Suitability(Part):
     plates: Ratio | None = None
     rsd: PositiveShareAnyBasis | None = None
     signal_to_noise: Ratio | None = None
-    content_margin: PositiveShareAnyBasis | None = Field(
-        default=None, description="Upper limit of content less 100 %: 2 % for 98 to 102 %."
+    content_margin: PositiveShareAnyBasis | None = described(
+        "Upper limit of content less 100 %: 2 % for 98 to 102 %."
     )
-    reporting_threshold: PositiveShareAnyBasis | None = Field(
-        default=None, description="Of impurities: least share that is reported."
+    reporting_threshold: PositiveShareAnyBasis | None = described(
+        "Of impurities: least share that is reported."
     )
-    at_rhythm: bool = Field(
-        default=False, description="A series at the run's own rhythm was measured and passed."
-    )
-    calibrators_serve: bool = Field(
-        default=False, description="Calibration lines double as suitability lines."
-    )
+    at_rhythm: bool = described("A series at the run's own rhythm was measured and passed.", False)
+    calibrators_serve: bool = described("Calibration lines double as suitability lines.", False)
 
 
 class MeasuredPressure(Part):
@@ -265,23 +255,19 @@ class MeasuredPressure(Part):
 class TransferNotes(Part):
     """What is on record about the transfer that made this method."""
 
-    source_instrument: Name | None = Field(
-        default=None, description="Instrument that the source method ran on."
+    source_instrument: Name | None = described("Instrument that the source method ran on.")
+    allowances: Literal["none", "pharmacopoeial", "earlier-sfc", "lab"] | None = described(
+        "Set of allowances that the changes are judged by."
     )
-    allowances: Literal["none", "pharmacopoeial", "earlier-sfc", "lab"] | None = Field(
-        default=None, description="Set of allowances that the changes are judged by."
+    flow_reason: str | None = described("Why the flow is not the one that geometry gives.")
+    equivalence: str | None = described(
+        "Record of the data that show both phases to be equivalent."
     )
-    flow_reason: str | None = Field(
-        default=None, description="Why the flow is not the one that geometry gives."
+    concentration_rescaled: bool = described(
+        "Sample concentration was changed along with the volume.", False
     )
-    equivalence: str | None = Field(
-        default=None, description="Record of the data that show both phases to be equivalent."
-    )
-    concentration_rescaled: bool = Field(
-        default=False, description="Sample concentration was changed along with the volume."
-    )
-    verification: tuple[Name, ...] = Field(
-        default=(), description="Sequences that verify the transfer, one per system."
+    verification: tuple[Name, ...] = described(
+        "Sequences that verify the transfer, one per system.", ()
     )
 
 
@@ -290,40 +276,36 @@ class Method(Document):
 
     kind: Literal["method"]
     purpose: Literal["regulated", "bioanalysis", "research", "screening", "preparative"] | None = (
-        Field(default=None, description="Decides the class of some rules.")
+        described("Decides the class of some rules.")
     )
-    column: Name | tuple[Name, ...] | None = Field(
-        default=None, description="Column card, or several in series, first one first."
+    column: Name | tuple[Name, ...] | None = described(
+        "Column card, or several in series, first one first."
     )
     equivalent_columns: tuple[Name, ...] = ()
-    runs_on: tuple[Name, ...] = Field(default=(), description="Instrument cards.")
-    transferred_from: Name | None = Field(
-        default=None, description="Method that this one was transferred from."
-    )
+    runs_on: tuple[Name, ...] = described("Instrument cards.", ())
+    transferred_from: Name | None = described("Method that this one was transferred from.")
     transfer: TransferNotes | None = None
     oven_temperature: Temperature | None = None
     preheater_temperature: Temperature | None = None
-    outlet_pressure: OutletPressure | None = Field(
-        default=None, description="Set pressure of the regulator, absolute unless it says (g)."
+    outlet_pressure: OutletPressure | None = described(
+        "Set pressure of the regulator, absolute unless it says (g)."
     )
-    flow: PositiveFlow | None = Field(default=None, description="Total flow as set at the pumps.")
-    flow_ramp: Duration | None = Field(default=None, description="Time to reach the flow.")
+    flow: PositiveFlow | None = described("Total flow as set at the pumps.")
+    flow_ramp: Duration | None = described("Time to reach the flow.")
     mobile_phase: MobilePhase | None = None
     programme: tuple[ProgrammeRow, ...] = ()
     run_length: PositiveDuration | None = None
-    settling_time: Duration | None = Field(
-        default=None, description="Time at the starting conditions after the run length."
+    settling_time: Duration | None = described(
+        "Time at the starting conditions after the run length."
     )
-    pressure_programmed: bool = Field(
-        default=False, description="The method programmes density on purpose."
-    )
+    pressure_programmed: bool = described("The method programmes density on purpose.", False)
     injection: Injection | None = None
     detectors: tuple[Detector, ...] = ()
     makeup: Makeup | None = None
     pressure_limits: PressureLimits | None = None
     expected_peaks: tuple[Peak, ...] = ()
-    peak_times_at: DetectorType | None = Field(
-        default=None, description="Detector on whose trace the retention times were read."
+    peak_times_at: DetectorType | None = described(
+        "Detector on whose trace the retention times were read."
     )
     collection: Collection | None = None
     suitability: Suitability | None = None
@@ -333,10 +315,10 @@ class Method(Document):
     sample_hazard: Literal["none", "toxic", "controlled"] | None = None
     bracketing: Literal["standards", "internal standard", "none"] | None = None
     calibration: Literal["several levels", "single level", "standard addition", "none"] | None = (
-        Field(default=None, description="How amounts are found; several levels if not said.")
+        described("How amounts are found; several levels if not said.")
     )
-    lowest_level: Concentration | None = Field(default=None, description="Quantification limit.")
-    developed_on_padded_co2: bool = Field(
-        default=False, description="The method was developed on CO2 under helium."
+    lowest_level: Concentration | None = described("Quantification limit.")
+    developed_on_padded_co2: bool = described(
+        "The method was developed on CO2 under helium.", False
     )
     measured_pressures: tuple[MeasuredPressure, ...] = ()

@@ -14,6 +14,7 @@ from methodlint.documents.kinds.base import (
     Name,
     Part,
     RoomPressure,
+    described,
 )
 from methodlint.documents.quantities.quantity import (
     AirChangeRate,
@@ -30,19 +31,11 @@ class Outlet(Part):
 
     name: Name
     of: Literal["separator", "MS exhaust", "rough pump", "waste bottle", "collector", "other"]
-    ducted: bool | None = Field(default=None, description="Led outdoors or to extraction.")
-    draught: Literal["fan", "passive"] | None = Field(
-        default=None, description="What moves the gas along the duct."
-    )
-    flow_verified: Date | None = Field(
-        default=None, description="Day on which the draught was last measured."
-    )
-    interlock: bool | None = Field(
-        default=None, description="A fan that fails stops the instrument or alarms."
-    )
-    trap: Name | None = Field(
-        default=None, description="Trap or filter that holds back what the samples give off."
-    )
+    ducted: bool | None = described("Led outdoors or to extraction.")
+    draught: Literal["fan", "passive"] | None = described("What moves the gas along the duct.")
+    flow_verified: Date | None = described("Day on which the draught was last measured.")
+    interlock: bool | None = described("A fan that fails stops the instrument or alarms.")
+    trap: Name | None = described("Trap or filter that holds back what the samples give off.")
 
 
 class Monitor(Part):
@@ -50,9 +43,9 @@ class Monitor(Part):
 
     gas: Literal["CO2", "O2"]
     place: str | None = None
-    low: bool | None = Field(default=None, description="Mounted low on the wall.")
-    tested: Date | None = Field(default=None, description="Last bump test or calibration.")
-    self_test: bool = Field(default=False, description="It tests itself continuously.")
+    low: bool | None = described("Mounted low on the wall.")
+    tested: Date | None = described("Last bump test or calibration.")
+    self_test: bool = described("It tests itself continuously.", False)
     audible: bool | None = None
 
 
@@ -91,13 +84,11 @@ class WasteVessel(Part):
     capacity: PositiveVolume | None = None
     level: Volume | None = None
     contents: tuple[AnyLiquid, ...] = Field(default=(), max_length=100)
-    drain: bool = Field(default=False, description="Plumbed to a drain for solvents.")
+    drain: bool = described("Plumbed to a drain for solvents.", False)
     vented: bool | None = None
-    halogenated: bool = Field(
-        default=False, description="It is the vessel for halogenated waste, kept apart."
-    )
+    halogenated: bool = described("It is the vessel for halogenated waste, kept apart.", False)
     receives: tuple[Literal["mobile phase", "makeup", "needle wash", "seal wash", "purge"], ...] = (
-        Field(default=(), description="Streams that end in it; a single vessel takes them all.")
+        described("Streams that end in it; a single vessel takes them all.", ())
     )
 
 
@@ -129,12 +120,10 @@ class Room(Document):
     air_pressure: RoomPressure | None = None
     below_ground: bool = False
     outlets: tuple[Outlet, ...] = ()
-    monitors: tuple[Monitor, ...] | None = Field(
-        default=None, description="An empty list says that there are none."
-    )
+    monitors: tuple[Monitor, ...] | None = described("An empty list says that there are none.")
     other_vents: tuple[OtherVent, ...] = ()
-    staffed: StaffedHours | None = Field(
-        default=None, description="When somebody is there: hours, a list of them, or 'always'."
+    staffed: StaffedHours | None = described(
+        "When somebody is there: hours, a list of them, or 'always'."
     )
     holidays: tuple[Date, ...] = Field(
         default=(), max_length=1000, description="Days on which nobody is there."

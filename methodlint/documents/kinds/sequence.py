@@ -17,6 +17,7 @@ from methodlint.documents.kinds.base import (
     Person,
     PlaceName,
     Ratio,
+    described,
 )
 from methodlint.documents.kinds.compact import Block, LineKeys, Scouting, Table
 from methodlint.documents.quantities.quantity import (
@@ -50,60 +51,55 @@ class Line(Part):
     """One line: an injection, or a step without one (flush, equilibration, shutdown, idle)."""
 
     kind: LineKind
-    sample: Name | None = Field(default=None, description="Sample or standard identity.")
+    sample: Name | None = described("Sample or standard identity.")
     plate: PlaceName | None = None
     well: PlaceName | None = None
     method: Name | None = None
-    count: Annotated[int, Field(ge=1, le=10_000, strict=True)] = Field(
-        default=1, description="Injections made from this line, one after another."
+    count: Annotated[int, Field(ge=1, le=10_000, strict=True)] = described(
+        "Injections made from this line, one after another.", 1
     )
-    replicate: bool = Field(default=False, description="An intended repetition of the same sample.")
-    level: Ratio | None = Field(default=None, description="Calibrator level, in the unit's terms.")
+    replicate: bool = described("An intended repetition of the same sample.", False)
+    level: Ratio | None = described("Calibrator level, in the unit's terms.")
     concentration: Concentration | None = None
-    stock: Name | None = Field(default=None, description="Stock solution that it was made from.")
-    stock_verified: bool = Field(
-        default=False, description="The stock was compared with an independent one."
-    )
+    stock: Name | None = described("Stock solution that it was made from.")
+    stock_verified: bool = described("The stock was compared with an independent one.", False)
     control_level: Literal["lower", "middle", "upper"] | None = None
     volume: PositiveVolume | None = None
     diluent: AnyLiquid | None = None
-    fill: Volume | None = Field(default=None, description="Liquid in the vial or well.")
+    fill: Volume | None = described("Liquid in the vial or well.")
     dead_volume: Volume | None = None
     vessel: Name | None = None
-    vials: Annotated[int, Field(ge=1, le=1_000, strict=True)] = Field(
-        default=1, description="Like vials set out for this position, drawn one after another."
+    vials: Annotated[int, Field(ge=1, le=1_000, strict=True)] = described(
+        "Like vials set out for this position, drawn one after another.", 1
     )
-    prepared: Moment | None = Field(default=None, description="When this sample was prepared.")
-    stability: PositiveDuration | None = Field(
-        default=None, description="How long it keeps on the tray."
-    )
+    prepared: Moment | None = described("When this sample was prepared.")
+    stability: PositiveDuration | None = described("How long it keeps on the tray.")
     data_file: Name | None = None
     run_length: PositiveDuration | None = None
-    duration: Duration | None = Field(default=None, description="Of a step without injection.")
+    duration: Duration | None = described("Of a step without injection.")
     flow: VolumeFlow | None = None
-    liquid: AnyLiquid | None = Field(default=None, description="What a flush flushes with.")
-    modifier_share: ShareAnyBasis | None = Field(
-        default=None, description="Of a step with CO2; else that at which its method starts."
+    liquid: AnyLiquid | None = described("What a flush flushes with.")
+    modifier_share: ShareAnyBasis | None = described(
+        "Of a step with CO2; else that at which its method starts."
     )
-    outlet_pressure: OutletPressure | None = Field(
-        default=None, description="Regulator during a step; else that at which its method starts."
+    outlet_pressure: OutletPressure | None = described(
+        "Regulator during a step; else that at which its method starts."
     )
-    column_bypassed: bool = Field(
-        default=False, description="A step that goes past the column instead of through it."
+    column_bypassed: bool = described(
+        "A step that goes past the column instead of through it.", False
     )
     flush_volume: PositiveVolume | None = None
     makeup: Literal["on", "off"] | None = None
-    co2: Literal["on", "off"] | None = Field(
-        default=None,
-        description="Off in shutdown and idle lines unless said; a flush with a flow says it.",
+    co2: Literal["on", "off"] | None = described(
+        "Off in shutdown and idle lines unless said; a flush with a flow says it."
     )
     purpose: Literal["regulated", "bioanalysis", "research", "screening", "preparative"] | None = (
-        Field(default=None, description="Of this line alone; else that of its method.")
+        described("Of this line alone; else that of its method.")
     )
     source: Literal["on", "off"] | None = None
     regulator_released: bool | None = None
-    refills: tuple[Name, ...] = Field(
-        default=(), description="Bottle lines that are filled up again during this pause."
+    refills: tuple[Name, ...] = described(
+        "Bottle lines that are filled up again during this pause.", ()
     )
     expires: Date | None = None
     weight: Ratio | None = None
@@ -134,7 +130,7 @@ class Pin(Part):
 
     document: Name
     edition: str | int | None = None
-    hash: str | None = Field(default=None, description="As an approval carries it.")
+    hash: str | None = described("As an approval carries it.")
 
 
 class Sequence(Document):
@@ -145,10 +141,8 @@ class Sequence(Document):
     supply: Name | None = None
     solvents: Name | None = None
     room: Name | None = None
-    method: Name | None = Field(default=None, description="Method of lines that name none.")
-    pins: tuple[Pin, ...] = Field(
-        default=(), description="Editions of methods and cards that it was written for."
-    )
+    method: Name | None = described("Method of lines that name none.")
+    pins: tuple[Pin, ...] = described("Editions of methods and cards that it was written for.", ())
     purpose: Literal["regulated", "bioanalysis", "research", "screening", "preparative"] | None = (
         None
     )
@@ -156,38 +150,32 @@ class Sequence(Document):
     slot: Slot | None = None
     operator: Person | None = None
     phone: Name | None = None
-    equilibration: Duration | None = Field(
-        default=None, description="Flow at the starting conditions before the first line."
+    equilibration: Duration | None = described(
+        "Flow at the starting conditions before the first line."
     )
     diluent: AnyLiquid | None = None
     plates: dict[str, Name] = Field(
         default_factory=dict, description="Plate position to vessel type, for this sequence."
     )
-    data_file: Name | None = Field(
-        default=None, description="Pattern, for example '{date}_{line:03}_{sample}'."
-    )
+    data_file: Name | None = described("Pattern, for example '{date}_{line:03}_{sample}'.")
     lines: tuple[Line, ...] = ()
-    table: Table | None = Field(
-        default=None, description="CSV text or workbook that holds the lines."
-    )
+    table: Table | None = described("CSV text or workbook that holds the lines.")
     named_lines: dict[str, LineKeys] = Field(
         default_factory=dict, description="Lines that blocks refer to by name."
     )
-    blocks: tuple[Block, ...] = Field(
-        default=(), description="Lines in compact form, in the order in which they are injected."
+    blocks: tuple[Block, ...] = described(
+        "Lines in compact form, in the order in which they are injected.", ()
     )
-    scouting: Scouting | None = Field(
-        default=None, description="Columns x modifiers x temperatures, each cell a run of its own."
+    scouting: Scouting | None = described(
+        "Columns x modifiers x temperatures, each cell a run of its own."
     )
     aliases: dict[str, Name] = Field(
         default_factory=dict, description="A second name of a sample, and the name it stands for."
     )
-    prepared: Moment | None = Field(default=None, description="When the samples were prepared.")
-    stability: PositiveDuration | None = Field(
-        default=None, description="How long prepared samples keep on the tray."
-    )
-    continues: bool = Field(default=False, description="Continues the same block of the same day.")
-    continuous: bool = Field(default=False, description="Open-access queue without an end.")
+    prepared: Moment | None = described("When the samples were prepared.")
+    stability: PositiveDuration | None = described("How long prepared samples keep on the tray.")
+    continues: bool = described("Continues the same block of the same day.", False)
+    continuous: bool = described("Open-access queue without an end.", False)
     after: Literal["shutdown", "idle method", "standby", "next booking"] | None = None
     bracketing: Literal["standards", "internal standard", "none"] | None = None
     internal_standard: bool | None = None

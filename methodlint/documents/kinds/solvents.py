@@ -6,7 +6,7 @@ from typing import Literal
 
 from pydantic import Field
 
-from methodlint.documents.kinds.base import Date, Document, Liquid, Name
+from methodlint.documents.kinds.base import Date, Document, Liquid, Name, described
 from methodlint.documents.quantities.quantity import (
     PositiveDuration,
     ShareAnyBasis,
@@ -22,33 +22,25 @@ class Bottle(Liquid):
     """One bottle on one line."""
 
     line: Name = Field(description="modifier-1, makeup, needle-wash, strong-wash, seal-wash, ...")
-    role: BottleRole | None = Field(
-        default=None, description="What it is for; without it the name of the line says it."
-    )
+    role: BottleRole | None = described("What it is for; without it the name of the line says it.")
     fill: Volume | None = None
-    dead_volume: Volume | None = Field(default=None, description="What the line cannot draw.")
+    dead_volume: Volume | None = described("What the line cannot draw.")
     opened: Date | None = None
-    filled: Date | None = Field(
-        default=None, description="Day on which it was filled to the fill that is written here."
-    )
+    filled: Date | None = described("Day on which it was filled to the fill that is written here.")
     expires: Date | None = None
     inhibited: bool | None = None
     grade: Literal["MS", "gradient", "HPLC", "technical", "denatured"] | None = None
-    vented: bool | None = Field(
-        default=None, description="Air or inert gas can follow what is drawn; false: sealed."
+    vented: bool | None = described("Air or inert gas can follow what is drawn; false: sealed.")
+    degassed: bool | None = described("In line, or before it was filled.")
+    water: ShareAnyBasis | None = described("Water content as measured.")
+    water_limit: ShareAnyBasis | None = described(
+        "Most water that the method tolerates in this liquid."
     )
-    degassed: bool | None = Field(default=None, description="In line, or before it was filled.")
-    water: ShareAnyBasis | None = Field(default=None, description="Water content as measured.")
-    water_limit: ShareAnyBasis | None = Field(
-        default=None, description="Most water that the method tolerates in this liquid."
+    enters_flow: bool | None = described(
+        "A wash: does it enter the loop or only rinse the outside?"
     )
-    enters_flow: bool | None = Field(
-        default=None, description="A wash: does it enter the loop or only rinse the outside?"
-    )
-    uses: VolumeFlow | None = Field(default=None, description="Steady use of a seal wash.")
-    per_injection: Volume | None = Field(
-        default=None, description="A wash: what each injection takes, primes included."
-    )
+    uses: VolumeFlow | None = described("Steady use of a seal wash.")
+    per_injection: Volume | None = described("A wash: what each injection takes, primes included.")
 
 
 class Solvents(Document):
@@ -57,5 +49,5 @@ class Solvents(Document):
     kind: Literal["solvents"]
     bottles: tuple[Bottle, ...] = ()
     coldest_place: Temperature | None = None
-    purge_volume: Volume | None = Field(default=None, description="Per modifier line and start.")
+    purge_volume: Volume | None = described("Per modifier line and start.")
     additive_shelf_life: PositiveDuration | None = None

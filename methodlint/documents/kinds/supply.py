@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import Annotated, Any, Literal
 
-from pydantic import AfterValidator, BeforeValidator, Discriminator, Field, Tag
+from pydantic import AfterValidator, BeforeValidator, Discriminator, Tag
 from pydantic_core import PydanticCustomError
 
 from methodlint.documents.kinds.base import (
@@ -16,6 +16,7 @@ from methodlint.documents.kinds.base import (
     Name,
     Part,
     PositiveCount,
+    described,
 )
 from methodlint.documents.quantities.quantity import (
     Density,
@@ -95,18 +96,16 @@ class LineSection(Part):
     """A length of line that two valves can close."""
 
     name: Name
-    relief: AbsolutePressure | None = Field(
-        default=None, description="Opening pressure of its relief."
-    )
-    relieves_upstream: bool = Field(
-        default=False, description="One of its valves is a check valve that relieves upstream."
+    relief: AbsolutePressure | None = described("Opening pressure of its relief.")
+    relieves_upstream: bool = described(
+        "One of its valves is a check valve that relieves upstream.", False
     )
     pressure_rating: AbsolutePressure | None = None
-    filled_at: FluidTemperature | None = Field(
-        default=None, description="Coldest liquid that fills it; else that of the store."
+    filled_at: FluidTemperature | None = described(
+        "Coldest liquid that fills it; else that of the store."
     )
-    filled_pressure: AbsolutePressure | None = Field(
-        default=None, description="Pressure when it is closed; else that of the store."
+    filled_pressure: AbsolutePressure | None = described(
+        "Pressure when it is closed; else that of the store."
     )
 
 
@@ -114,15 +113,15 @@ class OtherBooking(Part):
     """What another instrument will draw from the same supply."""
 
     instrument: Name
-    mass: Mass | None = Field(default=None, description="CO2 that it will take.")
+    mass: Mass | None = described("CO2 that it will take.")
     ends: Moment | None = None
 
 
 class RecycledCO2(Part):
     """CO2 that was separated from fractions and waste and is used again."""
 
-    modifier_share: ShareAnyBasis | None = Field(
-        default=None, description="Modifier that the recovered CO2 still carries, as measured."
+    modifier_share: ShareAnyBasis | None = described(
+        "Modifier that the recovered CO2 still carries, as measured."
     )
     water: PartsPerMillion | None = None
 
@@ -133,63 +132,49 @@ class Supply(Document):
     kind: Literal["supply"]
     withdrawal: Literal["liquid", "vapour", "bulk"] | None = None
     dip_tube: bool | None = None
-    water_capacity: PositiveVolume | None = Field(default=None, description="Of one cylinder.")
-    cylinders: PositiveCount = Field(default=1, description="Cylinders connected at the same time.")
-    net_mass: Mass | None = Field(default=None, description="CO2 in all connected cylinders now.")
-    full_mass: PositiveMass | None = Field(
-        default=None, description="CO2 in all connected cylinders, freshly filled."
-    )
+    water_capacity: PositiveVolume | None = described("Of one cylinder.")
+    cylinders: PositiveCount = described("Cylinders connected at the same time.", 1)
+    net_mass: Mass | None = described("CO2 in all connected cylinders now.")
+    full_mass: PositiveMass | None = described("CO2 in all connected cylinders, freshly filled.")
     weighed: Date | None = None
     used_since_weighed: Mass | None = None
-    last_used: Date | None = Field(
-        default=None, description="Day of the last logged sequence that drew from it."
-    )
-    gross_mass: PositiveMass | None = Field(
-        default=None, description="Cylinder and CO2, on the scale."
-    )
-    tare_mass: PositiveMass | None = Field(default=None, description="Empty cylinder, as stamped.")
+    last_used: Date | None = described("Day of the last logged sequence that drew from it.")
+    gross_mass: PositiveMass | None = described("Cylinder and CO2, on the scale.")
+    tare_mass: PositiveMass | None = described("Empty cylinder, as stamped.")
     telemetry: bool = False
     store_temperature: StoreTemperature | None = None
-    line_temperature: FluidTemperature | None = Field(
-        default=None, description="Warmest place of the line from the store to the pump."
+    line_temperature: FluidTemperature | None = described(
+        "Warmest place of the line from the store to the pump."
     )
     line_loss: PressureDifference | None = None
-    test_pressure: AbsolutePressure | None = Field(
-        default=None, description="Of the cylinder, as stamped: 190 bar or 250 bar is usual."
+    test_pressure: AbsolutePressure | None = described(
+        "Of the cylinder, as stamped: 190 bar or 250 bar is usual."
     )
-    filling_ratio: Density | None = Field(default=None, description="kg of CO2 per L, g/mL.")
+    filling_ratio: Density | None = described("kg of CO2 per L, g/mL.")
     place: Literal["outside", "inside", "exhausted cabinet"] | None = None
     flow_stop: Literal["excess-flow valve", "monitor-operated shut-off", "none"] | None = None
     flow_stop_place: Literal["upstream of the wall", "inside"] | None = None
     rated_parts: tuple[RatedPart, ...] = ()
     line_sections: tuple[LineSection, ...] = ()
     cylinder_relief: AbsolutePressure | None = None
-    heel: Mass | None = Field(default=None, description="Left in the cylinder on purpose.")
+    heel: Mass | None = described("Left in the cylinder on purpose.")
     changeover: Literal["automatic", "manual", "none"] | None = None
     spare_mass: Mass | None = None
-    padded: bool = Field(default=False, description="Pressurised by helium over the liquid.")
-    moisture: PartsPerMillion | None = Field(
-        default=None, description="Water in the CO2, by volume, as certified or measured."
+    padded: bool = described("Pressurised by helium over the liquid.", False)
+    moisture: PartsPerMillion | None = described(
+        "Water in the CO2, by volume, as certified or measured."
     )
-    certificate_until: Date | None = Field(
-        default=None, description="Last day of the certificate of this delivery."
+    certificate_until: Date | None = described("Last day of the certificate of this delivery.")
+    purifier_changed: Date | None = described(
+        "Day on which the purifier or filter was last changed."
     )
-    purifier_changed: Date | None = Field(
-        default=None, description="Day on which the purifier or filter was last changed."
-    )
-    purifier_interval: PositiveDuration | None = Field(
-        default=None, description="Longest time between two changes."
-    )
-    booster: bool = Field(default=False, description="A booster pump lifts the pressure.")
+    purifier_interval: PositiveDuration | None = described("Longest time between two changes.")
+    booster: bool = described("A booster pump lifts the pressure.", False)
     regulator_in_liquid_line: bool | None = None
-    grade: Annotated[PositiveShareAnyBasis | None, BeforeValidator(_as_share)] = Field(
-        default=None, description="Purity, for example 99.995 %."
+    grade: Annotated[PositiveShareAnyBasis | None, BeforeValidator(_as_share)] = described(
+        "Purity, for example 99.995 %."
     )
-    oil_statement: bool | None = Field(
-        default=None, description="The supplier states limits for oil and hydrocarbons."
-    )
-    recycled: RecycledCO2 | None = Field(default=None, description="Where CO2 is used again.")
-    bookings: tuple[OtherBooking, ...] = Field(
-        default=(), description="What others draw from it during the slot."
-    )
-    shared_with: tuple[Name, ...] = Field(default=(), description="Other instruments on it.")
+    oil_statement: bool | None = described("The supplier states limits for oil and hydrocarbons.")
+    recycled: RecycledCO2 | None = described("Where CO2 is used again.")
+    bookings: tuple[OtherBooking, ...] = described("What others draw from it during the slot.", ())
+    shared_with: tuple[Name, ...] = described("Other instruments on it.", ())
