@@ -7,7 +7,6 @@ import datetime
 from typing import Annotated, Any, Literal, TypeAlias, TypeVar
 
 from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field
-from pydantic_core import PydanticCustomError
 
 from methodlint.documents.quantities.number_findings import is_placeholder
 from methodlint.documents.quantities.pressure_reading import refuse_ambiguous
@@ -19,6 +18,7 @@ from methodlint.documents.quantities.quantity import (
     Quantity,
     ShareAnyBasis,
 )
+from methodlint.documents.quantities.refusal import refused
 from methodlint.documents.text.visible import excerpt, has_letters
 
 _Day = TypeVar("_Day", bound=datetime.date)
@@ -48,36 +48,27 @@ def _date_from_text(value: Any) -> Any:
     return value
 
 
-def _no_date(text: str, sample: str) -> PydanticCustomError:
+def _no_date(text: str, sample: str) -> Exception:
     if is_placeholder(text):
-        return PydanticCustomError(
+        return refused(
             "document.placeholder-left",
-            "{message}",
-            {
-                "message": f'"{excerpt(text)}" is left to be filled in',
-                "remedy": f"write year, month and day, such as {sample}",
-            },
+            f'"{excerpt(text)}" is left to be filled in',
+            f"write year, month and day, such as {sample}",
         )
-    return PydanticCustomError(
+    return refused(
         "document.value-implausible",
-        "{message}",
-        {
-            "message": f'"{excerpt(text)}" is not a day of the calendar',
-            "remedy": f"write year, month and day, such as {sample}",
-        },
+        f'"{excerpt(text)}" is not a day of the calendar',
+        f"write year, month and day, such as {sample}",
     )
 
 
 def _within_reach(text: str, day: _Day) -> _Day:
     """Refuse years from which the end of a run or of a shelf life is off the calendar."""
     if not 1900 <= day.year <= 2999:
-        raise PydanticCustomError(
+        raise refused(
             "document.placeholder-left",
-            "{message}",
-            {
-                "message": f'"{excerpt(text)}" is no day of this age: it is left to be filled in',
-                "remedy": "write the day that is meant, or take the key out",
-            },
+            f'"{excerpt(text)}" is no day of this age: it is left to be filled in',
+            "write the day that is meant, or take the key out",
         )
     return day
 
@@ -122,13 +113,10 @@ def _clock_time(value: str) -> str:
     except ValueError:
         left = is_placeholder(value)
         wrong = "is left to be filled in" if left else "is not a time of day"
-        raise PydanticCustomError(
+        raise refused(
             "document.placeholder-left" if left else "document.value-implausible",
-            "{message}",
-            {
-                "message": f'"{excerpt(value)}" {wrong}',
-                "remedy": 'write hours and minutes in quotes, such as "08:00"',
-            },
+            f'"{excerpt(value)}" {wrong}',
+            'write hours and minutes in quotes, such as "08:00"',
         ) from None
     return value
 
@@ -144,11 +132,7 @@ def _above_vacuum(value: Quantity) -> Quantity:
     """Refuse what is no pressure that a part could see or be rated to."""
     if value.si <= 0.0:
         wrong, remedy = NOT_ZERO
-        raise PydanticCustomError(
-            "document.value-implausible",
-            "{message}",
-            {"message": f'"{excerpt(value.text)}": {wrong}', "remedy": remedy},
-        )
+        raise refused("document.value-implausible", f'"{excerpt(value.text)}": {wrong}', remedy)
     return value
 
 

@@ -6,7 +6,6 @@ import re
 from typing import Annotated, Any, Literal
 
 from pydantic import AfterValidator, BeforeValidator, Discriminator, Tag
-from pydantic_core import PydanticCustomError
 
 from methodlint.documents.kinds.base import (
     AbsolutePressure,
@@ -31,6 +30,7 @@ from methodlint.documents.quantities.quantity import (
     ShareAnyBasis,
     Temperature,
 )
+from methodlint.documents.quantities.refusal import refused
 from methodlint.documents.text.visible import excerpt
 
 _TRIPLE_POINT = 216.592
@@ -48,14 +48,11 @@ def _as_share(value: object) -> object:
 
 def _above_dry_ice(value: Quantity) -> Quantity:
     if value.si - (value.tolerance or 0.0) < _TRIPLE_POINT:
-        raise PydanticCustomError(
+        raise refused(
             "document.value-implausible",
-            "{message}",
-            {
-                "message": f'"{excerpt(value.text)}": CO2 is solid below its triple point, '
-                "-56.56 degC, and no supply draws from it there",
-                "remedy": "write the temperature that is meant, such as -20 degC for a tank",
-            },
+            f'"{excerpt(value.text)}": CO2 is solid below its triple point, '
+            "-56.56 degC, and no supply draws from it there",
+            "write the temperature that is meant, such as -20 degC for a tank",
         )
     return value
 

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from pydantic_core import PydanticCustomError
-
 from methodlint.documents.quantities.format import show
 from methodlint.documents.quantities.plausibility import other_pressure_readings
+from methodlint.documents.quantities.refusal import refused
 from methodlint.documents.quantities.units import Quantity
 from methodlint.documents.text.visible import excerpt
 
@@ -46,13 +45,10 @@ def refuse_ambiguous(quantity: str) -> Callable[[Quantity], Quantity]:
         said = "" if written == value.text else f" is {written},"
         others = ", ".join(f"in {unit} it would be {show(si, 'pressure')}" for unit, si in readings)
         choices = " or ".join(f'"{excerpt(figure)} {unit}"' for unit, _ in readings)
-        raise PydanticCustomError(
+        raise refused(
             RULE,
-            "{message}",
-            {
-                "message": f'"{excerpt(value.text)}"{said or " is"} no usual {quantity}; {others}',
-                "remedy": f"write the unit that is meant, perhaps {choices}; nothing is changed for you",
-            },
+            f'"{excerpt(value.text)}"{said or " is"} no usual {quantity}; {others}',
+            f"write the unit that is meant, perhaps {choices}; nothing is changed for you",
         )
 
     return check

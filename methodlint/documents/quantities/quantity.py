@@ -9,8 +9,8 @@ from functools import lru_cache
 from typing import Annotated, Any, TypeAlias
 
 from pydantic import PlainValidator, WithJsonSchema
-from pydantic_core import PydanticCustomError
 
+from methodlint.documents.quantities.refusal import refused
 from methodlint.documents.quantities.unit_table import UNITS, UnitProblem
 from methodlint.documents.quantities.unit_words import SAMPLES
 from methodlint.documents.quantities.units import Quantity, parse_quantity
@@ -77,11 +77,7 @@ def _field(
             remedy = problem.remedy
             if usual_unit and re.fullmatch(_NUMBER_PATTERN, bare := str(value).strip()):
                 remedy = f'write the unit: "{excerpt(bare)} {usual_unit}"?'
-            raise PydanticCustomError(
-                problem.rule,
-                "{message}",
-                {"message": problem.message, "remedy": remedy, "part": problem.part},
-            ) from None
+            raise refused(problem.rule, problem.message, remedy, part=problem.part) from None
         return quantity
 
     read.__name__ = f"read_{name}"
