@@ -17,6 +17,7 @@ from methodlint.rehearsal.contacts.in_a_run import (
     makeup_of,
     meeting,
     modifier_of,
+    washes_of,
 )
 from methodlint.rehearsal.plan.line_settings import co2_flows, is_co2
 from methodlint.rehearsal.plan.run_plan import components_of
@@ -68,9 +69,36 @@ def between_lines(
                 )
                 found.setdefault((held.components, liquid.components), contact)
             held = liquid
-    for contact in _flushes_at_tee(bench, methods, coldest, given):
+    for contact in (
+        *_flushes_at_tee(bench, methods, coldest, given),
+        *_flushes_at_seal(bench, coldest, given),
+    ):
         found.setdefault((contact.first.components, contact.second.components), contact)
     return tuple(found.values())
+
+
+def _flushes_at_seal(
+    documents: dict[str, Loaded], coldest: float, given: bool
+) -> Iterator[Contact]:
+    """What the modifier pump flushes with, and what rinses its seals from behind."""
+    loaded = documents["sequence"]
+    typed: Sequence = loaded.model
+    for index, line in enumerate(typed.lines):
+        if line.liquid is None or is_co2(line.liquid):
+            continue
+        liquid = meeting("flush", line.liquid, loaded, ("lines", index, "liquid"))
+        if liquid is None:
+            continue
+        for wash in washes_of(documents, "seal wash"):
+            yield Contact(
+                wash,
+                liquid,
+                f"behind the seal of the modifier pump, during line {index + 1}",
+                coldest,
+                site="seal",
+                temperature_given=given,
+                line=index,
+            )
 
 
 def _flushes_at_tee(

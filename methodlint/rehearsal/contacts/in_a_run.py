@@ -30,6 +30,7 @@ __all__ = [
     "meeting",
     "modifier_bottles",
     "modifier_of",
+    "washes_of",
 ]
 
 
@@ -49,7 +50,7 @@ def _contacts(documents: dict[str, Loaded]) -> Iterator[Contact]:
     modifier = modifier_of(documents["method"])
     coldest, given = coldest_place(documents)
     diluents = list(_diluents(documents))
-    washes = list(_washes(documents, "wash"))
+    washes = list(washes_of(documents, "wash"))
     tray, tray_given = coldest_on_tray(documents)
     co2_share = least_co2_share(method)
     yield from _at_tee(documents, modifier, coldest, given, co2_share)
@@ -90,7 +91,7 @@ def _contacts(documents: dict[str, Loaded]) -> Iterator[Contact]:
             temperature_given=given,
             least_co2_share=co2_share,
         )
-    for wash in _washes(documents, "seal wash"):
+    for wash in washes_of(documents, "seal wash"):
         yield Contact(
             wash,
             modifier,
@@ -203,7 +204,7 @@ def _diluents(documents: dict[str, Loaded]) -> Iterator[Meeting]:
             yield found
 
 
-def _washes(documents: dict[str, Loaded], role: BottleRole) -> Iterator[Meeting]:
+def washes_of(documents: dict[str, Loaded], role: BottleRole) -> Iterator[Meeting]:
     """Washes of a role; a needle wash that only rinses the outside meets nothing."""
     instrument: Loaded[Instrument] | None = documents.get("instrument")
     sampler = instrument.model.autosampler if instrument else None

@@ -206,3 +206,21 @@ def test_a_flush_meets_the_makeup_at_the_tee(makeup: str, co2: str, on: str, fou
     text = AGAINST_MAKEUP.format(makeup=makeup, co2=co2, on=on)
     said = [one.message for one in findings(text, "solvent.pair-not-miscible")]
     assert any("makeup tee, during line 3" in message for message in said) is found
+
+
+@pytest.mark.parametrize(("seal", "parts"), [("water", True), ("2-propanol", False)])
+def test_a_flush_meets_the_seal_wash(seal: str, parts: bool) -> None:
+    text = f"""
+kind: solvents
+bottles:
+  - {{line: modifier-1, liquid: methanol, fill: 900 mL, dead_volume: 60 mL}}
+  - {{line: modifier-2, liquid: heptane, fill: 900 mL, dead_volume: 60 mL}}
+  - {{line: seal-wash, liquid: {seal}, fill: 500 mL, dead_volume: 50 mL, uses: 0.01 mL/min}}
+---
+kind: sequence
+lines:
+  - {{kind: flush, liquid: 2-propanol, duration: 9 min, co2: "off", flow: 0.2 mL/min}}
+  - {{kind: flush, liquid: heptane, duration: 9 min, co2: "off", flow: 0.2 mL/min}}
+"""
+    said = [one.message for one in findings(text, "solvent.pair-not-miscible")]
+    assert any("seal of the modifier pump, during line 2" in message for message in said) is parts
