@@ -8,6 +8,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from typing import cast
 
+from methodlint.checking.logbook_readings import CardLogbooks
 from methodlint.documents.kinds.column import Column
 from methodlint.documents.kinds.instrument import Instrument
 from methodlint.documents.kinds.method import Method
@@ -31,6 +32,7 @@ from methodlint.rehearsal.contacts.contacts_between import (
     within_waste,
 )
 from methodlint.rehearsal.contacts.in_a_run import contacts_of
+from methodlint.rehearsal.history.calibration import logged_columns
 from methodlint.rehearsal.plan.missing import Missing
 from methodlint.rehearsal.plan.run_plan import RunPlan, plan_run
 from methodlint.rehearsal.plan.scouting_lines import scouted
@@ -58,6 +60,10 @@ class Assembly:
     reference_problems: dict[str, list[Problem]] = field(default_factory=dict)
     runs: list[RunCase] = field(default_factory=list)
     batches: list[BatchCase] = field(default_factory=list)
+
+    def __post_init__(self) -> None:
+        """Begin without a logbook."""
+        self._logbooks = CardLogbooks(self)
 
     def use(self, document: Loaded) -> Loaded:
         """Remember a document as one that takes part."""
@@ -126,6 +132,7 @@ class Assembly:
             columns=tuple(columns) if "column" not in lost else (),
             source=source,
             verifications=self._verifications(method) if with_source else (),
+            histories=self._logbooks.of(columns),
         )
 
     def _source_of(self, method: Loaded[Method], lost: dict[str, Missing]) -> RunCase | None:
@@ -323,7 +330,9 @@ def rehearse_cases(cases: Sequence[Case]) -> None:
 
 
 def _planned(run: RunCase) -> RunPlan:
-    plan = plan_run(run.documents["method"], run.columns, run.documents.get("instrument"))
+    method, bench = run.documents["method"], run.documents.get("instrument")
+    logged = logged_columns(run.histories, bench.name if bench else "", method.name, run.as_of)
+    plan = plan_run(method, run.columns, bench, logged)
     return run.plan(plan) if isinstance(run, LineCase) else plan
 
 

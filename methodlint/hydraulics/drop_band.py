@@ -73,7 +73,9 @@ def uncalibrated_drop_band(share: npt.ArrayLike) -> DropBand:
     return DropBand(*(np.asarray(np.interp(at, SHARES, side)) for side in _UNCALIBRATED))
 
 
-def calibrated_drop_band(share: npt.ArrayLike, measured: Sequence[float]) -> DropBand:
+def calibrated_drop_band(
+    share: npt.ArrayLike, measured: Sequence[float], reading: float = CALIBRATED_BAND
+) -> DropBand:
     """Relative band of a drop [-] of a column with measured pressures.
 
     Parameters
@@ -82,6 +84,8 @@ def calibrated_drop_band(share: npt.ArrayLike, measured: Sequence[float]) -> Dro
         Volume share of modifier in the column [-].
     measured : sequence of float
         Shares at which pressures were measured [-], at least one.
+    reading : float, optional
+        Relative half width of the drop at the measured composition [-].
 
     """
     at = np.asarray(share, dtype=np.float64)
@@ -93,5 +97,5 @@ def calibrated_drop_band(share: npt.ArrayLike, measured: Sequence[float]) -> Dro
     away = np.min(np.max(np.abs(changes), axis=0), axis=0)
     inside = (at > min(measured)) & (at < max(measured))
     away = np.where(inside, 0.5 * away, away)
-    width = np.hypot(CALIBRATED_BAND, away)
+    width = np.hypot(reading, away)
     return DropBand(1.0 - np.exp(-width), np.expm1(width))

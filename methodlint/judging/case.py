@@ -33,6 +33,7 @@ from methodlint.judging.finding import (
 )
 from methodlint.rehearsal.batch.lines import Batch, LineRun
 from methodlint.rehearsal.contacts.in_a_run import Contact
+from methodlint.rehearsal.history.history import History
 from methodlint.rehearsal.plan.missing import Missing
 from methodlint.rehearsal.plan.scouting_lines import ScoutedLines
 from methodlint.rehearsal.run.phase_at_settings import OutletBySettings, outlet_by_settings
@@ -377,7 +378,8 @@ class RunCase(Case):
 
     `source` is the run that a transferred method comes from, rehearsed too; `verifications` are
     the sequences that it names as its verification. `earlier` is the run that this one is a trial
-    change of: what it computed may still hold.
+    change of: what it computed may still hold. `histories` are the logbooks that its column cards
+    name, by the names of the columns.
     """
 
     columns: tuple[Loaded[Column], ...] = ()
@@ -387,6 +389,7 @@ class RunCase(Case):
     source: RunCase | None = None
     verifications: tuple[Loaded, ...] = ()
     earlier: RunCase | None = None
+    histories: Mapping[str, History] = field(default_factory=dict)
     _comparison: Comparison | None = field(default=None, init=False, repr=False, compare=False)
 
     @property

@@ -73,7 +73,14 @@ def run_data(run: RunCase) -> dict[str, Any]:
         "with_bench": "sequence" in run.documents,
         "missing": [] if done or run.rehearsal is None else [m.where for m in run.run.missing],
         "figures": _measures(RUN_QUANTITIES, run_figures(run.run)) if done else None,
+        "column_by_log": _logged_words(run) if done else None,
     }
+
+
+def _logged_words(run: RunCase) -> str | None:
+    """From how many logged pressures the column's resistance follows; None without a logbook."""
+    logged = run.run.plan.logged
+    return logged.words if logged is not None else None
 
 
 def batch_data(batch: BatchCase) -> dict[str, Any]:

@@ -57,6 +57,7 @@ def test_a_document_of_ours_that_does_not_say_its_kind(
     lab = day_batch(tmp_path)
     text = (BASE_LAB / f"{kind}.yaml").read_text(encoding="utf-8")
     name = f"{FOLDERS[kind]}/spoilt.yaml"
+    (lab / name).parent.mkdir(exist_ok=True)
     (lab / name).write_text(
         re.sub(rf"^kind: {kind}$", line.format(kind=kind), text, count=1, flags=re.MULTILINE),
         encoding="utf-8",

@@ -30,6 +30,7 @@ def predicted(outlet: float = 130.0, drop: float = 65.0, tubes: float = 4.0) -> 
         highest_band=(25 * _BAR, 30 * _BAR),
         outlet=outlet * _BAR,
         share=0.05,
+        highest_share=0.4,
         oven=308.15,
         hold_up_time=24.0,
         co2_per_cycle=0.014,

@@ -97,6 +97,7 @@ class Column(Document):
     total_porosity: Porosity | None = None
     flow_resistance: FlowResistance | None = None
     measured_drop: MeasuredDrop | None = None
+    logbook: Name | None = described("Logbook whose pressures tell its flow resistance.")
     pressure_rating: AbsolutePressure | None = described("Highest pressure at the inlet.")
     drop_rating: PositivePressureDifference | None = described(
         "Highest difference from inlet to outlet."

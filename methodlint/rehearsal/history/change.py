@@ -96,16 +96,19 @@ def first_good(points: Sequence[Point], count: int) -> int:
 
 def outliers(points: Sequence[Point], noise: float) -> list[Point]:
     """Readings that stand alone: far from their neighbours on both sides, which agree."""
-    found = []
+    if len(points) < LEAST_READINGS + 2:
+        return []
     values = np.array([point.value for point in points])
-    for number, point in enumerate(points):
-        near = np.delete(values[max(number - 3, 0) : number + 4], min(number, 3))
-        if near.size < LEAST_READINGS + 1:
-            continue
-        apart = abs(point.value - float(np.median(near)))
-        if apart > max(6.0 * noise, 0.08) and apart > 3.0 * float(np.ptp(np.sort(near)[1:-1])):
-            found.append(point)
-    return found
+    padded = np.concatenate([np.full(3, np.nan), values, np.full(3, np.nan)])
+    near = np.lib.stride_tricks.sliding_window_view(padded, 7).copy()
+    near[:, 3] = np.nan
+    near.sort(axis=1)  # what is missing goes last
+    count = np.sum(np.isfinite(near), axis=1)
+    rows = np.arange(values.size)
+    apart = np.abs(values - np.nanmedian(near, axis=1))
+    spread = near[rows, count - 2] - near[:, 1]
+    far = (apart > np.maximum(6.0 * noise, 0.08)) & (apart > 3.0 * spread)
+    return [points[int(number)] for number in np.flatnonzero(far & (count > LEAST_READINGS))]
 
 
 def change_of(

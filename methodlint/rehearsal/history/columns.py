@@ -319,12 +319,14 @@ def _ratios(
 
 def _density_change(own: list[LogReading], limits: Thresholds) -> float | None:
     """LevelChange of CO2's density at the regulator between the first readings and the latest."""
-    found = []
+    read = []
     for one in own:
         oven = one.oven if one.oven is not None else one.predicted.oven if one.predicted else None
         if one.outlet is not None and oven is not None:
-            found.append(float(co2.density(oven, one.outlet)))
-    if len(found) < limits.first_runs + LEAST_READINGS:
+            read.append((oven, one.outlet))
+    if len(read) < limits.first_runs + LEAST_READINGS:
         return None
-    first, latest = np.median(found[: limits.first_runs]), np.median(found[-LEAST_READINGS:])
+    ends = np.array([*read[: limits.first_runs], *read[-LEAST_READINGS:]])
+    found = co2.density(ends[:, 0], ends[:, 1])
+    first, latest = np.median(found[: limits.first_runs]), np.median(found[limits.first_runs :])
     return float(latest / first - 1.0)

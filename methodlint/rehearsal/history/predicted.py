@@ -35,8 +35,8 @@ class Predicted:
         Distances below and above [Pa], with the card's resistance.
     outlet
         Pressure at the regulator at the start [Pa].
-    share
-        Modifier share at the start [-].
+    share, highest_share
+        Modifier share at the start, and in the column when the pressure is highest [-].
     oven
         Temperature of the oven at the start [K].
     hold_up_time
@@ -59,6 +59,7 @@ class Predicted:
     highest_band: tuple[float, float]
     outlet: float
     share: float
+    highest_share: float
     oven: float
     hold_up_time: float
     co2_per_cycle: float
@@ -126,6 +127,7 @@ def predict(plans: Sequence[RunPlan]) -> list[Predicted | None]:
         run, plan = own[_OWN], plans[number]
         start = run.start_row
         highest = run.highest(run.pump_pressure)
+        top = int(np.argmax(run.pump_pressure))
         below, above = (float(side[start]) for side in run.pressure_band(run.pump_pressure))
         assert plan.train is not None
         bed = plan.train.segments[plan.analytical_column]
@@ -137,6 +139,7 @@ def predict(plans: Sequence[RunPlan]) -> list[Predicted | None]:
             (highest.band if highest.below is None else highest.below, highest.band),
             float(run.outlet_pressure[start]),
             float(run.pumped_share[start]),
+            float(run.share[top, run.slices_of(plan.analytical_column)].mean()),
             float(run.programme.oven_temperature[0]),
             float(run.hold_up_time[start]),
             run.co2_per_cycle,

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
+from types import MappingProxyType
 
 import numpy as np
 
@@ -19,6 +20,7 @@ from methodlint.hydraulics.calibration import (
 )
 from methodlint.hydraulics.metering import Metering
 from methodlint.hydraulics.train import Segment, Train
+from methodlint.rehearsal.plan.logged_column import LoggedColumn
 from methodlint.rehearsal.plan.programme import Programme
 from methodlint.rehearsal.plan.settings_by_mass import by_volume
 from methodlint.rehearsal.plan.surroundings import (
@@ -132,12 +134,14 @@ def calibrate(
     method: Loaded[Method],
     columns: Sequence[Loaded[Column]],
     instrument: Loaded[Instrument],
+    logged: Mapping[str, LoggedColumn] = MappingProxyType({}),
 ) -> Calibrated:
     """Give the beds of a train the flow resistance that was measured.
 
     Pressures on the method were read on the bench at hand, through its tubes, and come first;
     they count on the first instrument of `runs_on` and with the method's own column only. The
-    drop on a column card counts wherever that column is.
+    drop on a column card counts wherever that column is. Logged pressures of the analytical column
+    are more and later than either, and take their place.
 
     Parameters
     ----------
@@ -145,12 +149,15 @@ def calibrate(
         Train and pumps.
     method, columns, instrument
         Documents of the run; columns in flow order.
+    logged
+        What logbooks say of columns, by name.
     """
     typed = method.model
     own = typed.column if isinstance(typed.column, tuple) else (typed.column,)
     here = instrument.name in typed.runs_on[:1] and tuple(c.name for c in columns) == own
-    by_card = _from_cards(bench, columns)
-    if not typed.measured_pressures or not here:
+    by_card = _from_cards(bench, columns, logged)
+    own_log = logged.get(columns[-1].name) if columns else None
+    if not typed.measured_pressures or not here or (own_log and own_log.calibrations):
         return by_card
     number = bench.train.columns[-1]
     results = [
@@ -182,21 +189,28 @@ def calibrate(
     return Calibrated(_with_resistance(by_card.train, number, resistance), found, refused)
 
 
-def _from_cards(bench: Bench, columns: Sequence[Loaded[Column]]) -> Calibrated:
+def _from_cards(
+    bench: Bench, columns: Sequence[Loaded[Column]], logged: Mapping[str, LoggedColumn]
+) -> Calibrated:
     train, covered, refused = bench.train, True, ""
-    last: Calibration | None = None
+    last: tuple[Calibration, ...] = ()
     # guards of the instrument's own train are tubes or volumes: its beds are the columns
     for number, loaded in zip(bench.train.columns, columns, strict=True):
+        own = logged.get(loaded.name)
+        if own is not None and own.calibrations:
+            train = _with_resistance(train, number, own.flow_resistance)
+            last = own.calibrations
+            continue
         measured = loaded.model.measured_drop
         result = _of_card(bench, train.segments[number], measured) if measured else None
         if isinstance(result, Calibration):
             train = _with_resistance(train, number, result.flow_resistance)
-            last = result
+            last = (result,)
         else:
             covered = False
             if result is not None:
                 refused = f"{loaded.name}: {result}"
-    return Calibrated(train, (last,) if covered and last is not None else (), refused)
+    return Calibrated(train, last if covered else (), refused)
 
 
 def _of_card(bench: Bench, segment: Segment, measured: MeasuredDrop) -> Calibration | str:

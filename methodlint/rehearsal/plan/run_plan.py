@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from methodlint.documents.kinds.column import Column
@@ -17,6 +17,7 @@ from methodlint.hydraulics.drop_band import REGULATOR_ACCURACY
 from methodlint.hydraulics.train import Train
 from methodlint.rehearsal.plan.components import components_of
 from methodlint.rehearsal.plan.flow_train import train_of_cards
+from methodlint.rehearsal.plan.logged_column import LoggedColumn
 from methodlint.rehearsal.plan.makeup_tee import makeup_joins
 from methodlint.rehearsal.plan.measured_pressure import Bench, calibrate
 from methodlint.rehearsal.plan.missing import Missing, why_broken
@@ -54,6 +55,8 @@ class RunPlan:
         What measured pressures say about the column; empty if there are none.
     not_calibrated
         Why a measured pressure that is written down was not used; empty if none was refused.
+    logged
+        What a logbook says of the analytical column; None without one.
     missing
         What has to be supplied before the run can be rehearsed.
     steady
@@ -76,6 +79,7 @@ class RunPlan:
     regulator_accuracy: float = REGULATOR_ACCURACY
     calibrations: tuple[Calibration, ...] = ()
     not_calibrated: str = ""
+    logged: LoggedColumn | None = None
     part_of_segment: tuple[int | None, ...] = ()
     missing: tuple[Missing, ...] = ()
     no_model: bool = False
@@ -93,7 +97,10 @@ class RunPlan:
 
 
 def plan_run(
-    method: Loaded[Method], columns: Sequence[Loaded[Column]], instrument: Loaded[Instrument] | None
+    method: Loaded[Method],
+    columns: Sequence[Loaded[Column]],
+    instrument: Loaded[Instrument] | None,
+    logged: Mapping[str, LoggedColumn] | None = None,
 ) -> RunPlan:
     """Resolve one method on one instrument.
 
@@ -101,6 +108,8 @@ def plan_run(
     ----------
     method, columns, instrument
         Documents; columns in flow order, the analytical column last.
+    logged
+        What logbooks say of columns, by the names of their cards.
 
     Returns
     -------
@@ -141,7 +150,7 @@ def plan_run(
     found = None
     if train is not None and programme is not None and head is not None:
         bench = Bench(train, head.si, metering, _name_of_phase(typed), programme)
-        found = calibrate(bench, method, columns, instrument)
+        found = calibrate(bench, method, columns, instrument, logged or {})
         train = found.train
     return RunPlan(
         method=method,
@@ -159,6 +168,7 @@ def plan_run(
         regulator_accuracy=_regulator_accuracy(card),
         calibrations=found.calibrations if found else (),
         not_calibrated=found.refused if found else "",
+        logged=(logged or {}).get(columns[-1].name) if columns else None,
         part_of_segment=parts,
         missing=tuple(lacks),
         no_model=no_model,

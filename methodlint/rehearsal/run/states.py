@@ -12,12 +12,13 @@ import numpy.typing as npt
 
 from methodlint.fluids.mixtures.boundary_band import BoundaryBand
 from methodlint.fluids.mixtures.mixture import MixtureModel
-from methodlint.hydraulics.drop_band import DropBand, calibrated_drop_band, uncalibrated_drop_band
+from methodlint.hydraulics.drop_band import DropBand
 from methodlint.hydraulics.train import Train
 from methodlint.rehearsal.plan.missing import Missing
 from methodlint.rehearsal.plan.programme import Programme
 from methodlint.rehearsal.plan.run_plan import RunPlan
 from methodlint.rehearsal.run.extreme import Extreme
+from methodlint.rehearsal.run.resistance import resistance_band
 
 if TYPE_CHECKING:
     from methodlint.rehearsal.run.side_flows import RestrictorState
@@ -230,13 +231,7 @@ class RunStates:
         """
         if self.plan.resistance_band is not None:
             return DropBand(*[np.full(self.time.shape, self.plan.resistance_band)] * 2)
-        share = self.share[:, self._last_bed].mean(axis=1)
-        measured = self.plan.calibrations
-        if not measured:
-            return uncalibrated_drop_band(share)
-        nearest = calibrated_drop_band(share, [one.share for one in measured])
-        spread = np.ptp(np.log([one.flow_resistance for one in measured])) / 2.0
-        return DropBand(*(np.maximum(side, spread) for side in nearest))
+        return resistance_band(self.plan, self.share[:, self._last_bed].mean(axis=1))
 
     def highest(self, pressure: FloatArray) -> Extreme:
         """Highest value of a pressure over the cycle, with its band and first time."""

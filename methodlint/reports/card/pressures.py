@@ -73,6 +73,8 @@ def _foot(case: RunCase) -> list[tuple[str, str]]:
     drops = [run.drop_over(number) for number in run.train.columns]
     total = np.sum(drops, axis=0)
     found.append(("drop over column", f"{show(float(np.max(total)), 'pressure')} at most"))
+    if run.plan.logged is not None:
+        found.append(("column by its log", run.plan.logged.words))
     return found
 
 
@@ -102,4 +104,5 @@ def run_summary(case: RunCase) -> str:
         f"pump up to {show(pump.value, 'pressure')} ({pump.band_words}) at "
         f"{minutes(pump.time)} min; phase boundary: {margin_words(run)}; "
         f"{show(run.co2_per_cycle, 'mass', 'g')} CO2 a run"
+        + (f"; column by {run.plan.logged.words}" if run.plan.logged is not None else "")
     )
