@@ -60,10 +60,7 @@ class Assembly:
     reference_problems: dict[str, list[Problem]] = field(default_factory=dict)
     runs: list[RunCase] = field(default_factory=list)
     batches: list[BatchCase] = field(default_factory=list)
-
-    def __post_init__(self) -> None:
-        """Begin without a logbook."""
-        self._logbooks = CardLogbooks(self)
+    _logbooks: CardLogbooks = field(default_factory=CardLogbooks, repr=False)
 
     def use(self, document: Loaded) -> Loaded:
         """Remember a document as one that takes part."""
@@ -132,7 +129,7 @@ class Assembly:
             columns=tuple(columns) if "column" not in lost else (),
             source=source,
             verifications=self._verifications(method) if with_source else (),
-            histories=self._logbooks.of(columns),
+            histories=self._logbooks.of(self, columns),
         )
 
     def _source_of(self, method: Loaded[Method], lost: dict[str, Missing]) -> RunCase | None:

@@ -116,21 +116,20 @@ Names = tuple[str | None, str | None, str | None]
 class CardLogbooks:
     """Logbooks that column cards name, each reviewed once in a check."""
 
-    def __init__(self, check: Checks) -> None:
-        self._check = check
+    def __init__(self) -> None:
         self._histories: dict[str, History] = {}
 
-    def of(self, columns: Iterable[Loaded]) -> dict[str, History]:
+    def of(self, check: Checks, columns: Iterable[Loaded]) -> dict[str, History]:
         """Histories by the names of the columns whose cards name a logbook."""
         found = {}
         for column in columns:
             name = cast(Column, column.model).logbook
-            logbook = self._check.refer("logbook", name, column, ("logbook",)) if name else None
+            logbook = check.refer("logbook", name, column, ("logbook",)) if name else None
             if not isinstance(logbook, Loaded):
                 continue
             if logbook.path not in self._histories:
-                refers = _Unreported(self._check.library)
-                lab, today = self._check.lab, self._check.as_of
+                refers = _Unreported(check.library)
+                lab, today = check.lab, check.as_of
                 self._histories[logbook.path], _ = history_of_logbook(
                     refers, logbook, lab, today, with_co2=False
                 )

@@ -15,7 +15,7 @@ from methodlint.rehearsal.history.columns import PRESSURE_NOISE
 from methodlint.rehearsal.history.history import History
 from methodlint.rehearsal.history.readings import LogReading
 from methodlint.rehearsal.history.trends import noise_of
-from methodlint.rehearsal.plan.logged_column import LoggedColumn
+from methodlint.rehearsal.plan.logged_column import LoggedColumn, LoggedColumns
 
 __all__ = ["logged_column", "logged_columns"]
 
@@ -99,13 +99,13 @@ def logged_column(
 
 def logged_columns(
     histories: Mapping[str, History], bench: str, method: str, day: datetime.date | None
-) -> dict[str, LoggedColumn]:
+) -> LoggedColumns:
     """What logbooks tell of columns, by their names; see `logged_column`."""
     found = {
         name: logged_column(history, name, bench, method, day)
         for name, history in histories.items()
     }
-    return {name: one for name, one in found.items() if one is not None}
+    return tuple((name, one) for name, one in sorted(found.items()) if one is not None)
 
 
 def _enough(readings: Sequence[LogReading]) -> bool:

@@ -8,7 +8,7 @@ import numpy as np
 
 from methodlint.hydraulics.calibration import Calibration
 
-__all__ = ["LoggedColumn"]
+__all__ = ["LoggedColumn", "LoggedColumns"]
 
 
 @dataclass(frozen=True)
@@ -44,3 +44,7 @@ class LoggedColumn:
         """How far the latest readings lie above a resistance, with their band [-]; 0 if below."""
         excess = self.latest / flow_resistance - 1.0
         return excess + self.band if excess > self.band else 0.0
+
+
+LoggedColumns = tuple[tuple[str, LoggedColumn], ...]
+"""Columns by their names; hashable, as everything that a plan is made of."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from methodlint.documents.kinds.column import Column
@@ -17,7 +17,7 @@ from methodlint.hydraulics.drop_band import REGULATOR_ACCURACY
 from methodlint.hydraulics.train import Train
 from methodlint.rehearsal.plan.components import components_of
 from methodlint.rehearsal.plan.flow_train import train_of_cards
-from methodlint.rehearsal.plan.logged_column import LoggedColumn
+from methodlint.rehearsal.plan.logged_column import LoggedColumn, LoggedColumns
 from methodlint.rehearsal.plan.makeup_tee import makeup_joins
 from methodlint.rehearsal.plan.measured_pressure import Bench, calibrate
 from methodlint.rehearsal.plan.missing import Missing, why_broken
@@ -100,7 +100,7 @@ def plan_run(
     method: Loaded[Method],
     columns: Sequence[Loaded[Column]],
     instrument: Loaded[Instrument] | None,
-    logged: Mapping[str, LoggedColumn] | None = None,
+    logged: LoggedColumns = (),
 ) -> RunPlan:
     """Resolve one method on one instrument.
 
@@ -109,7 +109,7 @@ def plan_run(
     method, columns, instrument
         Documents; columns in flow order, the analytical column last.
     logged
-        What logbooks say of columns, by the names of their cards.
+        What logbooks say of columns, each with the name of its card.
 
     Returns
     -------
@@ -150,7 +150,7 @@ def plan_run(
     found = None
     if train is not None and programme is not None and head is not None:
         bench = Bench(train, head.si, metering, _name_of_phase(typed), programme)
-        found = calibrate(bench, method, columns, instrument, logged or {})
+        found = calibrate(bench, method, columns, instrument, dict(logged))
         train = found.train
     return RunPlan(
         method=method,
@@ -168,7 +168,7 @@ def plan_run(
         regulator_accuracy=_regulator_accuracy(card),
         calibrations=found.calibrations if found else (),
         not_calibrated=found.refused if found else "",
-        logged=(logged or {}).get(columns[-1].name) if columns else None,
+        logged=dict(logged).get(columns[-1].name) if columns else None,
         part_of_segment=parts,
         missing=tuple(lacks),
         no_model=no_model,
