@@ -59,7 +59,8 @@ def judge(case: BatchCase) -> Iterator[Finding]:
             said, key = f"{item.of}: the last qualification failed", "passed"
         elif item.due is not None and last is not None and item.due < last:
             days = (last - item.due).days
-            said = f"{item.of}: qualification was due on {item.due}, {days} d before the end"
+            last_time = f" of {item.done}" if item.done is not None else ""
+            said = f"{item.of}: qualification{last_time} was due on {item.due}, {days} d before the end"
             key = "due"
         else:
             continue

@@ -161,6 +161,15 @@ RECORDS: tuple[Kind, ...] = (
             ("solvents.bottles[0].liquid", "dichloromethane"),
         ],
     ),
+    Kind(
+        "waste.vent-gas-burns",
+        "lab",
+        lambda c: [
+            ("method.mobile_phase.modifier.liquid", "acetonitrile"),
+            ("solvents.bottles[0].liquid", "acetonitrile"),
+            ("room.highest_temperature", figure(c, 22, 30, "degC")),
+        ],
+    ),
     # Materials and light
     Kind(
         "solvent.attacks-wetted-parts",

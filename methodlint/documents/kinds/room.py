@@ -35,6 +35,7 @@ class Outlet(Part):
     draught: Literal["fan", "passive"] | None = described("What moves the gas along the duct.")
     flow_verified: Date | None = described("Day on which the draught was last measured.")
     interlock: bool | None = described("A fan that fails stops the instrument or alarms.")
+    inerted: bool = described("Swept with nitrogen up to where it leaves outdoors.", False)
     trap: Name | None = described("Trap or filter that holds back what the samples give off.")
 
 

@@ -29,12 +29,17 @@ from methodlint.rehearsal.bench.staffed_hours import (
     weekend_not_stated,
 )
 from methodlint.rehearsal.bench.vent_line import gas_litres_per_minute, vent_loss
-from methodlint.rehearsal.bench.vent_vapour import steady_vapour_fraction
+from methodlint.rehearsal.bench.vent_vapour import (
+    flammable_dilution,
+    steady_vapour_fraction,
+    vapour_flows,
+)
 from methodlint.rehearsal.bench.vents import (
     CO2_OUTLETS,
     air_changes_during,
     co2_into_room,
     highest_co2_flow,
+    liquid_flows,
     outlets_with,
     unlisted_vent,
     vents_of_others,

@@ -111,3 +111,38 @@ def vapour_flows(
         pressure = float(liquid.vapour_pressure(temperature))
         found[name] = min(saturated_vapour_flow(gas_mass_flow, pressure), most)
     return found
+
+
+_OXYGEN_IN_AIR = 0.209
+
+
+def flammable_dilution(
+    vapours: Mapping[str, float], limits: Mapping[str, float], gas_mass_flow: float
+) -> tuple[float, float] | None:
+    """Share of vented gas in air at which it reaches its lower flammable limit, and oxygen there.
+
+    Parameters
+    ----------
+    vapours
+        Vapour by liquid [mol/s].
+    limits
+        Lower flammable limit by liquid, volume fraction in air; one without burns not.
+    gas_mass_flow
+        CO2 [kg/s].
+
+    Returns
+    -------
+    tuple of float or None
+        Both volume fractions; None where the gas holds less vapour than the limit, undiluted.
+
+    Source
+    ------
+    Mixture rule of Le Chatelier (1891), any text on flammability.
+    """
+    total = gas_mass_flow / co2.MOLAR_MASS + sum(vapours.values())
+    # Each vapour takes its part of the limit: the sum reaches 1 where the mixture does.
+    reach = sum(flow / total / limits[name] for name, flow in vapours.items() if name in limits)
+    if total <= 0.0 or reach <= 1.0:
+        return None
+    share = 1.0 / reach
+    return share, _OXYGEN_IN_AIR * (1.0 - share)

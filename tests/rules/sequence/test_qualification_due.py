@@ -29,6 +29,7 @@ def test_silent_in_research() -> None:
     ("item", "says"),
     [
         ("of: pumps, due: 2026-11-20", "qualification was due on 2026-11-20, 4 d before the end"),
+        ("of: oven, done: 2025-10-02, due: 2026-10-02", "qualification of 2025-10-02 was due on"),
         ("of: wavelength, passed: false, due: 2027-11-20", "the last qualification failed"),
     ],
 )
