@@ -119,7 +119,7 @@ SEVERAL: Mapping[str, tuple[str, ...]] = {
     "start": ("begins",),
     "window": ("begins",),
     "makeup_solvent": ("makeup", "liquid"),
-}
+}  # fmt: skip
 """Words that mean several keys: the first that the place knows is offered."""
 
 HINTS: Mapping[str, tuple[str, tuple[str, ...]]] = {

@@ -325,7 +325,7 @@ _PAIRS = (
     ("dead_volume", "capacity"),
     ("level", "capacity"),
     ("net_mass", "full_mass"),
-)
+)  # fmt: skip
 
 
 _LOWER = frozenset(lower for lower, _ in _PAIRS)

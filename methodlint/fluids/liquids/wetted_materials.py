@@ -64,12 +64,7 @@ _MATERIALS = (
             **_ACIDS,
         },
     ),
-    Material(
-        "polyimide",
-        ("Vespel type", "PI"),
-        {"ammonia": "breaks it down"},
-        amines="amines above pH 10 break it down (unverified)",
-    ),
+    Material("polyimide", ("Vespel type", "PI"), {"ammonia": "breaks it down"}, amines="amines above pH 10 break it down (unverified)"),
     Material(
         "fluoroelastomer",
         ("FKM", "FPM", "fluorocarbon rubber"),
@@ -117,11 +112,7 @@ _MATERIALS = (
         {"alkane": _SWELLS, "aromatic": _SWELLS, "ether": _SWELLS, "chlorinated": _SWELLS},
         decompression=_BLISTERS,
     ),
-    Material(
-        "ultra-high molecular weight polyethylene",
-        ("UHMWPE", "UHMW-PE", "PE-UHMW", "polyethylene"),
-        {},
-    ),
+    Material("ultra-high molecular weight polyethylene", ("UHMWPE", "UHMW-PE", "PE-UHMW", "polyethylene"), {}),
     Material("perfluoroelastomer", ("FFKM",), {}),
     Material("polytetrafluoroethylene", ("PTFE", "carbon-filled PTFE", "graphite-filled PTFE"), {}),
     Material("stainless steel", ("316", "316L", "steel", "SS316"), {}),
@@ -130,7 +121,7 @@ _MATERIALS = (
     Material("titanium", ("Ti",), {}),
     Material("ceramic", ("zirconia", "zirconium oxide"), {}),
     Material("polyphenylene sulfide", ("PPS",), {"nitric acid": "breaks it down"}),
-)
+)  # fmt: skip
 
 #: Every material by its name.
 MATERIALS: Mapping[str, Material] = {material.name: material for material in _MATERIALS}

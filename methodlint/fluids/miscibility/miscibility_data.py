@@ -128,12 +128,7 @@ def _alkane_gap(
 
 
 _PAIRS = (
-    Pair(
-        "methanol",
-        "n-pentane",
-        upper=287.5,
-        band_K=1.5,
-    ),
+    Pair("methanol", "n-pentane", upper=287.5, band_K=1.5),
     Pair(
         "methanol",
         "n-hexane",
@@ -146,21 +141,9 @@ _PAIRS = (
         ),
         gap=_alkane_gap(293.15, 0.210, 0.822, 0.56, 0.15, _SDS_COPY),
     ),
-    Pair(
-        "methanol",
-        "n-heptane",
-        upper=324.3,
-        band_K=1.5,
-        gap=_alkane_gap(293.15, 0.13, 0.915, 0.61),
-    ),
+    Pair("methanol", "n-heptane", upper=324.3, band_K=1.5, gap=_alkane_gap(293.15, 0.13, 0.915, 0.61)),
     Pair("methanol", "isooctane", upper=315.5, band_K=2.0),
-    Pair(
-        "methanol",
-        "cyclohexane",
-        upper=318.7,
-        band_K=1.0,
-        gap=_alkane_gap(298.15, 0.125, 0.828, 0.50),
-    ),
+    Pair("methanol", "cyclohexane", upper=318.7, band_K=1.0, gap=_alkane_gap(298.15, 0.125, 0.828, 0.50)),
     Pair(
         "acetonitrile",
         "n-pentane",
@@ -178,21 +161,9 @@ _PAIRS = (
         source=f"{_SDS_COPY}: 350.2 K at 0.583 mole fraction acetonitrile",
         gap=_alkane_gap(298.15, 0.06, 0.93, 0.583, 0.3, _SDS_COPY),
     ),
-    Pair(
-        "acetonitrile",
-        "n-heptane",
-        upper=358.0,
-        band_K=2.0,
-        gap=_alkane_gap(298.15, 0.055, 0.965, 0.63),
-    ),
+    Pair("acetonitrile", "n-heptane", upper=358.0, band_K=2.0, gap=_alkane_gap(298.15, 0.055, 0.965, 0.63)),
     Pair("acetonitrile", "isooctane", upper=354.0, band_K=3.0),
-    Pair(
-        "acetonitrile",
-        "cyclohexane",
-        upper=350.0,
-        band_K=3.0,
-        gap=_alkane_gap(298.15, 0.055, 0.925, 0.50),
-    ),
+    Pair("acetonitrile", "cyclohexane", upper=350.0, band_K=3.0, gap=_alkane_gap(298.15, 0.055, 0.925, 0.50)),
     Pair(
         "acetonitrile",
         "water",
@@ -239,7 +210,7 @@ _PAIRS = (
     ),
     # mole fractions 0.0191 and 0.488 of 1-butanol at 25 C, as mass fractions
     _water("1-butanol", 0.0742, 0.2033, "measured", f"{_SDS_COPY}, 25 C", 298.15),
-)
+)  # fmt: skip
 
 #: Pairs looked up by the set of their two names.
 PAIRS: Mapping[frozenset[str], Pair] = {frozenset((p.first, p.second)): p for p in _PAIRS}
