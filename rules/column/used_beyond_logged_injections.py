@@ -67,7 +67,7 @@ def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
         for loaded in used.columns if used is not None and line.injects else ():
             path = loaded.path
             before = counts[path]
-            counts[path] = before + line.last_injection - line.first_injection + 1
+            counts[path] = before + line.injections
             if counts[path] > limits[path] and path not in crossing:
                 over = line.first_injection + max(int(limits[path]) - before, 0)
                 crossing[path] = (line.index, over)

@@ -62,7 +62,7 @@ def judge(case: BatchCase) -> Iterator[Finding]:
     wanted = case.policy.conditioning_injections
     wanted_conditioning = _DEFAULT_CONDITIONING if wanted is None else wanted
     for line in case.batch.lines:
-        count = line.last_injection - line.first_injection + 1 if line.injects else 0
+        count = line.injections
         if line.line.kind in BLANKS:
             blanks += count
         elif line.line.kind in _SETTLING:

@@ -137,7 +137,6 @@ def _injection_ends(case: BatchCase) -> list[float]:
     ends: list[float] = []
     for line in case.batch.lines:
         if line.injects:
-            count = line.last_injection - line.first_injection + 1
-            each = (line.ends - line.begins) / count
-            ends += [line.begins + each * (number + 1) for number in range(count)]
+            each = (line.ends - line.begins) / line.injections
+            ends += [line.begins + each * (number + 1) for number in range(line.injections)]
     return ends

@@ -39,7 +39,6 @@ Source
 from collections.abc import Iterator
 
 from methodlint.judging.ask.rule import BatchCase, Finding, Measure, counted
-from methodlint.judging.ask.sequence import count_of
 
 SUBJECT = "batch"
 PARTS = "method"
@@ -55,15 +54,15 @@ _ONE_STANDARD = ("single level", "none")
 
 def judge(case: BatchCase) -> Iterator[Finding]:
     """Count controls, their levels and the samples they stand for."""
-    samples = sum(count_of(line) for line in case.batch.lines if line.line.kind == "sample")
+    samples = sum(line.injections for line in case.batch.lines if line.line.kind == "sample")
     controls = [line for line in case.batch.lines if line.line.kind == "control"]
     if not samples:
         return
-    found = sum(count_of(line) for line in controls)
+    found = sum(line.injections for line in controls)
     levels: dict[str, int] = {}
     for line in controls:
         level = line.line.control_level or line.line.sample or ""
-        levels[level] = levels.get(level, 0) + count_of(line)
+        levels[level] = levels.get(level, 0) + line.injections
     if case.purpose == "bioanalysis":
         needed, arithmetic, lacking = _bioanalysis(samples, levels)
     else:

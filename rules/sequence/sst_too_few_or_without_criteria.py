@@ -48,7 +48,7 @@ Source
 from collections.abc import Iterator
 
 from methodlint.judging.ask.rule import BatchCase, Finding, Measure, RunCase, counted, percent
-from methodlint.judging.ask.sequence import count_of, highest_spread
+from methodlint.judging.ask.sequence import highest_spread
 
 SUBJECT = "batch"
 CLASSES = ("caution",)
@@ -72,7 +72,7 @@ def judge(case: BatchCase) -> Iterator[Finding]:
         if line.line.kind == "sample":
             closed.add(line.method)
         elif line.line.kind == "suitability" and line.method not in closed:
-            counts[line.method] = counts.get(line.method, 0) + count_of(line)
+            counts[line.method] = counts.get(line.method, 0) + line.injections
             places.setdefault(line.method, line.index)
     for name, count in counts.items():
         run = case.runs.get(name)

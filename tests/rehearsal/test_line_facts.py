@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from methodlint.rehearsal.batch.data_files import data_files, duplicates
 from methodlint.rehearsal.batch.line_facts import (
-    count_of,
     ends_of_highest,
     flush_volume,
     levels,
@@ -97,4 +96,4 @@ def test_ten_thousand_lines_take_ten_times_what_a_thousand_take() -> None:
     _, ask_some = asked(1_000)
     ask_some()
     assert calls_of(ask_all) <= 12 * calls_of(ask_some)
-    assert sum(count_of(item) for item in many.lines) == 10_000
+    assert sum(item.injections for item in many.lines) == 10_000

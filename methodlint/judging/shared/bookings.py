@@ -129,7 +129,7 @@ def _columns(case: BatchCase) -> Iterator[ColumnUse]:
         run = case.runs.get(line.method)
         for loaded in run.columns if run is not None and line.injects else ():
             _, before = counts.get(loaded.path, (loaded, 0))
-            counts[loaded.path] = loaded, before + line.last_injection - line.first_injection + 1
+            counts[loaded.path] = loaded, before + line.injections
     for path, (loaded, count) in counts.items():
         log = getattr(loaded.model, "injections", None)
         yield ColumnUse(
@@ -147,8 +147,7 @@ def _samples(case: BatchCase) -> Iterator[TraySample]:
         wait = waits_on_tray(case.batch, line)
         if wait is None or not line.line.sample:
             continue
-        count = line.last_injection - line.first_injection + 1
-        injected = line.begins + (line.ends - line.begins) * (count - 1) / count
+        injected = line.last_start
         prepared = wait.prepared.replace(tzinfo=None) if wait.prepared is not None else None
         yield TraySample(
             line.line.sample, line.position, line.index, injected, prepared, wait.stability

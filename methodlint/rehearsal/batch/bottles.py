@@ -105,8 +105,7 @@ def _injection(line: LineRun | None, part: float) -> int:
         return 0
     if not line.injects:
         return -1
-    count = line.last_injection - line.first_injection + 1
-    return line.first_injection + min(int(max(part, 0.0) * count), count - 1)
+    return line.injection_at(part)
 
 
 def bottle_uses(
@@ -172,12 +171,11 @@ def bottle_uses(
         part = "injections" if line.injects else line.line.kind
         from_line(number, line.modifier, part, line, purge=line.modifier > 0.0)
         from_line(lookup.makeup(line.method), line.makeup, part, line)
-        injections = line.last_injection - line.first_injection + 1 if line.injects else 0
         for level in levels:
             bottle = level.use.bottle
-            if role_of(bottle) == "wash" and injections:
+            if role_of(bottle) == "wash" and line.injects:
                 each = bottle.per_injection or wash
-                level.take(each.si * injections if each else 0.0, part, line)
+                level.take(each.si * line.injections if each else 0.0, part, line)
             elif role_of(bottle) == "seal wash" and bottle.uses is not None:
                 level.take(bottle.uses.si * (line.ends - line.begins), part, line)
         for level in levels:

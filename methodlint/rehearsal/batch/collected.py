@@ -89,7 +89,7 @@ def collected(run: Rehearsal, method: Method, injections: int) -> tuple[Collecte
 def collected_in(batch: Batch, name: str, run: Rehearsal, method: Method) -> tuple[Collected, ...]:
     """Fractions of all sample injections of one method of a sequence."""
     lines = [line for line in batch.lines if line.method == name and line.line.kind == "sample"]
-    injections = sum(line.last_injection - line.first_injection + 1 for line in lines)
+    injections = sum(line.injections for line in lines)
     return collected(run, method, injections) if injections else ()
 
 

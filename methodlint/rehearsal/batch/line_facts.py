@@ -24,7 +24,7 @@ Level = tuple[str, float | str]
 
 def count_of(line: LineRun) -> int:
     """Injections of a line; 0 for a step without one."""
-    return line.last_injection - line.first_injection + 1 if line.injects else 0
+    return line.injections
 
 
 def level_of(line: Line) -> Level:
@@ -137,7 +137,7 @@ def _span(held: Sequence[LineRun], before: LineRun | None, behind: LineRun | Non
     return Span(
         first=held[0],
         last=held[-1],
-        samples=sum(count_of(line) for line in held),
+        samples=sum(line.injections for line in held),
         begins=before.ends if before is not None else held[0].begins,
         ends=behind.begins if behind is not None else held[-1].ends,
         opened=before is not None,

@@ -89,6 +89,23 @@ class LineRun:
         return self.first_injection > 0
 
     @property
+    def injections(self) -> int:
+        """Number of its injections; 0 for a step without one."""
+        return self.last_injection - self.first_injection + 1 if self.injects else 0
+
+    @property
+    def last_start(self) -> float:
+        """Clock [s] at which the last injection starts, all of them taken as equally long."""
+        count = max(self.injections, 1)
+        return self.begins + (self.ends - self.begins) * (count - 1) / count
+
+    def injection_at(self, part: float) -> int:
+        """Number of the injection during which this part of what the line takes is taken."""
+        return self.first_injection + min(
+            int(max(part, 0.0) * self.injections), self.injections - 1
+        )
+
+    @property
     def position(self) -> tuple[str, str] | None:
         """Plate and well, in one spelling; None if none is given."""
         if self.line.well is None:
@@ -162,9 +179,8 @@ class Batch:
         starts: list[tuple[int, float, float]] = []
         used = self.equilibration_co2
         for line in self.lines:
-            count = line.last_injection - line.first_injection + 1 if line.injects else 0
-            for number in range(count):
-                every = line.stacked_every or (line.ends - line.begins) / count
+            for number in range(line.injections):
+                every = line.stacked_every or (line.ends - line.begins) / line.injections
                 clock = line.begins + every * number
                 starts.append((line.index, clock, used + number * line.co2_per_injection))
             used += line.co2

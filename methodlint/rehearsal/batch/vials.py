@@ -153,7 +153,7 @@ def _describe(account: VialAccount, run: LineRun, tray: Tray) -> None:
 
 
 def _draw(account: VialAccount, run: LineRun) -> None:
-    count = run.last_injection - run.first_injection + 1
+    count = run.injections
     each = run.drawn_per_injection
     account.draws += count
     if each is None or account.needed is None:

@@ -79,11 +79,6 @@ def _plain(moment: datetime.datetime) -> datetime.datetime:
     return moment.replace(tzinfo=None)
 
 
-def _last_start(run: LineRun) -> float:
-    count = run.last_injection - run.first_injection + 1
-    return run.begins + (run.ends - run.begins) * (count - 1) / count
-
-
 def waits_on_tray(batch: Batch, run: LineRun) -> Wait | None:
     """Tell how long a line's sample waits; None for lines whose vial holds nothing that ages."""
     if not run.injects or run.line.kind not in AGEING:
@@ -93,7 +88,7 @@ def waits_on_tray(batch: Batch, run: LineRun) -> Wait | None:
     begins = sequence.begins
     injected = None
     if begins is not None:
-        injected = clock_at(begins, _last_start(run))
+        injected = clock_at(begins, run.last_start)
     return Wait(
         run,
         begins,
@@ -201,7 +196,7 @@ def tray_troubles(
         place = tray.place(run.line) if volatile and parts not in evaporating else None
         if place is None or volatile is None:
             continue
-        waited = _last_start(run) - pierced.setdefault(place, run.begins)
+        waited = run.last_start - pierced.setdefault(place, run.begins)
         if waited > PIERCED:
             evaporating.add(parts)
             yield TrayTrouble(

@@ -129,9 +129,7 @@ def _fill(
         if full is None and running + added > room_left:
             full = last
             if line is not None and line.injects and added > 0.0:
-                count = line.last_injection - line.first_injection + 1
-                part = int(max(room_left - running, 0.0) / added * count)
-                full = line.first_injection + min(part, count - 1)
+                full = line.injection_at((room_left - running) / added)
         running += added
         history.append((line.ends if line is not None else batch.equilibration, running))
     return WasteFill(index, vessel, sums, room_left, full, tuple(history))
@@ -165,12 +163,11 @@ def liquid_streams(
         }
     ]
     for line in batch.lines:
-        count = line.last_injection - line.first_injection + 1 if line.injects else 0
         found.append(
             {
                 "mobile phase": line.modifier,
                 "makeup": line.makeup,
-                "needle wash": each * count,
+                "needle wash": each * line.injections,
                 "seal wash": seal * (line.ends - line.begins),
             }
         )

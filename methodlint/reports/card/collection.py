@@ -68,7 +68,7 @@ def _throughput(case: BatchCase, name: str, run: RunCase) -> Iterator[tuple[str,
         line for line in case.batch.lines if line.method == name and line.line.kind == "sample"
     ]
     time = sum(line.ends - line.begins for line in lines)
-    injections = sum(line.last_injection - line.first_injection + 1 for line in lines)
+    injections = sum(line.injections for line in lines)
     if not time or method is None or method.injection is None:
         return
     yield "rhythm", f"{number(injections / time * 3600.0, 3)} injections an hour"

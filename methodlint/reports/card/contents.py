@@ -113,6 +113,6 @@ def _stacks(case: BatchCase) -> Iterator[tuple[str, str]]:
     stacked = [line for line in case.batch.lines if line.stacked_every]
     for name in dict.fromkeys(line.method for line in stacked):
         lines = [line for line in stacked if line.method == name]
-        count = sum(line.last_injection - line.first_injection + 1 for line in lines)
+        count = sum(line.injections for line in lines)
         every = show(lines[0].stacked_every, "time", "min")
         yield "stacked", f"{count} injections of {name}, one every {every}"

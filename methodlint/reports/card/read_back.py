@@ -133,7 +133,7 @@ def amounts_block(case: BatchCase) -> Table | None:
         if not line.injects or line.method in seen:
             continue
         seen.add(line.method)
-        count = line.last_injection - line.first_injection + 1
+        count = line.injections
         rows.append(
             (
                 f"one injection, {line.method}",
