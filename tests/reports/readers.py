@@ -65,7 +65,7 @@ function crowded() {
     page.on('request', request => found.asked.push(request.url()));
     page.on('console', message => found.refused.push(message.text()));
     await page.goto('file://' + file);
-    const bytes = Buffer.from(await page.pdf({preferCSSPageSize: true, printBackground: true}));
+    const bytes = Buffer.from(await page.pdf({preferCSSPageSize: true, format: 'A4', printBackground: true}));
     found.pages.push([...bytes.toString('latin1').matchAll(/MediaBox \\[([^\\]]*)/g)].map(m => m[1]));
     found.crowded.push(...await page.evaluate(crowded));
     await page.setBypassCSP(true);
@@ -170,6 +170,27 @@ def complaints_of_html_validate(*files: Path) -> str:
     return done.stdout
 
 
+def _browser() -> str:
+    found = shutil.which("chromium") or shutil.which("chromium-browser")
+    if found is None:
+        _missing("chromium")
+    assert found is not None
+    return found
+
+
+def printed_sheets(text: str, paper: str, folder: Path) -> int:
+    """Number of sheets that a browser prints of a page, on A4 or Letter."""
+    page, sheets = folder / "page.html", folder / "page.pdf"
+    sized = text.replace("@page {", f"@page {{ size: {paper};", 1)
+    page.write_text(sized, encoding="utf-8")
+    subprocess.run(
+        [_browser(), "--headless", "--no-sandbox", "--disable-gpu", "--no-pdf-header-footer",
+         f"--user-data-dir={folder / 'profile'}", f"--print-to-pdf={sheets}", page.as_uri()],
+        capture_output=True, timeout=120, check=True,
+    )  # fmt: skip
+    return len(re.findall(rb"/Type\s*/Page\b(?!s)", sheets.read_bytes()))
+
+
 def seen_by_a_browser(profile: Path, *files: Path) -> dict[str, list[object]]:
     """What axe-core and the browser say about pages.
 
@@ -181,10 +202,7 @@ def seen_by_a_browser(profile: Path, *files: Path) -> dict[str, list[object]]:
         window, labels outside their drawing, and labels upon each other.
     """
     folder = _npm_folder("axe-core")
-    browser = shutil.which("chromium") or shutil.which("chromium-browser")
-    if browser is None:
-        _missing("chromium")
-    assert browser is not None
+    browser = _browser()
     done = subprocess.run(
         ["node", "-e", _AXE, browser, profile, *files],
         capture_output=True,

@@ -424,3 +424,27 @@ def test_axe_finds_no_violation_and_the_page_prints_on_a4(
         for page in pages:  # 210 x 297 mm (ISO 216) in points
             _, _, width, height = (float(number) for number in str(page).split())
             assert (width, height) == pytest.approx((595.3, 841.9), abs=1.5)
+
+
+@pytest.mark.second_reader
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+def test_the_card_of_a_simple_sequence_prints_on_two_sheets_at_most(
+    paper: str, tmp_path: Path
+) -> None:
+    text = _text(ROOT / "example_methods" / "sound" / "triazole-day-batch.yaml")
+    card = text.replace("</style>", ".figures, footer { display: none }</style>", 1)
+    assert readers.printed_sheets(card, paper, tmp_path) <= 2
+    assert readers.printed_sheets(text, paper, tmp_path) <= 4
+
+
+def test_every_sheet_carries_verdict_hash_and_number_and_figures_begin_one() -> None:
+    text = _text(ROOT / "example_methods" / "sound" / "triazole-day-batch.yaml")
+    assert '@bottom-right { content: "page " counter(page) " of " counter(pages)' in text
+    assert re.search(r'@bottom-left \{ content: "CLEAR TO RUN +documents [0-9a-f]{12}', text)
+    assert ".figures { break-before: page; }" in text
+    assert text.index("limits to set") < text.index(">Figures<") < text.index("<figcaption>")
+
+
+def test_cautions_stand_where_findings_stand() -> None:
+    text = html_page(example("flawed", notes=True))
+    assert text.index(">Cautions and notes<") < text.index('class="batch')

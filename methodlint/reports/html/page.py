@@ -85,6 +85,10 @@ def _parts(prepared: Prepared, title: str) -> Iterator[Element]:
     if serious:
         yield element("h2", "First put this right")
         yield from serious
+    mild = finding_elements(prepared, ("caution", "note") if prepared.notes else ("caution",))
+    if mild:
+        yield element("h2", "Cautions and notes" if prepared.notes else "Cautions")
+        yield from mild
     week = week_block(report)
     if week is not None:
         yield element("div", block_element(week), class_="blocks")
@@ -94,10 +98,6 @@ def _parts(prepared: Prepared, title: str) -> Iterator[Element]:
         yield _batch(report, batch, number, several=len(report.batches) > 1)
     for number, run in enumerate(_alone(report)):
         yield _run(run, number, first=not report.batches and number == 0)
-    mild = finding_elements(prepared, ("caution", "note") if prepared.notes else ("caution",))
-    if mild:
-        yield element("h2", "Cautions and notes" if prepared.notes else "Cautions")
-        yield from mild
     yield from _standing(prepared)
     yield from rest_elements(report)
     yield _provenance(report)
@@ -141,9 +141,16 @@ def _batch(report: Report, case: BatchCase, number: int, *, several: bool) -> El
             class_="blocks",
         ),
         None if held else _signature(),
-        *figures,
+        _figures(figures),
         class_="batch" if number else "batch first",
     )
+
+
+def _figures(figures: list[Element]) -> Element | None:
+    """Drawings under a heading of their own: a printer begins a sheet with it."""
+    if not figures:
+        return None
+    return element("section", element("h2", "Figures"), *figures, class_="figures")
 
 
 def _chosen(blocks: list[Block], keys: tuple[str, ...], mark: str) -> Iterator[Element]:
@@ -178,11 +185,10 @@ def _run_keys(runs: list[RunCase]) -> list[tuple[str, str, str]]:
     highest = max(done, key=lambda run: float(run.run.pump_pressure.max()))
     pump = highest.run.highest(highest.run.pump_pressure)
     limits = highest.method.pressure_limits if highest.method is not None else None
-    typed = (
-        f", limits {bar(limits.low.si)} to {bar(limits.high.si)}"
-        if (limits is not None and limits.low is not None and limits.high is not None)
-        else ""
-    )
+    low = limits.low if limits is not None else None
+    high = limits.high if limits is not None else None
+    span = " to ".join(bar(end.si) for end in (low, high) if end is not None)
+    one = "low" if high is None else "high" if low is None else ""
     closest = min(done, key=lambda run: float(run.run.least_margin.min()))
     least = float(closest.run.least_margin.min())
     margin = "one phase" if least == float("inf") else show(abs(least), "pressure")
@@ -190,14 +196,12 @@ def _run_keys(runs: list[RunCase]) -> list[tuple[str, str, str]]:
     side = "above the phase boundary"
     if least < 0.0:
         side, band = "BELOW the phase boundary", f"two phases; {band}"
-    return [
-        (
-            "highest at the pumps",
-            show(pump.value, "pressure"),
-            f"{pump.band_words}{typed}",
-        ),
-        (side, margin, band),
-    ]
+    found = [("highest at the pumps", show(pump.value, "pressure"), pump.band_words)]
+    if span:
+        found.append(
+            ("limits to set", f"{span} bar", f"{one} limit alone" if one else "low to high")
+        )
+    return [*found, (side, margin, band)]
 
 
 def _batch_keys(case: BatchCase) -> Element:
@@ -238,7 +242,7 @@ def _run(case: RunCase, number: int, *, first: bool) -> Element:
         element("p", case.documents["method"].path, class_="path"),
         keys,
         element("div", block_element(pressure_block(case.name, case)), class_="blocks"),
-        *figures,
+        _figures(figures),
         class_="run first" if first else "run",
     )
 

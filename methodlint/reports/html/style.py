@@ -1,4 +1,4 @@
-"""The style sheet of the page: for a screen and for A4, readable without colour."""
+"""The style sheet of the page: for a screen and for A4 or Letter, readable without colour."""
 
 from __future__ import annotations
 
@@ -27,7 +27,7 @@ h3.method { margin-top: 34px; font-size: 15px; } h3.method, h3 span { text-trans
 .verdict strong { display: block; font-size: 24px; line-height: 1.15; letter-spacing: .02em; }
 .verdict.stop { background: var(--stop); } .verdict.care { background: var(--caution); }
 .verdict.good { background: var(--good); }
-.keys { display: grid; grid-template-columns: repeat(4, 1fr); margin: 14px 0 0;
+.keys { display: grid; grid-auto-flow: column; grid-auto-columns: 1fr; margin: 14px 0 0;
   border: 1px solid var(--line); border-width: 1px 0; }
 .keys div { padding: 9px 14px; border-left: 1px solid var(--line); }
 .keys div:first-child { border-left: 0; padding-left: 0; }
@@ -55,7 +55,7 @@ thead th { color: var(--muted); font-size: 12.5px; border-bottom: 1px solid var(
 th:first-child, td:first-child { padding-left: 0; } th:last-child, td:last-child { padding-right: 0; }
 .w { text-align: left; overflow-wrap: break-word; }
 ol.steps, ul.steps { list-style: none; padding: 0; counter-reset: step; }
-ol.steps li { counter-increment: step; position: relative; padding: 2px 0 2px 46px; }
+ol.steps li { counter-increment: step; position: relative; padding: 2px 0 2px 52px; }
 ol.steps li::before { content: counter(step); position: absolute; left: 24px; font-weight: 700; }
 ol.steps li::after { content: ""; position: absolute; left: 0; top: 6px; width: 13px; height: 13px;
   border: 1.5px solid var(--ink); }
@@ -121,29 +121,43 @@ svg .night { fill: #d5dbe2; }
 @media screen and (max-width: 940px) { .pair { grid-template-columns: 1fr; } }
 @media screen and (max-width: 760px) {
   main { padding: 18px; margin: 0; border: 0; }
-  .blocks, .keys { grid-template-columns: 1fr; }
+  .blocks { grid-template-columns: 1fr; } .keys { grid-auto-flow: row; }
   .keys div { border-left: 0; padding-left: 0; }
   table, .papers { font-size: 12px; } th, td { padding: 2px 4px; }
   .block { overflow-x: auto; } .papers th:nth-child(3) { width: 50%; }
 }
-@page { size: A4; margin: 12mm 13mm 13mm; }
+@page { margin: 9mm 11mm 11mm;
+  @bottom-right { content: "page " counter(page) " of " counter(pages); font: 7pt sans-serif; } }
 @media print {
-  body { background: #fff; font-size: 9.6pt; line-height: 1.33; }
+  body { background: #fff; font-size: 7.9pt; line-height: 1.18; }
   main { margin: 0; padding: 0; border: 0; max-width: none; }
   .verdict, .verdict *, svg, svg * { print-color-adjust: exact; -webkit-print-color-adjust: exact; }
-  .block, .finding, figure, .keys, .verdict, .sign, tr, li { break-inside: avoid; }
-  .short { break-inside: avoid; } caption, thead { break-after: avoid; }
-  h2, h3, figcaption { break-after: avoid; }
-  .batch, .run { break-before: page; } .first { break-before: auto; }
-  .finding + .first { break-before: page; }
-  h1 { font-size: 17pt; } h2 { font-size: 13.5pt; margin-top: 14pt; }
+  .warn, .finding, figure, .keys, .verdict, .sign, tr, li, .rows div { break-inside: avoid; }
+  caption, thead, h2, h3, figcaption, .stamp { break-after: avoid; }
+  .batch, .run, .figures { break-before: page; } .first { break-before: auto; }
+  h1 { font-size: 13pt; } h2 { font-size: 11pt; margin-top: 7pt; padding-top: 3pt; }
+  h3 { font-size: 8.2pt; margin-bottom: 2pt; padding-bottom: 1pt; }
+  .small, .path, .stamp, caption, figcaption span, .finding ul { font-size: 7pt; }
+  .verdict { margin-top: 4pt; padding: 3pt 8pt; gap: 8pt; } .verdict strong { font-size: 13pt; }
+  .verdict svg { width: 18pt; height: 18pt; }
+  .keys { margin-top: 5pt; } .keys div { padding: 2pt 8pt; }
+  .keys dd { font-size: 12pt; } .keys dt, .keys dd span { font-size: 7pt; }
+  .blocks { display: block; columns: 2; column-gap: 6mm; margin-top: 6pt; }
+  .blocks > div { display: block; } .block { margin: 0 0 5pt; } .blocks .block table { margin: 0; }
+  .rows { gap: 0 8pt; grid-template-columns: minmax(54pt, max-content) 1fr; }
+  .rows.foot { margin-top: 1pt; }
+  th, td { padding: .6pt 3pt; } table { font-size: 7.3pt; line-height: 1.14; } thead th { font-size: 7.2pt; }
+  ol.steps { font-size: 9pt; font-weight: 600; line-height: 1.16; }
+  ol.steps li { padding: .6pt 0 .6pt 33pt; } ol.steps li::before { left: 16pt; }
+  ol.steps li::after { width: 8pt; height: 8pt; top: 2pt; }
+  ul.steps li { padding: 0 0 0 9pt; } ul.steps li::before { width: 3pt; height: 3pt; top: 4pt; }
+  .warn { border-width: 1pt; padding: 3pt 6pt; } .finding { margin-top: 4pt; }
+  .sign { margin-top: 5pt; } .sign i { height: 12pt; }
   .hash, .papers td:last-child { font-size: 6.6pt; }
   .papers th:nth-child(2) { width: 68pt; } .papers th:nth-child(3) { width: 262pt; }
-  table { font-size: 8.8pt; } .pair table { font-size: 7.6pt; } .papers { font-size: 8.4pt; }
-  .blocks { gap: 12pt 18pt; margin-top: 11pt; } .blocks > div { display: block; } .blocks > div > * + * { margin-top: 12pt; }
+  .figures { font-size: 9pt; } .pair table { font-size: 7.6pt; } .papers { font-size: 8pt; }
   figure.long { break-inside: auto; } figcaption, .pair svg { break-inside: avoid; }
   .pair.wide { display: block; } .pair.wide svg { break-after: avoid; break-before: avoid; }
-  figure { margin-top: 13pt; }
-  .verdict strong { font-size: 16pt; } .keys dd { font-size: 11.5pt; }
+  figure { margin-top: 11pt; }
 }
 """
