@@ -45,7 +45,16 @@ TEXTS: tuple[Kind, ...] = (
             "outlet_pressure: 15 bar",
         ),
     ),
-    Kind("document.percent-basis-missing", "triazole flame", text("method", " % v/v", " %")),
+    Kind(
+        "document.percent-basis-missing",
+        "triazole flame",
+        lambda c: [
+            (
+                "method.mobile_phase.modifier.additives",
+                [{"additive": "formic acid", "level": f"0.{c.randint(1, 9)} %"}],
+            )
+        ],
+    ),
     Kind(
         "document.range-or-about",
         "lab flavonoid waxes sulfonamides",
@@ -89,7 +98,7 @@ TEXTS: tuple[Kind, ...] = (
     Kind(
         "document.type-trap",
         "lab batch",
-        text("sequence", "well: A1,", "well: 1E2,", "well: 08,"),
+        text("sequence", "well: A1,", "well: 1E2,", "well: 2e1,"),
         times=3,
     ),
     Kind(
