@@ -76,10 +76,15 @@ def review(
     if not file.is_file():
         raise FileNotFoundError(f"there is no file {path}")
     folder = LabFolder(lab_root(file, shown_from), shown_from or FilePath.cwd())
-    document = folder.open(file)
+    document = folder.open(file) or folder.unreadable(file, asked_for=True)
     if document is None or document.kind != "logbook":
-        said = f"it says kind: {document.kind}" if document is not None else "it has no kind"
-        raise NoLogbook(f"{path} is no logbook: {said}; a logbook says kind: logbook")
+        said = "a logbook says kind: logbook"
+        if document is not None and document.problems:
+            first = document.problems[0]
+            said = f"line {first.place.line}: {first.message}; {first.remedy or said}"
+        elif document is not None:
+            said = f"it says kind: {document.kind}; {said}"
+        raise NoLogbook(f"{path} is no logbook: {said}")
     return review_loaded(folder, document, as_of)
 
 

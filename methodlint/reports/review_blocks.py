@@ -79,7 +79,8 @@ def _column_row(one: ColumnHistory) -> tuple[str, ...]:
     spread = f"+-{200.0 * one.scatter / math.sqrt(min(len(kept), 5) or 1):.0f} %"
     permeability = "-" if math.isnan(one.permeability) else f"{one.permeability * 1e15:.3g}e-15 m2"
     now = f"{100.0 * math.expm1(latest):+.0f} %" if one.first else "too few readings"
-    return one.column, one.bench, str(len(kept)), permeability, now, spread, str(one.injections)
+    band = spread if one.first else "-"
+    return one.column, one.bench, str(len(kept)), permeability, now, band, str(one.injections)
 
 
 def _peaks(review: Review) -> Iterator[CardRows]:
@@ -131,6 +132,8 @@ def _runs(review: Review) -> Iterator[Table]:
 def _weighed(review: Review) -> Iterator[CardRows]:
     latest: dict[tuple[str, int], Weighed] = {}
     for one in review.history.weighed:
+        if one.change_not_logged:
+            continue
         key = one.supply, one.cylinder
         if one.whole or key not in latest:
             latest[key] = one

@@ -66,6 +66,7 @@ def review_data(review: Review) -> dict[str, Any]:
                 "entries": one.runs,
                 "not_predicted": one.unknown,
                 "whole_cylinder": one.whole,
+                "change_not_logged": one.change_not_logged,
             }
             for one in history.weighed
         ],

@@ -40,7 +40,16 @@ NEEDS = ()
 
 def judge(case: HistoryCase) -> Iterator[Finding | NotChecked]:
     """Report every interval that differs, and cylinders that differ in all."""
-    weighed = case.history.weighed
+    weighed = [one for one in case.history.weighed if not one.change_not_logged]
+    for one in case.history.weighed:
+        if one.change_not_logged:
+            yield case.finding(
+                case.entry_at(one.last),
+                "caution",
+                f"{visible(one.supply)} is {_kg(-one.weighed)} heavier on {day(one.ends)} than on "
+                f"{day(one.begins)}, and no change of the cylinder is logged; a new one is assumed",
+                remedy="write cylinder_changed: true, or correct the weight",
+            )
     single = [one for one in weighed if not one.whole and one.differs]
     told = {(one.supply, one.cylinder) for one in single}
     for one in single:

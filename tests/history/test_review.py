@@ -68,6 +68,7 @@ def test_command_shows_every_format(tmp_path: Path) -> None:
     [
         pytest.param("kind: method\n", "is no logbook", id="another kind"),
         pytest.param("hello\n", "is no logbook", id="no document"),
+        pytest.param("kind: logbook\nentries: [", "line 2", id="not valid YAML"),
     ],
 )
 def test_what_is_no_logbook_is_refused(text: str, says: str, tmp_path: Path) -> None:

@@ -107,8 +107,10 @@ def open_table(
     folders = [f.joinpath(*steps[:-1]) for f in dict.fromkeys([beside, root])]
     near = nearest(steps[-1], _names(folders), limit=4, count=1)
     raise NoTable(
-        f"there is no table '{visible(name)}' beside the sequence or in the lab's folder",
-        f"did you mean '{visible(near[0][0])}'?" if near else "put it beside the sequence",
+        f"there is no table '{visible(name)}' beside the document or in the lab's folder",
+        f"did you mean '{visible(near[0][0])}'?"
+        if near
+        else "put it beside the document that names it",
     )
 
 

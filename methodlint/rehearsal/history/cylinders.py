@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from methodlint.rehearsal.bench.co2_supply import WEIGHING_TOLERANCE
 from methodlint.rehearsal.history.readings import LogReading
@@ -39,6 +39,8 @@ class Weighed:
         Entries in between for which nothing could be predicted.
     whole
         Whether it is the whole of what the cylinder gave so far.
+    change_not_logged
+        Whether the weight rises between the two although no change of the cylinder is logged.
     """
 
     supply: str
@@ -53,6 +55,7 @@ class Weighed:
     runs: int
     unknown: int
     whole: bool = False
+    change_not_logged: bool = False
 
     @property
     def more(self) -> float:
@@ -62,7 +65,8 @@ class Weighed:
     @property
     def differs(self) -> bool:
         """Whether it is more than scale and prediction explain; never where a run is unknown."""
-        return not self.unknown and abs(self.more) > self.limit
+        known = not self.unknown and not self.change_not_logged
+        return known and abs(self.more) > self.limit
 
 
 def weighed_against_predicted(readings: Sequence[LogReading], limits: Thresholds) -> list[Weighed]:
@@ -94,13 +98,16 @@ def _of_supply(supply: str, own: Sequence[LogReading], limits: Thresholds) -> It
     number, intervals = 1, 0
     latest: Weighed | None = None
     for weighing in _weighings(own):
-        one, weight, _ = weighing
+        _, weight, _ = weighing
         if last is not None:
             between = _between(own, order, last, weighing)
             changed = any(entry.changed for entry in between[1])
             if changed or weight > last[1] + _SURE * WEIGHING_TOLERANCE:
                 if latest is not None and intervals > 1:
                     yield latest
+                if not changed:
+                    risen = _weighed(supply, number, last, weighing, (), limits)
+                    yield replace(risen, change_not_logged=True)
                 first, number, intervals, latest = weighing, number + 1, 0, None
             else:
                 assert first is not None
@@ -111,7 +118,6 @@ def _of_supply(supply: str, own: Sequence[LogReading], limits: Thresholds) -> It
         else:
             first = weighing
         last = weighing
-        del one
     if latest is not None and intervals > 1:
         yield latest
 

@@ -64,3 +64,9 @@ def test_unknown_runs_are_asked_for() -> None:
         RULE,
     )
     assert found == [] and len(lacking) == 1
+
+
+def test_heavier_cylinder_without_a_change() -> None:
+    (found,) = findings(_two(99.0), RULE)
+    assert "no change of the cylinder is logged" in found.message
+    assert found.at.path == ("entries", 1)
