@@ -2,7 +2,7 @@
 
 Reason
     Helium dissolves in liquid CO2 under its own pressure: the liquid is less dense, more
-    compressible, and elutes less, and what the pump meters drifts as the cylinder empties.
+    compressible, and elutes less, and the effect drifts as the cylinder empties.
     Retention times and pressures of a method that was developed on plain CO2 shift.
 
 Unsound
@@ -25,7 +25,9 @@ Remedy
     true` into a method that was developed on it.
 
 Source
-    Retention on helium-padded CO2 shifts: trade notes of the 1990s (unverified).
+    Longer retention on CO2 under helium than on pure CO2, and less so the less liquid is left:
+    "Effect of Helium in Helium Headspace Carbon Dioxide Cylinders on Packed-Column Supercritical
+    Fluid Chromatography" (abstract only). Density and metering: follows from helium in the liquid.
 """
 
 from collections.abc import Iterator
@@ -54,6 +56,6 @@ def judge(case: BatchCase) -> Iterator[Finding]:
             "supply.padded",
             "caution",
             f"the CO2 is under helium, and {', '.join(sorted(others))} was not developed on it: "
-            "density, metering and retention differ (unverified)",
+            "retention is longer and drifts (abstract only)",
             remedy="connect a cylinder without helium",
         )

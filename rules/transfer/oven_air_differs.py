@@ -54,9 +54,9 @@ Remedy
     the ovens' other air.
 
 Source
-    Efficiency loss in forced air where the mobile phase expands: Kaczmarski, Poe, Tarafder and
-    Guiochon, J. Chromatogr. A 1245 (2012) 139 (unverified). From 1 K of cooling on: common
-    practice, no source.
+    Cooling by decompression, most at little modifier: De Pauw, Choikhet, Desmet and Broeckhoven,
+    J. Chromatogr. A 1365 (2014) 212 (abstract only). Loss of plates in forced air: work on columns
+    in different thermal environments (unverified). From 1 K of cooling on: common practice, no source.
 """
 
 from collections.abc import Iterator

@@ -1,4 +1,4 @@
-"""CO2 under helium: trade notes of the 1990s (unverified)."""
+"""CO2 under helium: a paper on helium headspace cylinders (abstract only)."""
 
 from __future__ import annotations
 
@@ -19,4 +19,4 @@ def test_silent_for_a_method_developed_on_it() -> None:
 def test_a_method_of_plain_co2_under_helium_is_a_caution() -> None:
     (found,) = findings("kind: supply\npadded: true\n", RULE)
     assert found.grade == "caution"
-    assert "(unverified)" in found.message
+    assert "(abstract only)" in found.message
