@@ -76,7 +76,10 @@ def _data(report: Report, marks: Fingerprints) -> dict[str, Any]:
             for table in report.tables
         ],
         "property_tables": {"version": tables.version, "sha256": tables.sha256},
-        "findings": [_finding(finding, marks) for finding in report.findings],
+        "findings": [
+            {**_finding(finding, marks), "raised_for": report.judged(finding)}
+            for finding in report.findings
+        ],
         "not_checked": [_not_checked(item) for item in report.not_checked],
         "deviations": [
             {

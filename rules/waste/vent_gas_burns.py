@@ -2,7 +2,7 @@
 
 Reason
     CO2 that leaves a separator or a waste vessel is saturated with the modifier. Undiluted it
-    does not burn, for want of oxygen; mixed with air it may, at the outlet and in the headspace of
+    does not burn, because oxygen is missing; mixed with air it may, at the outlet and in the headspace of
     a vessel that breathes. How far the CO2 protects depends on the vapour pressure and on the
     lower flammable limit of the liquid.
 

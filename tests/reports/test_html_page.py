@@ -448,3 +448,12 @@ def test_every_sheet_carries_verdict_hash_and_number_and_figures_begin_one() -> 
 def test_cautions_stand_where_findings_stand() -> None:
     text = html_page(example("flawed", notes=True))
     assert text.index(">Cautions and notes<") < text.index('class="batch')
+
+
+def test_every_block_of_the_card_is_on_the_page() -> None:
+    path = ROOT / "example_methods" / "sound" / "resin-acid-collected.yaml"
+    (case,) = _prepared(path).report.batches
+    titles = {block.title for block in card_blocks(case)}
+    shown = {title.upper() for title in re.findall("<h3>(.*?)</h3>", _text(path))}
+    assert "COLLECTION" in titles
+    assert titles - shown == set()

@@ -65,12 +65,11 @@ def test_failures_are_the_findings_that_are_held(hold_at: str, grades: set[str])
     report = example("flawed", hold_at=hold_at)
     failed = {key for key, case in cases(report).items() if _kind(case) == "Failure"}
     data = plain(report)
-    # A run is judged for its method, whichever card the figure stands in.
-    methods = {run["subject"]: run["path"] for run in data["runs"]}
     held = {
-        (methods.get(f["subject"], f["subject"]), f["rule"])
+        (path, f["rule"])
         for f in data["findings"]
         if f["class"] in grades
+        for path in f["raised_for"]
     }
     assert failed == held
 

@@ -76,7 +76,9 @@ def test_allowances_say_what_is_exceeded_and_what_has_none(tmp_path):
     assert uses
     inside = dataclasses.replace(uses[0], exceeded=False, span="-50 % to +50 %")
     beyond = dataclasses.replace(uses[0], exceeded=True, span="-10 % to +10 %", item="flow")
-    free = dataclasses.replace(uses[0], exceeded=False, span="no allowance is given", item="cell")
+    free = dataclasses.replace(
+        uses[0], exceeded=False, found=False, span="no allowance is given", item="cell"
+    )
     text = said(dataclasses.replace(transfer, uses=(inside, beyond, free)))
     block = text.partition("ALLOWANCES")[2].partition("\n\n")[0]
     words = " ".join(block.split())

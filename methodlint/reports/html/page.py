@@ -30,9 +30,8 @@ from methodlint.version import __version__
 
 __all__ = ["html_page"]
 
-_LEFT = ("bench", "start", "stop", "emergency")
-_RIGHT = ("co2", "room", "found", "left", "record")
-_BENEATH = ("pressures", "bottles", "vials", "waste", "amounts", "read-back", "cautions")
+_LEFT = ("bench", "start", "stop")
+_RIGHT = ("co2", "room", "found", "left", "record", "emergency")
 
 
 def html_page(prepared: Prepared) -> str:
@@ -137,7 +136,11 @@ def _batch(report: Report, case: BatchCase, number: int, *, several: bool) -> El
             "div",
             element("div", *_chosen(blocks, _LEFT, mark)),
             element("div", *_chosen(blocks, _RIGHT, mark)),
-            *_chosen(blocks, _BENEATH, mark),
+            class_="blocks",
+        ),
+        element(
+            "div",
+            *(block_element(block) for block in blocks if block.key not in (*_LEFT, *_RIGHT)),
             class_="blocks",
         ),
         None if held else _signature(),
