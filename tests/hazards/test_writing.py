@@ -86,7 +86,7 @@ def test_an_empty_file_may_be_replaced(lab: Path) -> None:
     "text",
     ["kind: method\ntitle: mine\n", "Notes of Tuesday\n", "{}", '{"tool": {"name": "another"}}',
      "<!DOCTYPE html><html><head><title>methodlint</title></head></html>",
-     "# as written by methodlint 0.1.0, and then by me\n", "written by methodlint 0.1.0\nand by me\n",
+     "# as written by methodlint 0.2.0, and then by me\n", "written by methodlint 0.1.0\nand by me\n",
      '<?xml version="1.0"?>\n<testsuites name="own"/>\n', "a,b\n1,2\n",
      'text: \'"tool": {"name": "methodlint"}\'\n'],
 )  # fmt: skip

@@ -44,8 +44,8 @@ def test_what_is_written_is_what_is_shown(lab: Path) -> None:
         more = text[len(shown.out) :].strip()
         assert more in (
             b"",
-            b"written by methodlint 0.1.0",
-            b"<!-- written by methodlint 0.1.0 -->",
+            b"written by methodlint 0.2.0",
+            b"<!-- written by methodlint 0.2.0 -->",
         )
         assert bool(more) == (name in ("words", "annotations", "markdown")), name
     left = {path.name for path in lab.iterdir()} - before
