@@ -18,14 +18,14 @@ Remedy
     Empty the vessel before the start.
 
 Source
-    Volumes are added up from method and sequence. Four fifths of the capacity, where the lab sets
+    Volumes are added up from method and sequence, less what is collected. Four fifths of the capacity, where the lab sets
     no other part: common practice, no source.
 """
 
 from collections.abc import Iterator
 
 from methodlint.judging.ask.rule import BatchCase, Finding, NotChecked, When, litres, show
-from methodlint.judging.ask.sequence import DEFAULT_FILL, waste_fills
+from methodlint.judging.ask.sequence import fills_of, part_filled
 
 SUBJECT = "batch"
 CLASSES = ("fault",)
@@ -34,12 +34,8 @@ NEEDS = ("batch", "room.waste")
 
 def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
     """Compare what runs into each vessel with the room left in it."""
-    wanted = case.policy.waste_fill
-    part = wanted.si if wanted is not None else DEFAULT_FILL
-    room = case.documents["room"]
-    fills, missing = waste_fills(
-        case.batch, room, case.documents.get("solvents"), case.documents.get("instrument"), part
-    )
+    part = part_filled(case)
+    fills, missing = fills_of(case)
     for where in missing:
         yield case.not_checked(where.rpartition(".")[0], where)
     for fill in fills:

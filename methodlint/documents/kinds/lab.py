@@ -124,6 +124,9 @@ class Policy(Part):
     waste_fill: PositiveShareAnyBasis | None = described(
         "Part of a waste vessel that may be filled; else 80 %."
     )
+    two_persons_at_vessels: bool | None = described(
+        "Two persons change fraction vessels; the bench card asks for both."
+    )
     bottle_reserve: ShareAnyBasis | None = described(
         "Liquid beyond the need that a bottle is filled with; else 10 %."
     )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from methodlint.judging.shared.lines_of_method import follows_itself
 from methodlint.judging.shared.repeatability import highest_spread
 from methodlint.judging.shared.vial_fills import fill_advised, full_vial, vial_advice
+from methodlint.judging.shared.waste_of_case import fills_of, part_filled
 from methodlint.rehearsal.batch.bench_state import differences, said_state, state_left
 from methodlint.rehearsal.batch.bottles import BottleUse, bottle_uses
 from methodlint.rehearsal.batch.data_files import DataFile, PatternWrong, data_files

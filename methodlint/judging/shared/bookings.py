@@ -9,6 +9,7 @@ from methodlint.documents.loading import Loaded
 from methodlint.documents.text.visible import visible
 from methodlint.judging.case import BatchCase
 from methodlint.judging.shared.supply_end import supply_end
+from methodlint.judging.shared.waste_of_case import fills_of
 from methodlint.rehearsal.batch.bench_state import (
     liquid_words,
     said_state,
@@ -17,7 +18,6 @@ from methodlint.rehearsal.batch.bench_state import (
 )
 from methodlint.rehearsal.batch.bottles import METERING_BAND, bottle_uses
 from methodlint.rehearsal.batch.waiting import waits_on_tray
-from methodlint.rehearsal.batch.waste import DEFAULT_FILL, waste_fills
 from methodlint.rehearsal.bench.co2_supply import UsableLiquid, usable_liquid
 from methodlint.rehearsal.bench.staffed_hours import unstaffed_spans
 from methodlint.rehearsal.bench.vents import highest_co2_flow
@@ -110,13 +110,7 @@ def _bottles(case: BatchCase) -> Iterator[StoreUse]:
 
 
 def _vessels(case: BatchCase) -> Iterator[StoreUse]:
-    room = case.documents.get("room")
-    if room is None:
-        return
-    share = case.policy.waste_fill.si if case.policy.waste_fill is not None else DEFAULT_FILL
-    fills, _ = waste_fills(
-        case.batch, room, case.documents.get("solvents"), case.documents.get("instrument"), share
-    )
+    fills, _ = fills_of(case)
     for fill in fills:
         if fill.volume > 0.0:
             name = visible(fill.vessel.name)

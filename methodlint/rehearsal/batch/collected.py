@@ -43,6 +43,8 @@ class Collected:
         At the fraction valve, from the injection [s].
     liquid
         Modifier and added liquid per injection [m3]; what the gas carries away is not taken off.
+    added
+        The part of it that is added at the collector [m3].
     injections
         That are collected.
     """
@@ -51,6 +53,7 @@ class Collected:
     begins: float
     ends: float
     liquid: float
+    added: float
     injections: int
 
     @property
@@ -82,7 +85,8 @@ def collected(run: Rehearsal, method: Method, injections: int) -> tuple[Collecte
         times = times[(times >= begins) & (times <= ends)]
         rate = np.interp(times, run.time, run.set_flow * arriving) + added
         liquid = float(np.sum(np.diff(times) * (rate[1:] + rate[:-1]) / 2.0))
-        found.append(Collected(index, begins, ends, max(liquid, 0.0), injections))
+        extra = added * max(ends - begins, 0.0)
+        found.append(Collected(index, begins, ends, max(liquid, 0.0), extra, injections))
     return tuple(found)
 
 

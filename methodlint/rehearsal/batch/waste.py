@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from methodlint.documents.contents.bottle_roles import role_of
@@ -13,7 +14,14 @@ from methodlint.documents.loading import Loaded
 from methodlint.rehearsal.batch.lines import Batch
 from methodlint.rehearsal.plan.makeup_flow import equilibration_makeup
 
-__all__ = ["DEFAULT_FILL", "STREAMS", "WasteFill", "liquid_streams", "waste_fills"]
+__all__ = [
+    "DEFAULT_FILL",
+    "STREAMS",
+    "WasteFill",
+    "liquid_streams",
+    "waste_fills",
+    "without_fractions",
+]
 
 DEFAULT_FILL = 0.8
 """Part of a waste vessel that may be filled; common practice, no source."""
@@ -60,10 +68,11 @@ def waste_fills(
     solvents: Loaded[Solvents] | None,
     instrument: Loaded[Instrument] | None,
     fill: float = DEFAULT_FILL,
+    collected: Mapping[str, float] | None = None,
 ) -> tuple[tuple[WasteFill, ...], tuple[str, ...]]:
     """Add up what runs into each vessel, line by line; linear in the lines.
 
-    All liquid counts that is pumped: what evaporates in a source or with the gas is not taken
+    All liquid counts that is pumped and not collected: what evaporates in a source or with the gas is not taken
     off, which is the unfavourable side.
 
     Parameters
@@ -76,6 +85,8 @@ def waste_fills(
         List of bottles and instrument card, for washes and purges.
     fill
         Part of the capacity that may be filled.
+    collected
+        Modifier that a sample injection sends into fraction vessels [m3], by method.
 
     Returns
     -------
@@ -85,7 +96,7 @@ def waste_fills(
         Figures that the other vessels lack.
     """
     vessels = room.model.waste
-    per_line = liquid_streams(batch, solvents, instrument)
+    per_line = without_fractions(batch, liquid_streams(batch, solvents, instrument), collected)
     fills = []
     missing = []
     for index, vessel in enumerate(vessels):
@@ -171,6 +182,18 @@ def liquid_streams(
                 "seal wash": seal * (line.ends - line.begins),
             }
         )
+    return found
+
+
+def without_fractions(
+    batch: Batch, streams: list[dict[str, float]], collected: Mapping[str, float] | None
+) -> list[dict[str, float]]:
+    """Streams of `liquid_streams` less the modifier that runs into fraction vessels [m3]."""
+    found = streams[:1]
+    for line, volumes in zip(batch.lines, streams[1:], strict=True):
+        each = (collected or {}).get(line.method, 0.0) if line.line.kind == "sample" else 0.0
+        left = max(volumes["mobile phase"] - each * line.injections, 0.0)
+        found.append({**volumes, "mobile phase": left})
     return found
 
 

@@ -14,11 +14,11 @@ from methodlint.judging.shared.supply_end import (
     others_sharing,
     supply_end,
 )
+from methodlint.judging.shared.waste_of_case import fills_of
 from methodlint.rehearsal.batch.bench_state import liquid_words
 from methodlint.rehearsal.batch.bottles import BottleUse, bottle_uses
 from methodlint.rehearsal.batch.tray import tray_of
 from methodlint.rehearsal.batch.vials import VialAccount, vial_accounts
-from methodlint.rehearsal.batch.waste import DEFAULT_FILL, waste_fills
 from methodlint.reports.card.blocks import Alert, CardRows, Table
 from methodlint.reports.card.places import place_list
 
@@ -191,15 +191,9 @@ def _millilitres(volume: float) -> str:
 
 def waste_block(case: BatchCase) -> Table | None:
     """What runs into each waste vessel; None if the room card has none."""
-    room = case.documents.get("room")
-    if room is None or case.room is None or not case.room.waste or case.batch.missing:
+    if case.room is None or not case.room.waste or case.batch.missing:
         return None
-    wanted = case.policy.waste_fill
-    part = wanted.si if wanted is not None else DEFAULT_FILL
-    documents = case.documents
-    fills, missing = waste_fills(
-        case.batch, room, documents.get("solvents"), documents.get("instrument"), part
-    )
+    fills, missing = fills_of(case)
     rows = []
     for fill in fills:
         level = fill.vessel.level.si if fill.vessel.level is not None else 0.0

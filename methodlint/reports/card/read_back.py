@@ -12,9 +12,10 @@ from methodlint.documents.kinds.base import Liquid
 from methodlint.documents.kinds.method import Detector, Method
 from methodlint.documents.quantities.format import show
 from methodlint.judging.case import BatchCase, RunCase
+from methodlint.judging.shared.waste_of_case import collected_modifier
 from methodlint.rehearsal.batch.bench_state import liquid_words
 from methodlint.rehearsal.batch.lines import INJECTING
-from methodlint.rehearsal.batch.waste import liquid_streams
+from methodlint.rehearsal.batch.waste import liquid_streams, without_fractions
 from methodlint.rehearsal.plan.components import components_of
 from methodlint.reports.card.blocks import CardRows, Table
 
@@ -55,6 +56,11 @@ def _of_method(method: Method) -> Iterator[tuple[str, str]]:
     yield "settling time", _text(method.settling_time)
     if method.injection is not None:
         yield "injection", _joined(_text(method.injection.volume), method.injection.mode or "")
+        yield "stacked every", _text(method.injection.stacked_every)
+    if method.collection is not None:
+        yield "liquid added at the collector", _text(method.collection.makeup)
+        for number, one in enumerate(method.collection.fractions, start=1):
+            yield f"fraction {number} opens, closes", f"{_text(one.begins)}, {_text(one.ends)}"
     for detector in method.detectors:
         yield f"detector {detector.type}", _detector(detector)
     if method.makeup is not None:
@@ -127,9 +133,11 @@ def amounts_block(case: BatchCase) -> Table | None:
     documents = case.documents
     streams = liquid_streams(batch, documents.get("solvents"), documents.get("instrument"))
     organic = [_organic(case, index, volumes) for index, volumes in enumerate(streams)]
+    streams = without_fractions(batch, streams, collected_modifier(case))
     rows = []
     seen: set[str] = set()
-    for line, volumes, solvent in zip(batch.lines, streams[1:], organic[1:], strict=True):
+    each = zip(batch.lines, streams[1:], organic[1:], strict=True)
+    for line, volumes, solvent in sorted(each, key=lambda one: one[0].line.kind != "sample"):
         if not line.injects or line.method in seen:
             continue
         seen.add(line.method)
