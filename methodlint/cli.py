@@ -16,7 +16,7 @@ from methodlint.commands.check import check
 from methodlint.commands.compare import compare
 from methodlint.commands.editor import editor
 from methodlint.commands.new import new
-from methodlint.commands.output import let_go_of_output
+from methodlint.commands.output import Refused, let_go_of_output
 from methodlint.commands.review import review
 from methodlint.commands.rules import rules, try_rules, why
 from methodlint.commands.schema import schema
@@ -108,9 +108,14 @@ def _run(arguments: Sequence[str] | None) -> int:
     look_for_rubbish_rarely()
     # No code of other packages has a say in how documents are read.
     os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
+    given = list(sys.argv[1:] if arguments is None else arguments)
     try:
+        if "" in given:
+            raise Refused(
+                f"argument {given.index('') + 1} is empty: a file, name or value is missing"
+            )
         status = commands.main(
-            args=None if arguments is None else list(arguments),
+            args=given,
             prog_name="methodlint",
             standalone_mode=False,
         )

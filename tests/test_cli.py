@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 
+import methodlint
 from tests.command import ROOT, process, run
 
 SOUND = "example_methods/sound/flame-retardant-isomers.yaml"
@@ -191,3 +192,20 @@ def test_a_report_into_a_folder_that_is_not_there_says_so(tmp_path: Path) -> Non
     done = run("check", SOUND, "--write", f"json={tmp_path}/none/report.json")
     assert done.status == 2
     assert f"there is no folder {tmp_path}/none; make it first" in done.stderr
+
+
+@pytest.mark.parametrize(
+    "arguments",
+    [("check", ""), ("check", "a.yaml", "--given", ""), ("compare", "", "b"), ("rules", "")],
+)
+def test_an_empty_argument_is_refused(arguments: tuple[str, ...]) -> None:
+    """A variable of a script that is not set must not judge the working folder, or nothing."""
+    done = run(*arguments)
+    assert done.status == 2
+    assert f"argument {arguments.index('') + 1} is empty" in done.stderr
+    assert done.out == b""
+
+
+def test_an_empty_path_is_refused_from_python() -> None:
+    with pytest.raises(FileNotFoundError, match="empty"):
+        methodlint.check("")

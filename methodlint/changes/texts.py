@@ -2,23 +2,18 @@
 
 from __future__ import annotations
 
-import json
-import re
 from collections.abc import Sequence
-from typing import Any
 
 from methodlint.checking.changed import changed_documents
 from methodlint.documents.library import LabFolder
 from methodlint.documents.loading import Loaded, load
-from methodlint.documents.text.nodes import Scalar
+from methodlint.documents.text.one_line import one_line
 from methodlint.documents.text.places import Path
 from methodlint.documents.text.reader import read_text
 from methodlint.judging.finding import Candidate, Change
 from methodlint.transfer.text_edits import TextEdits
 
 __all__ = ["changed_texts"]
-
-_PLAIN = re.compile(r"[A-Za-z0-9][A-Za-z0-9 ._+/()%^-]*\Z")
 
 
 def changed_texts(candidate: Candidate, folder: LabFolder) -> dict[str, str] | None:
@@ -67,7 +62,7 @@ def _stands_elsewhere(document: Loaded, path: Path) -> bool:
 def _write(edits: TextEdits, document: Loaded, path: Path, change: Change) -> None:
     value = change.value
     if change.insert:
-        edits.insert_item(path, _yaml(value))
+        edits.insert_item(path, one_line(value))
         return
     if value is None and isinstance(path[-1], str):
         edits.comment_out(path, "taken out")
@@ -76,20 +71,7 @@ def _write(edits: TextEdits, document: Loaded, path: Path, change: Change) -> No
     while len(path) > 1 and document.read.node(path[:-1]) is None:
         value = {path[-1]: value}
         path = path[:-1]
-    edits.set(path, _yaml(value))
-
-
-def _yaml(value: Any) -> str:
-    """Write a value in one line."""
-    if isinstance(value, dict):
-        return "{" + ", ".join(f"{_yaml(key)}: {_yaml(item)}" for key, item in value.items()) + "}"
-    if isinstance(value, (list, tuple)):
-        return "[" + ", ".join(_yaml(item) for item in value) + "]"
-    if isinstance(value, str) and _PLAIN.match(value) and not value.endswith(" "):
-        node = read_text(f"x: {value}\n".encode(), "").node(("x",))
-        if isinstance(node, Scalar) and node.value == value:
-            return value
-    return json.dumps(value, ensure_ascii=False)
+    edits.set(path, one_line(value))
 
 
 def _reads_as(text: str, wanted: Loaded, folder: LabFolder) -> bool:

@@ -267,6 +267,7 @@ def _unresolved(kind: str, name: str, document: Loaded, path: Path, found: NotFo
         place=document.place(path),
         message=f"{kind} '{visible(name)}': {found.reason}",
         remedy=f"did you mean {near}?" if near else found.remedy,
+        meant=tuple(other for other, _ in found.near),
     )
 
 

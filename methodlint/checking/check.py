@@ -96,6 +96,8 @@ def check(
     """
     for path in paths:
         require_path("paths", path)
+        if path == "":
+            raise FileNotFoundError("a path is empty: name a document or a folder")
     require_options(as_of, given, changed, allow_rules)
     require_date("not_before", not_before)
     if shown_from is not None:

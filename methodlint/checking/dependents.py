@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from functools import cache
 from pathlib import Path as FilePath
@@ -87,15 +87,18 @@ def _lacks_a_table(document: Loaded) -> bool:
 
 
 def _judged_on_their_own(folder: LabFolder) -> list[Loaded]:
-    documents = []
+    return [one for one in documents_of(folder) if one.kind in ("method", "sequence")]
+
+
+def documents_of(folder: LabFolder) -> Iterator[Loaded]:
+    """Yield the documents of a lab folder, in the order of their paths."""
     for file in yaml_files(folder.root):
         # Below may lie another lab, or what belongs to none.
         if folder.leaves(file) or lab_root(file, folder.root) != folder.root:
             continue
         document = folder.open(file)
-        if document is not None and document.kind in ("method", "sequence"):
-            documents.append(document)
-    return documents
+        if document is not None:
+            yield document
 
 
 def yaml_files(folder: FilePath) -> list[FilePath]:

@@ -6,8 +6,9 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
 
-from methodlint.documents.text.places import path_text
-from methodlint.judging.finding import Candidate, Finding, Remedy, severity
+from methodlint.documents.text.nodes import Scalar
+from methodlint.documents.text.places import Place, path_text
+from methodlint.judging.finding import Candidate, Change, Finding, Remedy, severity
 from methodlint.judging.judged import Judged
 
 __all__ = ["Search", "clears", "does_harm", "flat", "offer", "said", "with_remedy"]
@@ -173,7 +174,17 @@ def _plain(
         ),
         tuple(rule for rule in dict.fromkeys(before) if rule not in found),
         tuple((one.rule, one.grade) for one in _left(finding, outcome, known)),
+        tuple(_place(one) for one in candidate.changes),
     )
+
+
+def _place(change: Change) -> Place | None:
+    """Where a single value is written that a change replaces; None if it is not such a one."""
+    document = change.at.document
+    node = document.read.node(change.at.path)
+    alone = isinstance(node, Scalar) and not node.place.file and not document.made_from
+    replaced = not change.insert and change.value is not None
+    return node.place if node is not None and alone and replaced else None
 
 
 def _rest(finding: Finding, outcome: Judged, known: dict[Any, Finding]) -> list[str]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import importlib.util
+import sys
 from collections.abc import Sequence
 
 import click
@@ -31,5 +32,5 @@ def editor(allow_rules: Sequence[str]) -> int:
 
     from methodlint.editor.server import editor_server
 
-    editor_server([Path(folder) for folder in allow_rules]).start_io()
+    editor_server([Path(folder) for folder in allow_rules]).serve(sys.stdin.buffer)
     return 0

@@ -247,6 +247,10 @@ class LabFolder:
             raise ValueError(f"{kind} '{name}': {found.reason}; {said}")
         return found
 
+    def names_of(self, kind: str) -> list[str]:
+        """Names of the cards of a kind in the lab's folder for them."""
+        return self._names(kind, [self.root / FOLDERS[kind]])
+
     def _names(self, kind: str, folders: list[FilePath]) -> list[str]:
         names: set[str] = set()
         for folder in folders:

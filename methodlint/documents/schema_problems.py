@@ -53,16 +53,9 @@ def problem_from_error(
         return dataclasses.replace(problem, missing=key), path
     shown = _shown(detail.get("input"))
     if kind.startswith("document."):
-        return (
-            _problem(
-                kind,
-                path,
-                read,
-                str(context.get("message", detail["msg"])),
-                str(context.get("remedy", "")),
-            ),
-            path,
-        )
+        message = str(context.get("message", detail["msg"]))
+        problem = _problem(kind, path, read, message, str(context.get("remedy", "")))
+        return dataclasses.replace(problem, meant=tuple(context.get("meant", ()))), path
     input_text = detail.get("input")
     allowed = _allowed(str(context.get("expected", ""))) if kind == "literal_error" else []
     meant = WORDS.get(_plain(str(input_text)))
@@ -76,9 +69,11 @@ def problem_from_error(
         return _problem(trap.rule, path, read, trap.message, trap.remedy), path
     if kind == "literal_error":
         message = f"{shown} is not a word that '{_last(path)}' knows"
-        remedy = _meant_word(str(input_text), allowed)
-        remedy = f"{remedy} write one of: {', '.join(allowed)}".strip()
-        return _problem("document.word-not-known", path, read, message, remedy), path
+        best, hint = _meant_words(str(input_text), allowed)
+        asked = f"did you mean {' or '.join(map(repr, best))}?{hint}" if best else ""
+        remedy = f"{asked} write one of: {', '.join(allowed)}".strip()
+        problem = _problem("document.word-not-known", path, read, message, remedy)
+        return dataclasses.replace(problem, meant=best), path
     if kind in {"value_error", "string_type", "int_type", "bool_type", "bool_parsing"}:
         reason = str(context.get("error", detail["msg"]))
         if isinstance(detail.get("input"), (bool, int, float, str)):
@@ -98,8 +93,8 @@ def problem_from_error(
     return _problem("document.shape-wrong", path, read, message, ""), path
 
 
-def _meant_word(written: str, allowed: list[str]) -> str:
-    """Ask for the words that may be meant; those that are equally likely are all named."""
+def _meant_words(written: str, allowed: list[str]) -> tuple[tuple[str, ...], str]:
+    """Words that may be meant, all that are equally likely, and what tells them apart."""
     plain, hint = _plain(written), ""
     meant = WORDS.get(plain)
     close = [(meant, 0)] if meant in allowed else nearest(written, allowed, limit=3)
@@ -109,10 +104,8 @@ def _meant_word(written: str, allowed: list[str]) -> str:
             close = [(one, 0) for one in several if one in allowed]
             if close:
                 break
-    best = [f"'{word}'" for word, distance in close if distance == close[0][1]]
-    if not best:
-        return ""
-    return f"did you mean {' or '.join(best)}?{f' {hint};' if hint else ''}"
+    best = tuple(word for word, distance in close if distance == close[0][1])
+    return best, f" {hint};" if hint else ""
 
 
 # What pydantic calls the shapes that a document has.
@@ -218,6 +211,7 @@ def _unknown_key(path: Path, model: type[BaseModel], read: Read, *, suggest: boo
         message=message,
         remedy=remedy,
         breaks=False,
+        meant=tuple(dict.fromkeys(meant)) if decimals is None and slip is None and not hint else (),
     )
 
 

@@ -9,6 +9,7 @@ from lsprotocol import types
 from methodlint.documents.text.visible import visible
 from methodlint.editor.judgement import OpenJudgement
 from methodlint.judging.finding import At, Finding, NotChecked
+from methodlint.judging.loader import built_in_rules
 from methodlint.judging.unjudged import Unjudged
 from methodlint.reports.wording import figures, moment
 
@@ -84,6 +85,7 @@ def _of_finding(finding: Finding, judgement: OpenJudgement) -> types.Diagnostic:
         "\n".join(visible(line) for line in lines),
         severity=_LEVELS[finding.grade],
         code=finding.rule,
+        code_description=_page_of(finding.rule, judgement),
         source=SOURCE,
         related_information=[
             types.DiagnosticRelatedInformation(_location(at, judgement), visible(words))
@@ -91,6 +93,14 @@ def _of_finding(finding: Finding, judgement: OpenJudgement) -> types.Diagnostic:
         ]
         or None,
     )
+
+
+def _page_of(rule: str, judgement: OpenJudgement) -> types.CodeDescription | None:
+    """Where the page of a rule is: the text at the top of its file."""
+    known = [*built_in_rules(), *judgement.report.rules_of_lab]
+    files = (one.file for one in known if one.id == rule)
+    file = next(files, None)
+    return types.CodeDescription(file.absolute().as_uri()) if file is not None else None
 
 
 def _of_not_checked(

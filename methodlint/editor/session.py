@@ -7,6 +7,7 @@ import traceback
 from collections.abc import Collection, Iterator
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path as FilePath
+from typing import Any, BinaryIO, cast
 from urllib.parse import urlsplit
 
 from lsprotocol import types
@@ -17,6 +18,7 @@ from methodlint.checking.report import Report
 from methodlint.documents.text.reach import real
 from methodlint.editor.diagnostics import diagnostics, without_repeats
 from methodlint.editor.hover import concerns
+from methodlint.editor.incoming import AnsweringProtocol, Incoming, refusal
 from methodlint.editor.judgement import OpenJudgement, OpenText, judge
 from methodlint.version import __version__
 
@@ -41,6 +43,7 @@ class EditorServer(LanguageServer):
         super().__init__(
             "methodlint",
             __version__,
+            protocol_cls=AnsweringProtocol,
             # Whole texts: lines are divided here in the protocol's way and in no other.
             text_document_sync_kind=types.TextDocumentSyncKind.Full,
         )
@@ -52,6 +55,14 @@ class EditorServer(LanguageServer):
         self._shown: dict[str, list[types.Diagnostic]] = {}
         # One at a time: a judgement is all computation, and results arrive in order.
         self._pool = ThreadPoolExecutor(max_workers=1)
+
+    def serve(self, source: BinaryIO) -> None:
+        """Answer what is read from standard input until the editor ends the session."""
+
+        def refuse(reason: str) -> None:
+            self.protocol._send_response(cast(Any, None), error=refusal(reason))
+
+        self.start_io(cast(BinaryIO, Incoming(source, refuse)))
 
     # What is open --------------------------------------------------------------------------
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from methodlint.documents.library import LabFolder
 from methodlint.documents.loading import Loaded
 from methodlint.documents.not_found import NotFound
@@ -10,7 +12,7 @@ from methodlint.documents.text.nodes import Mapping, Node, Scalar, children
 from methodlint.documents.text.places import Path, Place
 from methodlint.documents.text.reader import Read
 
-__all__ = ["path_at", "referred_file"]
+__all__ = ["kind_referred_to", "path_at", "references_in", "referred_file"]
 
 _REFERENCES = {
     ("method", "column"): "column",
@@ -33,6 +35,21 @@ _REFERENCES = {
 """Kind of the card that a name refers to, by kind of document and key."""
 
 _TABLES = ("table", "file")
+
+
+def kind_referred_to(kind: str, key: str) -> str | None:
+    """Kind of the card that a key of a document names; None for any other key."""
+    return _REFERENCES.get((kind, key))
+
+
+def references_in(folder: LabFolder, document: Loaded, shown: str) -> Iterator[Place]:
+    """Yield places of a document whose names lead to a file, by its path as shown."""
+    waiting: list[tuple[Path, Node]] = [((), document.read.root)] if document.read.root else []
+    while waiting:
+        path, node = waiting.pop()
+        waiting += [((*path, step), below) for step, below in children(node)]
+        if isinstance(node, Scalar) and referred_file(folder, document, path) == shown:
+            yield node.place
 
 
 def path_at(read: Read, line: int, column: int) -> Path | None:

@@ -369,6 +369,7 @@ class DocumentCase(Case):
                     at=At(self.document, problem.path, problem.place),
                     message=problem.message,
                     remedy=problem.remedy,
+                    meant=problem.meant,
                 )
 
 

@@ -135,12 +135,15 @@ class Remedy:
         Rules whose findings are gone with it, the finding's own first.
     leaves
         What it leaves of the finding's consequences or brings, rule and class.
+    places
+        Where the values of the changes are written today; None for one that is written nowhere.
     """
 
     text: str
     changes: tuple[tuple[str, str, Any, bool], ...]
     resolves: tuple[str, ...]
     leaves: tuple[tuple[str, str], ...] = ()
+    places: tuple[Place | None, ...] = field(default=(), compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -178,6 +181,8 @@ class Finding:
         How far the true figure may lie above the one found, and below it where that differs.
     first
         What to measure before anything is changed, where the band decides the class.
+    meant
+        Texts that may be meant in place of what is written there; for a key, keys.
     loosens
         Whether it says what a change loosens: such findings come first in every report.
     """
@@ -203,6 +208,7 @@ class Finding:
     loosens: bool = False
     first: str = ""
     band_below: Measure | None = None
+    meant: tuple[str, ...] = ()
 
     @property
     def lowered(self) -> bool:

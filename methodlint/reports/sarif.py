@@ -11,10 +11,12 @@ import gzip
 import json
 import os
 import re
+from collections.abc import Iterator
 from typing import Any
 from urllib.parse import quote
 
 from methodlint.documents.loading import Loaded
+from methodlint.documents.text.one_line import one_line
 from methodlint.documents.text.places import Place, path_text
 from methodlint.documents.text.visible import visible
 from methodlint.judging.finding import At, Finding, Grade
@@ -127,6 +129,9 @@ def _result(finding: Finding, rules: dict[str, int], documents: dict[str, int]) 
         "locations": [_location(finding.at, documents)],
         "properties": {"class": finding.grade, "possible": finding.possible},
     }
+    fixes = [*_fixes(finding, documents), *_replacements(finding, documents)]
+    if fixes:
+        result["fixes"] = fixes
     if finding.lowered and finding.moved is not None:
         result["properties"]["lowered_from"] = finding.moved.grade
     related = [(at, "see also") for at in finding.also]
@@ -137,6 +142,39 @@ def _result(finding: Finding, rules: dict[str, int], documents: dict[str, int]) 
             for number, (at, words) in enumerate(related, start=1)
         ]
     return result
+
+
+def _fixes(finding: Finding, documents: dict[str, int]) -> Iterator[dict[str, Any]]:
+    """Remedies that replace values which are written today."""
+    for remedy in finding.remedies:
+        if not remedy.changes or None in remedy.places:
+            continue
+        by_file: dict[str, list[dict[str, Any]]] = {}
+        for (file, _, value, _), place in zip(remedy.changes, remedy.places, strict=True):
+            assert place is not None
+            by_file.setdefault(file, []).append(_replacement(place, one_line(value)))
+        yield {
+            "description": {"text": _message(remedy.text)},
+            "artifactChanges": [
+                {"artifactLocation": _indexed(file, documents), "replacements": made}
+                for file, made in by_file.items()
+            ],
+        }
+
+
+def _replacements(finding: Finding, documents: dict[str, int]) -> Iterator[dict[str, Any]]:
+    """What may be meant in place of what is written."""
+    for text in finding.meant:
+        made = [_replacement(finding.at.place, one_line(text))]
+        where = _indexed(finding.at.file, documents)
+        yield {
+            "description": {"text": _message(f"write {text}")},
+            "artifactChanges": [{"artifactLocation": where, "replacements": made}],
+        }
+
+
+def _replacement(place: Place, text: str) -> dict[str, Any]:
+    return {"deletedRegion": _region(place), "insertedContent": {"text": text}}
 
 
 def _words(finding: Finding) -> str:
@@ -165,13 +203,10 @@ def _message(text: str) -> str:
 def _location(at: At, documents: dict[str, int]) -> dict[str, Any]:
     location: dict[str, Any] = {
         "physicalLocation": {
-            "artifactLocation": _artifact_location(at.file),
+            "artifactLocation": _indexed(at.file, documents),
             "region": _region(at.place),
         }
     }
-    number = documents.get(at.file)
-    if number is not None:
-        location["physicalLocation"]["artifactLocation"]["index"] = number
     if at.path:
         location["logicalLocations"] = [
             {"fullyQualifiedName": visible(path_text(at.path)), "kind": "member"}
@@ -192,6 +227,11 @@ def uri_of(path: str) -> str:
     """Write a path as a percent-encoded URI reference, byte by byte as the file is named."""
     encoded = quote(os.fsencode(path), safe="/-._~")
     return f"file://{encoded}" if path.startswith("/") else encoded
+
+
+def _indexed(path: str, documents: dict[str, int]) -> dict[str, Any]:
+    where = _artifact_location(path)
+    return {**where, "index": documents[path]} if path in documents else where
 
 
 def _artifact_location(path: str) -> dict[str, Any]:

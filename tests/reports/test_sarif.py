@@ -173,3 +173,46 @@ def test_sarif_tools_counts_the_same_results(tmp_path: Path) -> None:
     }
     for level, count in expected.items():
         assert f"{level}: {count}" in done.stdout
+
+
+def _after_fix(lab: Path, result: dict[str, Any], number: int = 0) -> None:
+    """Write a fix into the files, as a program would that knows SARIF only."""
+    for change in result["fixes"][number]["artifactChanges"]:
+        file = lab.parent / change["artifactLocation"]["uri"]
+        lines = file.read_text(encoding="utf-8").split("\n")
+        for made in change["replacements"]:
+            region = made["deletedRegion"]
+            assert region["startLine"] == region["endLine"]
+            text = lines[region["startLine"] - 1]
+            before, after = text[: region["startColumn"] - 1], text[region["endColumn"] - 1 :]
+            lines[region["startLine"] - 1] = before + made["insertedContent"]["text"] + after
+        file.write_text("\n".join(lines), encoding="utf-8")
+
+
+def test_a_fix_can_be_applied_and_resolves_its_finding(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    lab = copy_lab(tmp_path, sound=False)
+    monkeypatch.chdir(tmp_path)
+    file = "lab/methods/terpenoids-hot-and-low.yaml"
+
+    def results() -> list[dict[str, Any]]:
+        log = json.loads(sarif_text(Prepared(check(file))))
+        return list(log["runs"][0]["results"])
+
+    found = [result for result in results() if "fixes" in result]
+    assert found, "at least one remedy replaces a value that is written"
+    _after_fix(lab, found[0])
+    assert found[0]["ruleId"] not in {result["ruleId"] for result in results()}
+
+
+def test_what_was_meant_is_a_fix(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    lab = copy_lab(tmp_path)
+    monkeypatch.chdir(tmp_path)
+    file = lab / "methods" / "flavonoid-aglycones.yaml"
+    text = file.read_text(encoding="utf-8")
+    file.write_text(text.replace("outlet_pressure:", "outlet_presure:"), encoding="utf-8")
+    log = json.loads(sarif_text(Prepared(check("lab/methods/flavonoid-aglycones.yaml"))))
+    (slip,) = (r for r in log["runs"][0]["results"] if r["ruleId"] == "document.unknown-key")
+    _after_fix(lab, slip)
+    assert file.read_text(encoding="utf-8") == text

@@ -77,7 +77,9 @@ def _field(
             remedy = problem.remedy
             if usual_unit and re.fullmatch(_NUMBER_PATTERN, bare := str(value).strip()):
                 remedy = f'write the unit: "{excerpt(bare)} {usual_unit}"?'
-            raise refused(problem.rule, problem.message, remedy, part=problem.part) from None
+            meant = problem.meant if isinstance(value, str) else ()
+            also = {"part": problem.part, "meant": meant}
+            raise refused(problem.rule, problem.message, remedy, **also) from None
         return quantity
 
     read.__name__ = f"read_{name}"

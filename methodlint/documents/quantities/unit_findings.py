@@ -86,16 +86,18 @@ def _comma(number: str, rest: str, shown: str) -> UnitProblem:
     message = f'"{shown}": a comma is not read as a decimal sign'
     if "." in number:
         decimals = number.replace(".", "") + "." + rest[1:]
-        return UnitProblem(TRAP, message, f'write "{excerpt(decimals)}"')
+        return UnitProblem(TRAP, message, f'write "{excerpt(decimals)}"', (decimals,))
     grouped = re.match(r"(?:,[0-9]{3})+(?![0-9])", rest)
     joined = number + rest.replace(",", "")
     if grouped is None:
-        return UnitProblem(TRAP, message, f'write "{excerpt(number + "." + rest[1:])}"')
+        decimals = number + "." + rest[1:]
+        return UnitProblem(TRAP, message, f'write "{excerpt(decimals)}"', (decimals,))
     message += ", and it may part thousands"
     if len(grouped.group()) > 4 or rest[grouped.end() :].startswith("."):
-        return UnitProblem(TRAP, message, f'write "{excerpt(joined)}"')
+        return UnitProblem(TRAP, message, f'write "{excerpt(joined)}"', (joined,))
     decimals = number + "." + rest[1:]
-    return UnitProblem(TRAP, message, f'write "{excerpt(decimals)}" or "{excerpt(joined)}"')
+    either = f'write "{excerpt(decimals)}" or "{excerpt(joined)}"'
+    return UnitProblem(TRAP, message, either, (decimals, joined))
 
 
 def _several_values(number: str, rest: str, dimensions: tuple[str, ...]) -> UnitProblem | None:
@@ -168,7 +170,8 @@ def _unknown_unit(number: str, rest: str, dimensions: tuple[str, ...]) -> UnitPr
     if any(is_hidden(character) for character in symbol):
         message += " (it holds a hidden character)"
     if meant is not None:
-        return UnitProblem(UNIT, message, f'did you mean "{excerpt(number)} {meant}"?')
+        said = f"{number} {meant}"
+        return UnitProblem(UNIT, message, f'did you mean "{excerpt(number)} {meant}"?', (said,))
     usual = ", ".join(dict.fromkeys(unit for name in dimensions for unit in USUAL[name]))
     return UnitProblem(UNIT, message, f"units accepted here include {usual}")
 

@@ -61,13 +61,18 @@ class UnitProblem(ValueError):
         Identifier of what is wrong.
     message, remedy : str
         What is wrong, and what to write.
+    meant : tuple of str
+        Texts that may be meant.
     part : str
         ``"value"`` or ``"tolerance"`` when it is that part of ``{value: ..., tolerance: ...}``.
     """
 
-    def __init__(self, rule: str, message: str, remedy: str = "") -> None:
+    def __init__(
+        self, rule: str, message: str, remedy: str = "", meant: tuple[str, ...] = ()
+    ) -> None:
         super().__init__(message)
         self.rule = rule
+        self.meant = meant
         self.message = message
         self.remedy = remedy
         self.part = ""

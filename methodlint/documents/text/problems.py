@@ -27,6 +27,8 @@ class Problem:
         Other places that belong to it, such as the first of two equal keys.
     missing : str or None
         The key that is not there, when that is the problem.
+    meant : tuple of str
+        Texts that may be meant at that place, the likeliest first; for a key, keys.
     breaks : bool
         True when the value cannot be used: whatever depends on it is not checked.
     """
@@ -40,6 +42,7 @@ class Problem:
     also: tuple[Place, ...] = ()
     breaks: bool = True
     missing: str | None = None
+    meant: tuple[str, ...] = ()
 
     def __str__(self) -> str:
         """Return one line: place, path, rule and message."""
