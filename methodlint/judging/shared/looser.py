@@ -30,6 +30,7 @@ SETTINGS: dict[str, tuple[int, float | None]] = {
     "calibration_levels": (_LESS, 6),
     "blank_after_highest": (_LESS, 0),
     "bracketing_required": (_LESS, 0),
+    "two_persons_at_vessels": (_LESS, 0),
     "cylinder_heel": (_LESS, None),
     "weighing_valid_for": (_MORE, _DAY),
     "monitor_tested_within": (_MORE, 365 * _DAY),
