@@ -35,7 +35,7 @@ def mend(folder: Path, message: str) -> None:
 
 
 @pytest.mark.parametrize(
-    "revision", ["origin/main", "no such branch", "main..change", "", "\U0001f9ea", "x" * 300, "a\nb"]
+    "revision", ["origin/main", "no such branch", "main..change", " ", "\U0001f9ea", "x" * 300, "a\nb"]
 )  # fmt: skip
 def test_a_revision_that_is_not_there(repository: Path, revision: str) -> None:
     refused(repository, "there is no such commit here", revision=revision)

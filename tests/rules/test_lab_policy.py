@@ -5,10 +5,17 @@ What a lab may set is common practice; the sound lab stands on the other side of
 
 from __future__ import annotations
 
+import shutil
+from pathlib import Path
+
 import pytest
 
+from methodlint.checking.check import check
 from methodlint.checking.report import Report
 from methodlint.documents.kinds.lab import ExposureLimits, Policy, TransferAllowances
+from methodlint.reports.card.blocks import Table
+from methodlint.reports.card.contents import card_blocks
+from tests.command import ROOT
 from tests.rules.harness import judged
 from tests.rules.history.logged import GOOD, daily, findings
 from tests.rules.sequence.lines import controls, line, samples, sequence
@@ -91,6 +98,7 @@ ELSEWHERE = {
     "allowance_set": "test_the_lab_chooses_its_allowance_set",
     "transfer_allowances": "test_the_lab_chooses_its_allowance_set",
     "review": "test_the_lab_sets_from_when_a_review_speaks",
+    "two_persons_at_vessels": "test_the_lab_asks_for_two_persons_at_vessels",
 }
 
 
@@ -199,3 +207,17 @@ def test_the_lab_sets_from_when_a_review_speaks(
     assert findings(text, f"history.{rule}") != []
     lab = f"kind: lab\npolicy: {{review: {{{threshold}}}}}\n"
     assert findings(text, f"history.{rule}", lab) == []
+
+
+@pytest.mark.parametrize("two", [True, False])
+def test_the_lab_asks_for_two_persons_at_vessels(tmp_path: Path, two: bool) -> None:
+    shutil.copytree(ROOT / "example_methods", tmp_path / "lab")
+    lab = tmp_path / "lab" / "lab.yaml"
+    text = lab.read_text(encoding="utf-8")
+    assert "\npolicy:\n" in text
+    key = f"\npolicy:\n  two_persons_at_vessels: {str(two).lower()}\n"
+    lab.write_text(text.replace("\npolicy:\n", key), encoding="utf-8")
+    report = check(tmp_path / "lab" / "sound" / "resin-acid-collected.yaml")
+    (block,) = (one for one in card_blocks(report.batches[0]) if one.key == "collection")
+    assert isinstance(block, Table)
+    assert ("second person" in dict(block.foot)["vessels"]) is two

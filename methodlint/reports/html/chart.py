@@ -169,6 +169,20 @@ class Chart:
         if good:
             self._labels.append((good[-1][1], name, style.colour))
 
+    def area(self, points: Sequence[tuple[float, float, float]], style: Style) -> None:
+        """Shade the band between a lower and an upper value; what is not finite parts it."""
+        stretch: list[tuple[float, float, float]] = []
+        for point in (*points, (math.nan,) * 3):
+            if all(map(math.isfinite, point)):
+                stretch.append(point)
+                continue
+            if len(stretch) > 1:
+                upper = [(self.x(x), self.y(high)) for x, _, high in stretch]
+                lower = [(self.x(x), self.y(low)) for x, low, _ in reversed(stretch)]
+                outline = " ".join(f"{x:.1f},{y:.1f}" for x, y in (*upper, *lower))
+                self.add(element("polygon", points=outline, fill=style.colour, fill_opacity=0.13))
+            stretch = []
+
     def level(self, value: float, name: str, colour: str = "#47535e") -> None:
         """Draw a horizontal line with its name."""
         place = self.y(value)

@@ -15,6 +15,7 @@ from methodlint.reports.card.pressures import bar, margin_words, minutes
 from methodlint.reports.html.chart import STYLES, Chart, label, label_room, nice_ticks, text_length
 from methodlint.reports.html.element import element
 from methodlint.reports.html.figure import Figure
+from methodlint.reports.html.figures_phase import boundary_over_time
 from methodlint.reports.html.thinning import few_rows
 
 __all__ = ["run_figure", "train_figure"]
@@ -109,10 +110,10 @@ def run_figure(name: str, case: RunCase) -> Figure:
     """Column inlet, column outlet and phase boundary over the run, with the typed limits."""
     run = case.run
     inlet, outlet = run.column_inlet_pressure / 1e5, run.column_outlet_pressure / 1e5
-    boundary = boundary_pressure(run) / 1e5
+    boundary = boundary_over_time(run) / 1e5
     time = run.time / 60.0
     highest, least = int(np.argmax(inlet)), int(np.argmin(run.least_margin))
-    kept = few_rows(time, [inlet, outlet, boundary, 100.0 * run.pumped_share], 18)
+    kept = few_rows(time, [inlet, outlet, boundary, 100.0 * run.column_outlet_share], 18)
     kept = sorted({*kept, highest, least})
     limits = case.method.pressure_limits if case.method else None
     typed = [
@@ -145,6 +146,11 @@ def run_figure(name: str, case: RunCase) -> Figure:
     chart.x_axis([(tick, number(tick)) for tick in nice_ticks(*chart.x_span, 8)])
     for text, value in typed:
         chart.level(value, text)
+    below, above = (side / 1e5 for side in run.pressure_band(run.column_inlet_pressure))
+    chart.area(
+        [(float(time[i]), float((inlet - below)[i]), float((inlet + above)[i])) for i in kept],
+        STYLES[0],
+    )
     for values, text, style in (
         (inlet, "column inlet", STYLES[0]),
         (outlet, "column outlet", STYLES[2]),
@@ -164,7 +170,7 @@ def run_figure(name: str, case: RunCase) -> Figure:
         room = ends[1] - ends[0] > _ROOM_FOR_TEXT
         place = sum(ends) / 2.0 + 4.0 if room else min(ends[1] + 16.0, chart.y(0.0) - 5.0)
         chart.note(x, place, f"least margin, {when} min")
-    share = 100.0 * run.pumped_share
+    share = 100.0 * run.column_outlet_share
     rows = [
         (
             minutes(60.0 * float(time[i])),
@@ -175,7 +181,7 @@ def run_figure(name: str, case: RunCase) -> Figure:
         )
         for i in kept
     ]
-    headers = ("min", "inlet bar", "outlet bar", "boundary bar", "modifier %")
+    headers = ("min", "inlet bar", "outlet bar", "boundary bar", "arriving %")
     return Figure(title, margin, chart.svg(), headers, tuple(rows))
 
 
@@ -193,12 +199,3 @@ def _column_rating(run: Rehearsal) -> float | None:
         if place.kind == "column" and place.limit is not None
     ]
     return min(ratings, default=None)
-
-
-def boundary_pressure(run: Rehearsal) -> FloatArray:
-    """Pressure of the phase boundary where the column ends [Pa], shape (R,); nan without one."""
-    end = run.slices_of(run.plan.analytical_column).stop - 1
-    middle = 0.5 * (run.pressure[:, end] + run.pressure[:, end + 1])
-    with np.errstate(invalid="ignore"):
-        boundary = middle - run.boundary_margin[:, end]
-    return np.where(np.isfinite(boundary) & (boundary > 0.0), boundary, np.nan)

@@ -18,6 +18,8 @@ from methodlint.reports.card.stamp import HELD, documents_hash, is_held, stamp
 from methodlint.reports.html.element import Element, element
 from methodlint.reports.html.figure_levels import levels_figure
 from methodlint.reports.html.figure_timeline import timeline_figure
+from methodlint.reports.html.figures_column import column_figures
+from methodlint.reports.html.figures_phase import composition_figure, margin_figure
 from methodlint.reports.html.figures_run import run_figure, train_figure
 from methodlint.reports.html.findings import finding_elements, rest_elements, unjudged_elements
 from methodlint.reports.html.pieces import block_element, figure_element, papers_element
@@ -121,9 +123,7 @@ def _batch(report: Report, case: BatchCase, number: int, *, several: bool) -> El
             continue
         if len(case.runs) > 1:
             figures.append(element("h3", f"Method {method}", class_="method"))
-        train = train_figure(f"{name}-train-{index + 1}", run)
-        over = run_figure(f"{name}-run-{index + 1}", run)
-        figures += [figure_element(train), figure_element(over)]
+        figures += _figures_of(f"{name}-{index + 1}", run)
     figures += [figure_element(figure) for figure in (levels, timeline) if figure is not None]
     document = case.documents["sequence"]
     title = (document.model.title or document.name) if several else "Card"
@@ -147,6 +147,19 @@ def _batch(report: Report, case: BatchCase, number: int, *, several: bool) -> El
         _figures(figures),
         class_="batch" if number else "batch first",
     )
+
+
+def _figures_of(name: str, run: RunCase) -> list[Element]:
+    """Drawings of one run: pressures open, phases and column folded away."""
+    shown = [train_figure(f"{name}-train", run), run_figure(f"{name}-run", run)]
+    more = [
+        margin_figure(f"{name}-margin", run),
+        composition_figure(f"{name}-phases", run),
+        *column_figures(f"{name}-column", run),
+    ]
+    inside = [figure_element(figure) for figure in more if figure is not None]
+    folded = element("details", element("summary", "Phase boundary and column"), *inside)
+    return [*(figure_element(figure) for figure in shown), folded]
 
 
 def _figures(figures: list[Element]) -> Element | None:
@@ -235,10 +248,7 @@ def _run(case: RunCase, number: int, *, first: bool) -> Element:
         cycle = show(case.run.programme.cycle, "time", "min")
         items.append(("cycle", cycle, "run length and settling time"))
         keys = keys_element(items)
-        figures = [
-            figure_element(train_figure(f"run-{number + 1}-train", case)),
-            figure_element(run_figure(f"run-{number + 1}-run", case)),
-        ]
+        figures = _figures_of(f"run-{number + 1}", case)
     return element(
         "section",
         element("h2", case.name),
