@@ -11,6 +11,8 @@ from methodlint.reports.html.style import STYLE
 VOID = frozenset({"br", "hr", "meta"})
 TAGS = VOID | frozenset(
     [
+        "details",
+        "summary",
         "html",
         "head",
         "title",

@@ -77,7 +77,7 @@ def test_the_page_reaches_for_nothing(path: Path) -> None:
 @pytest.mark.parametrize("path", [NIGHT, GRADIENT], ids=["sequence", "method"])
 def test_every_drawing_has_a_title_a_description_and_its_points(path: Path) -> None:
     figures = _page(path).all("figure")
-    assert len(figures) == (4 if path is NIGHT else 2)
+    assert len(figures) == (8 if path is NIGHT else 6)
     for figure in figures:
         (svg,) = figure.all("svg")
         title, said = svg.attributes["aria-labelledby"].split()

@@ -180,7 +180,7 @@ class Chart:
                 upper = [(self.x(x), self.y(high)) for x, _, high in stretch]
                 lower = [(self.x(x), self.y(low)) for x, low, _ in reversed(stretch)]
                 outline = " ".join(f"{x:.1f},{y:.1f}" for x, y in (*upper, *lower))
-                self.add(element("polygon", points=outline, fill=style.colour, fill_opacity=0.13))
+                self.add(element("polygon", points=outline, fill=style.colour, class_="area"))
             stretch = []
 
     def level(self, value: float, name: str, colour: str = "#47535e") -> None:

@@ -82,6 +82,7 @@ svg text { font: 12px system-ui, "Segoe UI", "DejaVu Sans", Arial, sans-serif;
 svg text.name { fill: var(--muted); }
 svg .axis { stroke: var(--ink); stroke-width: 1; }
 svg .grid { stroke: #dde3e8; stroke-width: 1; }
+svg .area { opacity: .13; }
 svg .level { stroke: var(--muted); stroke-width: 1.2; stroke-dasharray: 10 4; }
 svg path.end { stroke: var(--stop); stroke-width: 2; fill: none; } svg text.end { fill: var(--stop); }
 svg .note, svg text.end { font-weight: 700; paint-order: stroke; stroke: #fff; stroke-width: 4px;
