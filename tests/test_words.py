@@ -31,7 +31,7 @@ LEFT_OUT = {
     r"\breckon\b": "use, compute",
     r"\bto type in\b": "to set",
     r"\b(?:moved|moves|set|sets) (?:a stop |a finding |one stop |nothing |anything )?aside\b": "accept",
-    r"\b(?:column|phase|selector|it) bears\b": "withstands",
+    r"\b(?:column|phase|selector|it|\}|of a material that) bears\b": "withstands",
     r"\b(?:abstract seen|year not seen|in a transcription)\b": "(abstract only), (unverified)",
     r"\bsame number of blanks\b|\bordinary blank\b": "space",
 }

@@ -76,7 +76,8 @@ Exit status, the highest that applies:
     "--write",
     multiple=True,
     metavar="FORMAT=FILE",
-    help="Write the same report to a file as well; may be given again for other formats.",
+    help="Write the same report to a file as well; may be given again for other formats. "
+    "html=FOLDER/ writes a page for each method and sequence, and index.html.",
 )
 @click.option(
     "--dependents",

@@ -54,7 +54,7 @@ Exit status, the highest that applies:
 @click.option(
     "--show",
     "show_format",
-    type=click.Choice(["words", "json", "markdown"]),
+    type=click.Choice(["words", "json", "markdown", "html"]),
     default="words",
     show_default=True,
     help="Format on standard output.",
@@ -119,6 +119,10 @@ def compare(
         from methodlint.reports.markdown import markdown_comparison
 
         show_text(markdown_comparison(comparison))
+    elif show_format == "html":
+        from methodlint.reports.html.compare_page import compare_page
+
+        show_text(compare_page(comparison))
     else:
         from methodlint.reports.compare_json import comparison_json
 

@@ -111,15 +111,28 @@ def write_reports(
     documents = [os.path.join(shown_from, path) for path in report.documents]
     tables = [os.path.join(shown_from, table.path) for table in report.tables]
     read = (*documents, *tables, *others_read)
-    texts = {
-        target: (written if target == "-" else file_text)(name, prepared)
-        for name, target in targets
-    }
+    texts: dict[str, str] = {}
+    for name, target in targets:
+        if name == "html" and target != "-" and (target.endswith("/") or os.path.isdir(target)):
+            from methodlint.reports.html.folder_pages import folder_pages
+
+            pages = folder_pages(prepared)
+            texts |= {os.path.join(target, page): text for page, text in pages.items()}
+            _make_folder(target)
+        else:
+            texts[target] = (written if target == "-" else file_text)(name, prepared)
     folders = {os.path.dirname(os.path.abspath(path)) for path in (*paths, *documents)}
     labs = {str(lab_root(pathlib.Path(folder))) for folder in folders}
     # What a change brings along must not choose what is written over either.
     labs |= {shown_from} if shown_from else set()
     write_files(texts, "--write", judged=labs, read=read)
+
+
+def _make_folder(target: str) -> None:
+    try:
+        os.makedirs(target, exist_ok=True)
+    except OSError as error:
+        raise Refused(f"--write {target}: {error.strerror}") from error
 
 
 def write_files(texts: Mapping[str, str], option: str, **given: Any) -> None:

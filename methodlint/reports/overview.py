@@ -20,6 +20,7 @@ from methodlint.reports.card.pressures import bar, minutes
 __all__ = [
     "OverviewRow",
     "batch_row",
+    "concerns_row",
     "groups_by_document",
     "overview_rows",
     "row_verdict",
@@ -161,7 +162,7 @@ def row_verdict(report: Report, row: OverviewRow) -> str:
         return "do not run"
     if any(failed.subject in documents | subjects for failed in report.failed):
         return "do not run"
-    grades = {f.grade for f in report.findings if _concerns(report, f, row)}
+    grades = {f.grade for f in report.findings if concerns_row(report, f, row)}
     if grades & {"stop", "fault"}:
         return "do not run"
     if row.path in report.in_part:
@@ -178,7 +179,8 @@ def row_verdict(report: Report, row: OverviewRow) -> str:
     return "run with care" if "caution" in grades or aside or lacking else "clear to run"
 
 
-def _concerns(report: Report, finding: Finding, row: OverviewRow) -> bool:
+def concerns_row(report: Report, finding: Finding, row: OverviewRow) -> bool:
+    """Whether a finding is about a row, or about something that takes part in it."""
     judged = set(report.judged(finding))
     if row.path in judged and row.path == row.subjects[0]:
         return True
@@ -196,7 +198,7 @@ def groups_by_document(
     rows = overview_rows(report)
     groups: dict[str, list[Finding]] = {}
     for finding in findings:
-        concerned = {row.path for row in rows if _concerns(report, finding, row)}
+        concerned = {row.path for row in rows if concerns_row(report, finding, row)}
         path = concerned.pop() if len(concerned) == 1 else report.judged(finding)[0]
         groups.setdefault(path, []).append(finding)
     yield from groups.items()

@@ -92,7 +92,7 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
                     reason = f"{bad[0]} would harm {loaded.name} if it enters"
                     yield case.not_checked(at, figure, reason)
             elif bad is None and unclear is not None:
-                reason = f"whether {loaded.name} bears {unclear[0]}: {unclear[2].authority}"
+                reason = f"whether {loaded.name} withstands {unclear[0]}: {unclear[2].authority}"
                 yield case.not_checked(at, "column.allowed_liquids", reason)
 
 

@@ -76,7 +76,7 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
         yield case.finding(
             case.at(loaded, where),
             verdict.grade,
-            f"the oven {certain} {show(hottest, 'temperature')}, {loaded.name} bears {text}"
+            f"the oven {certain} {show(hottest, 'temperature')}, {loaded.name} is rated to {text}"
             f"{holds}: {show(abs(hottest - limit), 'temperature difference')} "
             f"{'too hot' if hottest > limit else 'left'}",
             found=celsius(hottest),

@@ -97,7 +97,7 @@ def judge(case: RunCase) -> Iterator[Finding | NotChecked]:
                 f"{liquid} {said} through the {part} of {material.name}: it "
                 f"{attack(material, liquid)}{_others([name for name, _ in bad[1:]])} (unverified)",
                 remedy=f"use another liquid than {liquid}, or have whoever services the instrument fit "
-                f"a {part} of a material that bears it",
+                f"a {part} of a material that withstands it",
                 also=(where,),
                 cautions=("pressure",) if grade == "stop" else (),
             )

@@ -94,7 +94,7 @@ def test_a_cell_too_hot_for_its_column_is_left_out(
     matrix = "  columns: [amylose-3um, diol-3um]\n  temperatures:\n    - 30 degC\n    - 50 degC\n"
     found = report(tmp_path, monkeypatch, matrix)
     (cell,) = [f for f in found.findings if f.rule == "column.scouting-cell-left-out"]
-    assert "amylose-3um bears 40 °C, the cell is at 50 °C" in cell.message
+    assert "amylose-3um is rated to 40 °C, the cell is at 50 °C" in cell.message
     assert cell.at.path == ("scouting", "temperatures", 1)
     assert sum(kind == "sample" for kind, _ in order(found)) == 3
     assert not any(f.rule == "column.temperature-exceeded" for f in found.findings)

@@ -11,6 +11,7 @@ from methodlint.reports.html.style import STYLE
 VOID = frozenset({"br", "hr", "meta"})
 TAGS = VOID | frozenset(
     [
+        "a",
         "details",
         "summary",
         "html",
@@ -57,6 +58,7 @@ TAGS = VOID | frozenset(
 )
 ATTRIBUTES = frozenset(
     [
+        "href",
         "lang",
         "charset",
         "http-equiv",

@@ -75,7 +75,7 @@ def why_not(
     limit = card.temperature_limit
     if limit is not None and temperature is not None and temperature > limit.si + 1e-6:
         hot, bears = temperature - 273.15, limit.si - 273.15
-        return f"{name} bears {bears:g} °C, the cell is at {hot:g} °C", False
+        return f"{name} is rated to {bears:g} °C, the cell is at {hot:g} °C", False
     return None
 
 

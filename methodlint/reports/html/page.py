@@ -30,14 +30,21 @@ from methodlint.reports.week import week_block
 from methodlint.reports.wording import summary, verdict_words
 from methodlint.version import __version__
 
-__all__ = ["html_page"]
+__all__ = ["html_page", "verdict_element"]
 
 _LEFT = ("bench", "start", "stop")
 _RIGHT = ("co2", "room", "found", "left", "record", "emergency")
 
 
-def html_page(prepared: Prepared) -> str:
+def html_page(prepared: Prepared, back: str = "") -> str:
     """Write a prepared report as a page of HTML.
+
+    Parameters
+    ----------
+    prepared
+        The report.
+    back
+        Name of the page that lists this one; empty if it stands alone.
 
     Raises
     ------
@@ -50,7 +57,10 @@ def html_page(prepared: Prepared) -> str:
     title = _title(report)
     marks = [stamp(report, documents_hash(batch)) for batch in report.batches]
     foot = "; ".join(dict.fromkeys(marks)) or verdict_words(report).upper()
-    return whole_page(f"Bench card: {title}", _parts(prepared, title), foot)
+    parts = list(_parts(prepared, title))
+    if back:
+        parts.insert(0, element("p", element("a", "All methods and sequences", href=back)))
+    return whole_page(f"Bench card: {title}", parts, foot)
 
 
 def _title(report: Report) -> str:
@@ -76,7 +86,7 @@ def _parts(prepared: Prepared, title: str) -> Iterator[Element]:
     yield element("h1", title)
     if len(report.batches) == 1:
         yield element("p", report.batches[0].name, class_="path")
-    yield _verdict(report)
+    yield verdict_element(report)
     yield from unjudged_elements(report)
     if report.as_of is not None:
         yield element("p", f"Judged as of {report.as_of.isoformat()}", class_="small")
@@ -104,7 +114,8 @@ def _parts(prepared: Prepared, title: str) -> Iterator[Element]:
     yield _provenance(report)
 
 
-def _verdict(report: Report) -> Element:
+def verdict_element(report: Report) -> Element:
+    """Say the verdict of a report, and what it counts."""
     moods: dict[str, Mood] = {"clear to run": "good", "run with care": "care"}
     mood = moods.get(report.verdict, "stop")
     return banner(mood, verdict_words(report).upper(), summary(report))

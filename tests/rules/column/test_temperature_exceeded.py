@@ -42,7 +42,7 @@ def test_silent_at_the_limit() -> None:
 def test_class_by_phase(phase: str, grade: str) -> None:
     (finding,) = said(f"phase: {phase}\ntemperature_limit: 35 degC")
     assert finding.grade == grade
-    assert "reaches 40 degC, column bears 35 degC: 5 K too hot" in finding.message
+    assert "reaches 40 degC, column is rated to 35 degC: 5 K too hot" in finding.message
     assert finding.remedy == "set the oven to 35 degC"
 
 
