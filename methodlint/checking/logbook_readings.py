@@ -27,6 +27,7 @@ from methodlint.rehearsal.plan.run_plan import RunPlan, plan_run
 __all__ = ["CardLogbooks", "Refers", "history_of_logbook"]
 
 _SAME_SHARE = 0.005
+_SAME_SHARE_ON_THE_WAY = 0.02
 """By how much a modifier share may differ and still be the method's own [-]."""
 
 
@@ -265,6 +266,7 @@ class _Resolved:
             outlet=_si(entry.outlet_pressure),
             oven=_si(entry.oven_temperature),
             as_set=_as_set(entry, predicted),
+            highest_as_set=_highest_as_set(entry, predicted),
             peaks=_peaks(entry),
             weight_before=_si(entry.weight_before),
             weight_after=_si(entry.weight_after),
@@ -285,6 +287,15 @@ def _as_set(entry: LogEntry, predicted: Predicted | None) -> bool:
     if entry.start_share is None or predicted is None:
         return True
     return abs(entry.start_share.si - predicted.share) < _SAME_SHARE
+
+
+def _highest_as_set(entry: LogEntry, predicted: Predicted | None) -> bool:
+    """Whether the composition beside the highest pressure is the one set or arriving then."""
+    if entry.highest_share is None or predicted is None:
+        return True
+    found = predicted.run.highest(predicted.run.pump_pressure)
+    shares = predicted.highest_share, float(predicted.run.programme.share_at(found.time))
+    return any(abs(entry.highest_share.si - share) < _SAME_SHARE_ON_THE_WAY for share in shares)
 
 
 def _peaks(entry: LogEntry) -> tuple[PeakRead, ...]:

@@ -17,6 +17,7 @@ from pydantic import BaseModel
 
 import methodlint
 from methodlint.checking.check import check, judge_documents
+from methodlint.checking.review import review, review_loaded
 from methodlint.documents.kinds.base import Part
 from methodlint.documents.loading import KINDS, model_class
 from methodlint.documents.schema_problems import _models_in
@@ -109,8 +110,11 @@ def judge_everything(labs: tuple[str, ...]) -> None:
             judge_example(example, (rule,))
     with without_remedies():
         check(EXAMPLES / "sound")
+        review(EXAMPLES / "logbooks" / "autumn-at-bench-a.yaml")
         for changes in labs:
             documents = lab_with(changes)
+            if "logbook" in documents:
+                review_loaded(_library(documents), documents["logbook"], None, rules)
             targets = [documents["sequence"], documents["method"], documents["lab"]]
             judge_documents(_library(documents), targets, rules)
 

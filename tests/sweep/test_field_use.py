@@ -8,7 +8,6 @@ from tests.sweep.field_use import Field, fields, inert_fields
 
 INERT: dict[Field, str] = {
     ("Document", "comment"): "free text, never judged",
-    ("Document", "edition"): "a label; what was approved is told by its hash",
     ("Sequence", "operator"): "a name for the bench card",
     ("Sequence", "phone"): "a number for the bench card",
     ("Lab", "name"): "a name for the bench card",
@@ -17,6 +16,10 @@ INERT: dict[Field, str] = {
     ("Lab", "external_registry"): "kept readable; a reference that leads nowhere is a fault anyway",
     ("Monitor", "place"): "where it is, in words",
     ("RiskAssessment", "reference"): "the number of a paper",
+    ("LogEntry", "by"): "initials, never asked for",
+    ("LogEntry", "remarks"): "free text, never judged",
+    ("LogEntry", "bottles_changed"): "a record for people; levels count from the cards",
+    ("Logbook", "table"): "entries are read from it before the document is typed",
 }
 """Fields that nothing uses, each with its reason: 15 at most."""
 
@@ -119,6 +122,14 @@ train:
   - {part: column}
   - {part: cell, name: UV cell, volume: 11 uL, detector: UV, lamp_used: 300 h, lamp_life: 2000 h}
   - {part: regulator, name: regulator}
+""",
+    """kind: logbook
+entries:
+  - {date: 2026-09-01, start_pressure: 217 bar, highest_pressure: 300 bar, highest_share: 10 %, peaks: [{name: a, retention_time: 3 min, plates: 9000, tailing: 1.1}]}
+  - {date: 2026-09-02, start_pressure: 217 bar, peak: a, retention_time: 3 min, plates: 9000, tailing: 1.1, by: X, remarks: none, bottles_changed: [modifier-1]}
+---
+kind: lab
+policy: {review: {first_runs: 5, resistance_change: 15 %, plates_loss: 25 %, retention_change: 3 %, co2_difference: 20 %}}
 """,
 )  # fmt: skip
 

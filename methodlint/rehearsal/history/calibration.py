@@ -124,7 +124,8 @@ def _channels(
             continue
         kinds = [("start", one.start, predicted.share)] if one.as_set else []
         # A run at one composition has one pressure, read twice.
-        if abs(predicted.highest_share - predicted.share) > 0.02 or one.start is None:
+        same = abs(predicted.highest_share - predicted.share) <= 0.02
+        if one.highest_as_set and (not same or one.start is None):
             kinds.append(("highest", one.highest, predicted.highest_share))
         for kind, pressure, share in kinds:
             if pressure is None:

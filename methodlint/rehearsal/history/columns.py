@@ -146,7 +146,7 @@ def _factor_of(one: LogReading) -> tuple[str, float] | None:
     if one.start is not None and one.as_set:
         factor = one.predicted.factor(one.start, one.outlet)
         return None if factor is None else ("start", factor)
-    if one.highest is not None:
+    if one.highest is not None and one.highest_as_set:
         factor = one.predicted.factor(one.highest, one.outlet, highest=True)
         return None if factor is None else ("highest", factor)
     return None

@@ -38,6 +38,8 @@ class LogReading:
         As read [Pa], [K].
     as_set
         Whether the pressure at the start was read at the method's own composition.
+    highest_as_set
+        Whether the highest was read at a composition that was predicted for it.
     weight_before, weight_after
         Of the cylinder on the scale [kg].
     changed
@@ -67,6 +69,7 @@ class LogReading:
     outlet: float | None = None
     oven: float | None = None
     as_set: bool = True
+    highest_as_set: bool = True
     peaks: tuple[PeakRead, ...] = ()
     weight_before: float | None = None
     weight_after: float | None = None
@@ -145,7 +148,9 @@ def _pressures(one: LogReading) -> Iterator[Doubt]:
         elif outlet is not None and pressure <= outlet:
             least = show(outlet, "pressure", "bar")
             yield Doubt(one.entry, key, f"{said} leaves no drop above the regulator's {least}")
-        elif predicted is not None and (key == "highest_pressure" or one.as_set):
+        elif predicted is not None and (
+            one.highest_as_set if key == "highest_pressure" else one.as_set
+        ):
             highest = key == "highest_pressure"
             if predicted.factor(pressure, one.outlet, highest=highest) is None:
                 own = predicted.at_highest if highest else predicted.at_start

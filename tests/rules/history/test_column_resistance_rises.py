@@ -45,3 +45,11 @@ def test_rise_of_20_bar_in_65() -> None:
 def test_note_once_it_has_come_back() -> None:
     (found,) = findings(daily((*GOOD, 240, 240, 241, 240, 217, 218, 217, 217, 218)), RULE)
     assert found.grade == "note" and "come back" in found.message
+
+
+def test_the_highest_pressure_counts_at_the_composition_that_was_predicted() -> None:
+    """Read at another composition than the programme's, it says nothing about the bed."""
+    rise = (300,) * 6 + (375,) * 6
+    assert findings(daily(rise, "highest_pressure: {} bar"), RULE)
+    other = daily(rise, "highest_pressure: {} bar", ", highest_share: 99 %")
+    assert findings(other, RULE) == []
