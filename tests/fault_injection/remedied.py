@@ -70,12 +70,22 @@ def applied(lab: TextLab) -> Iterator[Applied]:
     for finding in before:
         for remedy in finding.remedies:
             after = everything(done(lab, remedy).judged(untried_rules()).findings)
-            left = any((o.rule, o.at.path) == (finding.rule, finding.at.path) for o in after)
+            rest = [one for one in before if one is not finding]
+            left = _is_left(finding, rest, after)
             floor = severity(finding.grade)
-            rest = [o for o in before if (o.rule, o.at) != (finding.rule, finding.at)]
             yield Applied(
                 finding, remedy, left, brought(_as_bad(rest, floor), _as_bad(after, floor))
             )
+
+
+def _is_left(finding: Finding, others: list[Finding], after: list[Finding]) -> bool:
+    """Whether a finding is still there; that of another run at the same place is another one."""
+    known = {(one.rule, one.at.path, one.subject) for one in others}
+    return any(
+        (one.rule, one.at.path) == (finding.rule, finding.at.path)
+        and (one.rule, one.at.path, one.subject) not in known
+        for one in after
+    )
 
 
 def _as_bad(findings: list[Finding], floor: int) -> list[tuple[str, str]]:
@@ -134,14 +144,14 @@ def screen(lab: TextLab) -> Screen:
             values.setdefault((file, at, insert), set()).add(value)
     lab = done(lab, *(one.remedies[0] for one in remedied))
     after = everything(lab.judged(untried_rules()).findings)
-    places = {(one.rule, one.at.path) for one in after}
+    rest = [one for one in everything(before) if not one.remedies]
     floor = min((severity(one.grade) for one in before), default=0)
     known = _as_bad(everything(before), floor)
     return Screen(
         len(remedied),
         tuple(f"{file} {at}: {', '.join(sorted(said))}" for (file, at, _), said in values.items()
               if len(said) > 1),
-        tuple(one.rule for one in remedied if (one.rule, one.at.path) in places),
+        tuple(one.rule for one in remedied if _is_left(one, rest, after)),
         brought(known, _as_bad(after, floor)),
     )  # fmt: skip
 
