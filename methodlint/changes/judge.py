@@ -55,7 +55,8 @@ def judge_change(
     as_of: datetime.date | None,
     given: Sequence[Given],
     allow_rules: Sequence[str],
-    workers: int,
+    workers: int | None,
+    remedies: bool = True,
 ) -> StatesJudged:
     """Judge what differs between the work tree and its last common commit with a revision.
 
@@ -86,7 +87,11 @@ def judge_change(
     report = Report(documents={})
     if changed:
         report = check(
-            [root / path for path in changed], shown_from=root, allow_rules=allow_rules, **options
+            [root / path for path in changed],
+            shown_from=root,
+            allow_rules=allow_rules,
+            remedies=remedies,
+            **options,
         )
     with tempfile.TemporaryDirectory(prefix="methodlint-") as scratch:
         folder = real(FilePath(scratch)) / "before"
@@ -98,7 +103,7 @@ def judge_change(
         if paths:
             allowed = [folder / path for path in code if _is_named(folder / path, paths, folder)]
             before = check_with_workers(
-                paths, workers, shown_from=folder, allow_rules=allowed, **options
+                paths, workers, shown_from=folder, allow_rules=allowed, remedies=False, **options
             )
         data = report_data(before)
         found, failed = loosened(states, folder, changed, report.rules_of_lab)

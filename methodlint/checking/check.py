@@ -13,7 +13,7 @@ from methodlint.checking.assemble import Assembly, rebuild, rehearse_cases
 from methodlint.checking.given import Given, refuse_unused, with_given
 from methodlint.checking.line_cases import keep_the_worse, line_cases
 from methodlint.checking.purposes import Waiting, joined, waiting_for_purpose
-from methodlint.checking.remedies import add_remedies
+from methodlint.checking.remedies import add_remedies, leave_out_remedies
 from methodlint.checking.report import Report, finding_order, not_checked_order
 from methodlint.checking.rubbish import rubbish_looked_for_rarely
 from methodlint.checking.targets import NOTHING, NothingToCheck, targets_of
@@ -47,6 +47,7 @@ def check(
     shown_from: FilePath | None = None,
     not_before: datetime.date | None = None,
     texts: Mapping[FilePath, bytes] | None = None,
+    remedies: bool = True,
 ) -> Report:
     """Check documents or folders of documents.
 
@@ -75,6 +76,8 @@ def check(
         sequence dates, and sequences that have begun, are judged by it.
     texts
         Texts that stand for files, by their real paths: what is asked about and not written.
+    remedies
+        Whether remedies are looked for; without them findings say what is wrong alone.
 
     Returns
     -------
@@ -100,6 +103,7 @@ def check(
             raise FileNotFoundError("a path is empty: name a document or a folder")
     require_options(as_of, given, changed, allow_rules)
     require_date("not_before", not_before)
+    require_flag("remedies", remedies)
     if shown_from is not None:
         require_path("shown_from", shown_from)
     require_list("rules", rules or (), Rule, "rules")
@@ -121,6 +125,7 @@ def check(
             given,
             rule_folders(folder.lab, folder.root, may, ids),
             not_before,
+            remedies,
         )
         for folder, documents in targets
         if documents
@@ -147,6 +152,7 @@ def judge_documents(
     given: Sequence[Given] = (),
     of_lab: Sequence[RuleFolder] = (),
     not_before: datetime.date | None = None,
+    remedies: bool = True,
 ) -> Report:
     """Judge documents that are already loaded; see `check`.
 
@@ -155,7 +161,9 @@ def judge_documents(
     of_lab
         The rule folders that the lab's document names, with the rules loaded from them.
     """
-    judgement = judge_cases(library, targets, rules, as_of, given, of_lab, not_before=not_before)
+    judgement = judge_cases(
+        library, targets, rules, as_of, given, of_lab, not_before=not_before, remedies=remedies
+    )
     look_again(judgement)
     report = _report(judgement.assembly, judgement.judged, judgement.rules)
     report.rules_of_lab = tuple(rule for rule_folder in of_lab for rule in rule_folder.rules)
@@ -182,6 +190,8 @@ class CheckJudgement:
         What became of the deviations of the documents of each case.
     waiting
         What waits in each case for a purpose to be said.
+    remedies
+        Whether remedies were looked for.
     """
 
     library: Library
@@ -191,6 +201,7 @@ class CheckJudgement:
     judged: list[Judged]
     uses: list[dict[str, DeviationUse]]
     waiting: list[Waiting]
+    remedies: bool = True
 
 
 def judge_cases(
@@ -202,6 +213,7 @@ def judge_cases(
     of_lab: Sequence[RuleFolder] = (),
     begins: datetime.date | None = None,
     not_before: datetime.date | None = None,
+    remedies: bool = True,
 ) -> CheckJudgement:
     """Judge every case of some documents, each by itself.
 
@@ -210,7 +222,7 @@ def judge_cases(
     begins
         Date by which documents are judged without `as_of`, if other sequences than those among
         `targets` begin later.
-    not_before
+    not_before, remedies
         See `check`.
     """
     rules = [*rules, *(rule for rule_folder in of_lab for rule in rule_folder.rules)]
@@ -246,13 +258,20 @@ def judge_cases(
     rehearse_cases(lines)
     cases: list[Case] = [*documents, *with_bench, *lines, *alone, *assembly.batches]
     judged = [judge_case(case, rules) for case in cases]
-    add_remedies(judged, rules, rebuild, rehearse_cases)
+    _look_for_remedies(judged, rules, remedies)
     keep_the_worse(judged)
     for result in judged:
         set_deviations_aside(result)
     uses = [deviation_uses(result) for result in judged]
     waiting = waiting_for_purpose(judged, rules)
-    return CheckJudgement(library, rules, assembly, runs, judged, uses, waiting)
+    return CheckJudgement(library, rules, assembly, runs, judged, uses, waiting, remedies)
+
+
+def _look_for_remedies(judged: Sequence[Judged], rules: Sequence[Rule], wanted: bool) -> None:
+    if wanted:
+        add_remedies(judged, rules, rebuild, rehearse_cases)
+    else:
+        leave_out_remedies(judged)
 
 
 def document_cases(
@@ -282,13 +301,13 @@ def look_again(judgement: CheckJudgement) -> None:
         case.idle = idle.get(case.document.path, case.idle)
         case.waiting = waiting.get(case.document.path, case.waiting)
         if case.idle or case.waiting:
-            judgement.judged[index] = judge_document(case, judgement.rules)
+            judgement.judged[index] = judge_document(case, judgement.rules, judgement.remedies)
 
 
-def judge_document(case: DocumentCase, rules: Sequence[Rule]) -> Judged:
+def judge_document(case: DocumentCase, rules: Sequence[Rule], remedies: bool = True) -> Judged:
     """Judge one document by itself."""
     result = judge_case(case, rules)
-    add_remedies([result], rules, rebuild, rehearse_cases)
+    _look_for_remedies([result], rules, remedies)
     set_deviations_aside(result)
     return result
 

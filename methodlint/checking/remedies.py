@@ -32,6 +32,19 @@ _CASES_BESIDE = 24
 """Other cases of a sequence in which a remedy is tried, the first ones; each takes a rehearsal."""
 
 
+def leave_out_remedies(everything: Sequence[Judged]) -> None:
+    """Take away advice that was not tried; words that nothing could be tried of stay."""
+    for judged in everything:
+        judged.findings[:] = [_without_advice(finding) for finding in judged.findings]
+
+
+def _without_advice(finding: Finding) -> Finding:
+    because = tuple(_without_advice(child) for child in finding.because)
+    if not finding.candidates:
+        return replace(finding, because=because) if because else finding
+    return replace(finding, remedy="", candidates=(), because=because)
+
+
 def add_remedies(
     everything: Sequence[Judged], rules: Sequence[Rule], rebuild: Rebuild, rehearse: Rehearse
 ) -> None:

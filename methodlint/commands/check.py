@@ -110,10 +110,16 @@ Exit status, the highest that applies:
 @click.option(
     "--workers",
     type=click.IntRange(1, 256),
-    default=1,
-    show_default=True,
     help="Processes to judge folders of many documents with; pages are made by one. The report "
-    "stays the same.",
+    "stays the same. Default: one for every 128 documents, no more than there are cores, and one "
+    "alone below 256.",
+)
+@click.option(
+    "--remedies",
+    type=click.Choice(["on", "off"]),
+    default="on",
+    show_default=True,
+    help="Whether changes are tried for each finding; off is quicker where much is wrong.",
 )
 @click.option(
     "--cache",
@@ -137,7 +143,8 @@ def check(
     paths_from: str | None,
     against: str | None,
     hold_new: bool,
-    workers: int,
+    workers: int | None,
+    remedies: str,
     cache: str | None,
     allow_rules: Sequence[str],
 ) -> int:
@@ -171,7 +178,7 @@ def check(
         from methodlint.commands.remembered import Remembered, cache_folder
 
         asked = {"as_of": str(day), "given": list(given), "hold_at": hold_at, "notes": notes}
-        asked |= {"show": show_format, "cards": cards, "columns": columns()}
+        asked |= {"remedies": remedies, "show": show_format, "cards": cards, "columns": columns()}
         memory = Remembered.of(cache_folder(cache, os.environ), paths, asked, allow_rules)
         answer = memory.answer() if memory is not None else None
         if answer is not None:
@@ -199,6 +206,7 @@ def check(
         base = read_base(against) if against is not None else None
         figures = [Given.read(item) for item in given]
         options: dict[str, Any] = {"as_of": day, "given": figures, "allow_rules": allow_rules}
+        options["remedies"] = remedies == "on"
         if changed_from is None:
             report = judge(paths, changed=dependents, **options)
         else:

@@ -16,7 +16,7 @@ from methodlint.checking.given import Given, refuse_unused, with_given
 from methodlint.checking.report import Report
 from methodlint.checking.rubbish import rubbish_looked_for_rarely
 from methodlint.checking.targets import NOTHING, NothingToCheck, files_of, targets_of
-from methodlint.documents.arguments import require_date, require_list, require_path
+from methodlint.documents.arguments import require_date, require_flag, require_list, require_path
 from methodlint.documents.kinds.sequence import Sequence as SequenceModel
 from methodlint.documents.library import LabFolder, lab_root
 from methodlint.documents.loading import Loaded
@@ -37,6 +37,7 @@ __all__ = ["check_many", "check_with_workers"]
 BATCH = 64
 """Documents judged together: enough to fill a march, few enough to keep memory small."""
 
+_WORTH_WORKERS, _WORTH_A_WORKER = 256, 128
 IN_FLIGHT = 32
 """Batches handed to an executor and not yet answered."""
 
@@ -52,6 +53,7 @@ def check_many(
     allow_rules: Sequence[str | FilePath] = (),
     shown_from: FilePath | None = None,
     not_before: datetime.date | None = None,
+    remedies: bool = True,
 ) -> Report:
     """Check many documents or folders of documents.
 
@@ -64,7 +66,7 @@ def check_many(
     executor
         Anything with the `submit` of `concurrent.futures.Executor`: threads, processes, or
         workers on other machines that see the same files under the same paths. None works here.
-    as_of, given, changed, allow_rules, shown_from, not_before
+    as_of, given, changed, allow_rules, shown_from, not_before, remedies
         See `methodlint.check`.
 
     Returns
@@ -89,6 +91,7 @@ def check_many(
     paths = require_list("paths", paths, (str, os.PathLike), "paths")
     require_options(as_of, given, changed, allow_rules)
     require_date("not_before", not_before)
+    require_flag("remedies", remedies)
     if shown_from is not None:
         require_path("shown_from", shown_from)
     if executor is not None and not callable(getattr(executor, "submit", None)):
@@ -111,7 +114,14 @@ def check_many(
     may = tuple(str(folder.resolve()) for folder in allowed)
     for root, files in by_root.items():
         settings = Settings(
-            call, str(root), str(here), as_of, tuple(given), may, not_before=not_before
+            call,
+            str(root),
+            str(here),
+            as_of,
+            tuple(given),
+            may,
+            not_before=not_before,
+            remedies=remedies,
         )
         settings, batches = _batched(settings, files)
         work += [(settings, batch) for batch in batches]
@@ -131,8 +141,26 @@ def check_many(
     return report
 
 
-def check_with_workers(paths: Sequence[str | FilePath], workers: int, **options: Any) -> Report:
-    """Check with this many processes; one works here. Options as for `check_many`."""
+def usual_workers(documents: int, cores: int) -> int:
+    """Processes that pay for so many documents: each takes half a second to start."""
+    return max(1, min(cores, documents // _WORTH_A_WORKER)) if documents >= _WORTH_WORKERS else 1
+
+
+def _cores() -> int:
+    """Cores that this process may use."""
+    allowed = getattr(os, "sched_getaffinity", None)
+    return len(allowed(0)) if allowed is not None else os.cpu_count() or 1
+
+
+def check_with_workers(
+    paths: Sequence[str | FilePath], workers: int | None, **options: Any
+) -> Report:
+    """Check with this many processes, None for the usual number; options as for `check_many`."""
+    if workers is None:
+        workers = 1
+        # What a change concerns is seldom many documents.
+        if not options.get("changed") and any(os.path.isdir(path) for path in paths):
+            workers = usual_workers(len(files_of(paths)), _cores())
     # Told to ignore its environment, Python cannot be told to leave out the working folder.
     unsafe = sys.flags.ignore_environment and not sys.flags.safe_path
     if workers == 1 or unsafe:

@@ -188,7 +188,7 @@ def _again(
     cases = document_cases(assembly, rules, of_lab, settings.begins)
     (case,) = (case for case in cases if case.document.path == result.judged)
     case.idle, case.waiting = told.idle, told.waiting
-    judged = judge_document(case, rules)
+    judged = judge_document(case, rules, settings.remedies)
     # Its findings may point to nodes that the batch did not keep: it stays whole.
     whole = Pruner({})
     plain = plain_result(

@@ -63,7 +63,7 @@ class Settings:
         Folders of the lab's own rules that may be run, resolved.
     begins
         Latest date at which a sequence of any batch begins.
-    not_before
+    not_before, remedies
         See `methodlint.check`.
     """
 
@@ -75,6 +75,7 @@ class Settings:
     allow_rules: tuple[str, ...] = ()
     begins: datetime.date | None = None
     not_before: datetime.date | None = None
+    remedies: bool = True
 
 
 @dataclass(frozen=True)
@@ -210,6 +211,7 @@ def judge_part(settings: Settings, files: Sequence[Asked]) -> WorkerPart:
             rules_of_lab(settings),
             settings.begins,
             settings.not_before,
+            settings.remedies,
         )
         look_again(judgement)
         part = _plain(judgement, {document.path for document in targets}, folder)

@@ -17,7 +17,7 @@ from methodlint.checking.check import check
 from methodlint.checking.report import Report
 from methodlint.checking.targets import NothingToCheck
 from methodlint.many import check_many as module
-from methodlint.many.check_many import check_many, processes
+from methodlint.many.check_many import check_many, processes, usual_workers
 from methodlint.many.part import judge_part
 from methodlint.reports.formats import FORMATS, WITH_ARRAYS, written
 from methodlint.reports.prepared import Prepared
@@ -212,3 +212,11 @@ def test_the_report_keeps_no_arrays(whole: Report) -> None:
     kept = json.loads(written("json", Prepared(whole)))
     assert len(kept["runs"]) == 40
     assert sum(run["figures"] is None for run in kept["runs"]) == 1
+
+
+@pytest.mark.parametrize(
+    ("documents", "cores", "workers"),
+    [(1, 8, 1), (255, 8, 1), (256, 8, 2), (256, 1, 1), (1_000, 2, 2), (1_000, 16, 7), (0, 4, 1)],
+)
+def test_workers_are_started_where_they_pay(documents: int, cores: int, workers: int) -> None:
+    assert usual_workers(documents, cores) == workers
