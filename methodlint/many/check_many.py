@@ -45,7 +45,7 @@ IN_FLIGHT = 32
 @rubbish_looked_for_rarely()
 def check_many(
     paths: Iterable[str | FilePath],
-    executor: Executor | None = None,
+    executor: Any = None,
     *,
     as_of: datetime.date | None = None,
     given: Sequence[Given] = (),
@@ -65,7 +65,8 @@ def check_many(
         Files or folders; see `methodlint.check`.
     executor
         Anything with the `submit` of `concurrent.futures.Executor`: threads, processes, or
-        workers on other machines that see the same files under the same paths. None works here.
+        workers on other machines that see the same files under the same paths; also a client of
+        Dask, or another that gives such an executor (`get_executor`). None works here.
     as_of, given, changed, allow_rules, shown_from, not_before, remedies
         See `methodlint.check`.
 
@@ -94,6 +95,8 @@ def check_many(
     require_flag("remedies", remedies)
     if shown_from is not None:
         require_path("shown_from", shown_from)
+    if executor is not None and callable(getattr(executor, "get_executor", None)):
+        executor = executor.get_executor()
     if executor is not None and not callable(getattr(executor, "submit", None)):
         raise TypeError("executor: something with a method submit is expected")
     call = os.urandom(8).hex()

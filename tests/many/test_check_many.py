@@ -5,6 +5,8 @@ from __future__ import annotations
 import json
 import os
 import signal
+import subprocess
+import sys
 from collections.abc import Iterator
 from concurrent.futures import Executor, ThreadPoolExecutor
 from contextlib import contextmanager
@@ -22,6 +24,7 @@ from methodlint.many.part import judge_part
 from methodlint.reports.formats import FORMATS, WITH_ARRAYS, written
 from methodlint.reports.prepared import Prepared
 from tests.benchmarks.lab_folder import lab_of_methods, method_text
+from tests.command import ROOT
 
 EXAMPLES = Path(__file__).resolve().parents[2] / "example_methods"
 PLAIN = tuple(name for name in FORMATS if name not in WITH_ARRAYS)
@@ -220,3 +223,17 @@ def test_the_report_keeps_no_arrays(whole: Report) -> None:
 )
 def test_workers_are_started_where_they_pay(documents: int, cores: int, workers: int) -> None:
     assert usual_workers(documents, cores) == workers
+
+
+@pytest.mark.second_reader
+def test_the_example_on_a_cluster_ends_with_the_same_report() -> None:
+    """A worker is killed on the way; its batches go to the other one."""
+    pytest.importorskip("distributed", reason="extra `dask` is not installed")
+    example = ROOT / "example_methods" / "check_on_a_cluster.py"
+    done = subprocess.run(
+        [sys.executable, str(example), "--methods", "400", "--after", "0.7"],
+        capture_output=True, text=True, timeout=300, check=False,
+    )  # fmt: skip
+    assert done.returncode == 0, done.stderr
+    assert "killed" in done.stdout
+    assert "the report of one process is the same" in done.stdout
