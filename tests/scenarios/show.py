@@ -21,6 +21,7 @@ from methodlint.documents.library import FOLDERS
 from methodlint.documents.text.reader import read_text
 from methodlint.judging.finding import Finding
 from tests.text_labs import TextLab, everything
+from tests.untried import untried_rules
 
 HERE = Path(__file__).parent
 
@@ -56,8 +57,8 @@ class Show:
 
     @cache  # noqa: B019 - a handful of shows, each judged twice
     def report(self, key: str) -> Report:
-        """What is said of the lab, or of its twin."""
-        return self.lab(key).judged()
+        """What is found in the lab, or in its twin; remedies are not tried."""
+        return self.lab(key).judged(untried_rules())
 
     def missed(self) -> list[str]:
         """Musts that were not found, and a verdict that is another."""
@@ -126,7 +127,7 @@ def sound_lab(folder: Path) -> TextLab:
 @cache
 def sound_report(folder: Path) -> Report:
     """What is said of the laboratory of a folder of shows as it is."""
-    return sound_lab(folder).judged()
+    return sound_lab(folder).judged(untried_rules())
 
 
 @cache
