@@ -1,6 +1,6 @@
 """Every show: what must be found is found, what must not be is not, and its twin is clear to run.
 
-`python -m tests.scenarios.count` prints both figures.
+`python -m tests.scenarios` prints both figures.
 """
 
 from __future__ import annotations

@@ -1,6 +1,6 @@
 """Print how many musts of all shows are found and how many must-nots are violated.
 
-python -m tests.scenarios.count
+python -m tests.scenarios
 """
 
 from __future__ import annotations
