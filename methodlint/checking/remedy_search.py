@@ -175,6 +175,7 @@ def _plain(
         tuple(rule for rule in dict.fromkeys(before) if rule not in found),
         tuple((one.rule, one.grade) for one in _left(finding, outcome, known)),
         tuple(_place(one) for one in candidate.changes),
+        candidate.at_bench,
     )
 
 

@@ -19,10 +19,14 @@ _MOST_COMPARED = 4_000
 
 
 def solved_findings(findings: Sequence[Finding]) -> Iterator[tuple[Finding, Candidate]]:
-    """Yield findings with each change that was seen to clear them, consequences included."""
+    """Yield findings with each change that was seen to clear them, consequences included.
+
+    Work at the bench is left out: a card is edited after it is done.
+    """
     for finding in findings:
         for solution in finding.solutions:
-            yield finding, solution
+            if not solution.at_bench:
+                yield finding, solution
         yield from solved_findings(finding.because)
 
 

@@ -184,7 +184,7 @@ def _actions(
                 kind=types.CodeActionKind.QuickFix,
                 diagnostics=marks,
                 edit=edit,
-                is_preferred=candidate is finding.solutions[0],
+                is_preferred=candidate is next(solved_findings([finding]))[1],
             )
 
 

@@ -120,6 +120,11 @@ class Candidate:
     text: str
     way: str = ""
 
+    @property
+    def at_bench(self) -> bool:
+        """Whether it is work at the bench, so that a card is true only after it is done."""
+        return any(one.at.document.kind not in ("method", "sequence") for one in self.changes)
+
 
 @dataclass(frozen=True, slots=True)
 class Remedy:
@@ -137,6 +142,9 @@ class Remedy:
         What it leaves of the finding's consequences or brings, rule and class.
     places
         Where the values of the changes are written today; None for one that is written nowhere.
+    at_bench
+        Whether it is work at the bench: no report offers to write a relief, a trip or a weight
+        into a card before the work is done.
     """
 
     text: str
@@ -144,6 +152,7 @@ class Remedy:
     resolves: tuple[str, ...]
     leaves: tuple[tuple[str, str], ...] = ()
     places: tuple[Place | None, ...] = field(default=(), compare=False)
+    at_bench: bool = False
 
 
 @dataclass(frozen=True, slots=True)

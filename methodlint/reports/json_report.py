@@ -132,19 +132,24 @@ def _finding(finding: Finding, marks: Fingerprints) -> dict[str, Any]:
         "band_below": _measure(finding.band_below),
         "message": finding.message,
         "remedy": finding.remedy,
-        "remedies": [_remedy(remedy) for remedy in finding.remedies],
+        "remedies": [_remedy(one) for one in finding.remedies if not one.at_bench],
+        "bench_work": [_bench_work(one) for one in finding.remedies if one.at_bench],
         "because": [_finding(child, marks) for child in finding.because],
     }
     return data
 
 
 def _remedy(remedy: Remedy) -> dict[str, Any]:
+    changes = [
+        {"path": file, "at": at, "value": value, "insert": insert}
+        for file, at, value, insert in remedy.changes
+    ]
+    return {**_bench_work(remedy), "changes": changes}
+
+
+def _bench_work(remedy: Remedy) -> dict[str, Any]:
     return {
         "text": remedy.text,
-        "changes": [
-            {"path": file, "at": at, "value": value, "insert": insert}
-            for file, at, value, insert in remedy.changes
-        ],
         "resolves": list(remedy.resolves),
         "leaves": [{"rule": rule, "class": grade} for rule, grade in remedy.leaves],
     }

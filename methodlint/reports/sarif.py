@@ -147,7 +147,7 @@ def _result(finding: Finding, rules: dict[str, int], documents: dict[str, int]) 
 def _fixes(finding: Finding, documents: dict[str, int]) -> Iterator[dict[str, Any]]:
     """Remedies that replace values which are written today."""
     for remedy in finding.remedies:
-        if not remedy.changes or None in remedy.places:
+        if not remedy.changes or remedy.at_bench or None in remedy.places:
             continue
         by_file: dict[str, list[dict[str, Any]]] = {}
         for (file, _, value, _), place in zip(remedy.changes, remedy.places, strict=True):
