@@ -58,7 +58,9 @@ TAGS = VOID | frozenset(
 )
 ATTRIBUTES = frozenset(
     [
+        "aria-label",
         "href",
+        "tabindex",
         "lang",
         "charset",
         "http-equiv",

@@ -59,7 +59,7 @@ function crowded() {
     userDataDir: process.argv[2], args: ['--no-sandbox', '--disable-gpu', '--disable-quic',
     '--no-first-run', '--disable-background-networking', '--disable-component-update',
     '--disable-sync']});
-  const found = {violations: [], asked: [], refused: [], pages: [], crowded: []};
+  const found = {violations: [], asked: [], refused: [], pages: [], crowded: [], smallest: [], widest: []};
   for (const file of process.argv.slice(3)) {
     const page = await browser.newPage();
     page.on('request', request => found.asked.push(request.url()));
@@ -67,13 +67,24 @@ function crowded() {
     await page.goto('file://' + file);
     const bytes = Buffer.from(await page.pdf({preferCSSPageSize: true, format: 'A4', printBackground: true}));
     found.pages.push([...bytes.toString('latin1').matchAll(/MediaBox \\[([^\\]]*)/g)].map(m => m[1]));
+    const unfold = () => document.querySelectorAll('details').forEach(one => { one.open = true; });
+    await page.evaluate(unfold);
     found.crowded.push(...await page.evaluate(crowded));
     await page.setBypassCSP(true);
     await page.reload();
+    await page.evaluate(unfold);
     await page.addScriptTag({path: require.resolve('axe-core/axe.min.js')});
-    const result = await page.evaluate(() => axe.run());
-    for (const violation of result.violations)
-      found.violations.push([violation.id, violation.nodes.map(node => node.failureSummary)]);
+    for (const width of [1200, 400]) {
+      await page.setViewport({width, height: 800});
+      const result = await page.evaluate(() => axe.run());
+      for (const violation of result.violations)
+        found.violations.push([width, violation.id, violation.nodes.map(node => node.failureSummary)]);
+    }
+    found.smallest.push(await page.evaluate(() => Math.min(99, ...[...document.querySelectorAll('svg text')]
+      .filter(text => text.getBoundingClientRect().width > 0)
+      .map(text => [parseFloat(getComputedStyle(text).fontSize), text.getScreenCTM()])
+      .map(([size, turned]) => size * Math.hypot(turned.a, turned.b)))));
+    found.widest.push(await page.evaluate(() => document.documentElement.scrollWidth));
     await page.close();
   }
   await browser.close();
@@ -199,7 +210,8 @@ def seen_by_a_browser(profile: Path, *files: Path) -> dict[str, list[object]]:
     dict
         `violations` of axe; `asked` for addresses; `refused` by the page's own policy; `pages`:
         sizes of the printed pages in points, of each file; `crowded`: what is wider than the
-        window, labels outside their drawing, and labels upon each other.
+        window, labels outside their drawing, and labels upon each other; `smallest`: height of
+        the smallest letters of a drawing, and `widest`: width of the page, in a window of 400 px.
     """
     folder = _npm_folder("axe-core")
     browser = _browser()

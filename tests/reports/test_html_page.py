@@ -20,11 +20,13 @@ from methodlint.reports.card.contents import card_blocks
 from methodlint.reports.card.pressures import minutes
 from methodlint.reports.html.chart import STYLES, Chart, label_room, nice_ticks, text_length
 from methodlint.reports.html.element import element, markup
+from methodlint.reports.html.folder_pages import folder_pages
 from methodlint.reports.html.page import html_page
 from methodlint.reports.html.style import STYLE
 from methodlint.reports.html.thinning import few_rows
 from methodlint.reports.prepared import Prepared
 from methodlint.version import __version__
+from tests.command import run
 from tests.reports import readers
 from tests.reports.page_read import Node, page_of, part_of
 from tests.reports.scratch_lab import example, example_report
@@ -386,6 +388,12 @@ def test_lines_differ_by_dash_and_marker_too() -> None:
 # Other people's programs -------------------------------------------------------------------------
 
 
+COMPARED = (
+    "compare", "example_methods/methods/triazole-enantiomers.yaml", "--with",
+    "oven_temperature=50 degC", "--show", "html",
+)  # fmt: skip
+
+
 @pytest.fixture(scope="module")
 def files(tmp_path_factory: pytest.TempPathFactory) -> list[Path]:
     folder = tmp_path_factory.mktemp("pages")
@@ -395,10 +403,12 @@ def files(tmp_path_factory: pytest.TempPathFactory) -> list[Path]:
         "method": _text(GRADIENT),
         "folder": html_page(example("flawed", notes=True)),
         "unreadable": html_page(example("unreadable")),
+        "compared": run(*COMPARED, cwd=ROOT).stdout,
+        **folder_pages(example("unreadable")),
     }
     written = []
     for name, text in pages.items():
-        file = folder / f"{name}.html"
+        file = folder / f"{name.removesuffix('.html')}.html"
         file.write_text(text, encoding="utf-8")
         written.append(file)
     return written
@@ -417,6 +427,8 @@ def test_axe_finds_no_violation_and_the_page_prints_on_a4(
     assert seen["violations"] == []
     assert seen["crowded"] == []
     assert seen["refused"] == [], "the page does nothing that its own policy forbids"
+    assert all(float(str(size)) >= 11.0 for size in seen["smallest"])
+    assert all(int(str(width)) <= 400 for width in seen["widest"])
     assert {str(address) for address in seen["asked"]} == {f"file://{file}" for file in files}
     for pages in seen["pages"]:
         assert isinstance(pages, list)

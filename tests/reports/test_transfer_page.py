@@ -276,4 +276,6 @@ def test_axe_finds_no_violation_and_nothing_is_crowded(files: list[Path], tmp_pa
     assert seen["violations"] == []
     assert seen["crowded"] == []
     assert seen["refused"] == []
+    assert all(float(str(size)) >= 11.0 for size in seen["smallest"])
+    assert all(int(str(width)) <= 400 for width in seen["widest"])
     assert {str(address) for address in seen["asked"]} == {f"file://{file}" for file in files}

@@ -26,7 +26,8 @@ def compare_page(comparison: ComparedConsequences) -> str:
 def _parts(comparison: ComparedConsequences) -> Iterator[Element]:
     old, new = comparison.verdicts
     said = f"{old.upper()}, as before" if old == new else f"{old.upper()} -> {new.upper()}"
-    yield element("p", f"Two states compared · {PREDICTED}", class_="small")
+    yield element("p", PREDICTED, class_="small")
+    yield element("h1", "Two states compared")
     yield banner(
         _MOODS.get(new, "stop"), said, f"{counted(comparison.staying, 'finding')} unchanged"
     )

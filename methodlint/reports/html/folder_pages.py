@@ -120,4 +120,5 @@ def _table(report: Report, rows: list[OverviewRow], names: list[str]) -> Element
         cells = [element("td", figure) for figure in figures]
         body.append(element("tr", element("th", link, scope="row", class_="w"), *words, *cells))
     said = element("caption", "Worst first; highest pressure with the upper end of its band")
-    return element("table", said, element("thead", element("tr", *head)), element("tbody", *body))
+    table = element("table", said, element("thead", element("tr", *head)), element("tbody", *body))
+    return element("div", table, class_="block", tabindex="0", role="group", aria_label="Overview")

@@ -121,6 +121,15 @@ def figure_element(figure: Figure) -> Element:
     return element(
         "figure",
         element("figcaption", figure.title, element("span", figure.words)),
-        element("div", figure.drawing, table, class_="pair wide" if figure.wide else "pair"),
+        element(
+            "div",
+            figure.drawing,
+            table,
+            class_="pair wide" if figure.wide else "pair",
+            # Narrow screens scroll it, and keys have to reach what scrolls.
+            tabindex="0",
+            role="group",
+            aria_label=figure.title,
+        ),
         class_="long" if figure.wide else None,
     )

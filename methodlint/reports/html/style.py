@@ -125,6 +125,8 @@ svg .night { fill: #d5dbe2; }
   .blocks { grid-template-columns: 1fr; } .keys { grid-auto-flow: row; }
   .keys div { border-left: 0; padding-left: 0; }
   table, .papers { font-size: 12px; } th, td { padding: 2px 4px; }
+  .pair { overflow-x: auto; } .pair > svg { min-width: 540px; }
+  .pair.wide > svg { min-width: 860px; }
   .block { overflow-x: auto; } .papers th:nth-child(3) { width: 50%; }
 }
 @page { margin: 9mm 11mm 11mm;
