@@ -60,6 +60,12 @@ def test_windows_overlap_modulo_the_interval() -> None:
     assert list(stack_overlaps(both, 60.0)) == []
 
 
+def test_a_window_that_ends_before_it_begins_meets_nothing() -> None:
+    turned = StackWindow("A", 4620.0, 192.0, True)
+    assert list(stack_overlaps([turned, StackWindow("B", 0.0, 300.0, True)], 144.0)) != []
+    assert list(stack_overlaps([turned, StackWindow("B", 0.0, 100.0, False)], 144.0)) == []
+
+
 def test_packing_of_a_column() -> None:
     # 250 x 21 mm hold 86.6 mL, at 0.6 g/mL 52 g (arithmetic)
     assert bed_mass(0.25, 0.021) == pytest.approx(0.05195, rel=1e-3)

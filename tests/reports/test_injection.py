@@ -1,4 +1,7 @@
-"""Document text, names of files and base reports never act in a format: each is parsed back."""
+"""Document text, names of files and base reports never act in a format: each is parsed back.
+
+Most payloads carry pytest.mark.long.
+"""
 
 from __future__ import annotations
 

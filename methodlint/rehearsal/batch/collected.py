@@ -147,7 +147,11 @@ class StackWindow:
 
 
 def stack_overlaps(windows: Sequence[StackWindow], every: float) -> Iterator[Overlap]:
-    """Overlaps with collected windows that repeat at an interval [s], each pair once."""
+    """Overlaps with collected windows that repeat at an interval [s], each pair once.
+
+    One that ends before it begins has no length; what is wrong with it is reported elsewhere.
+    """
+    windows = [one for one in windows if one.begins < one.ends]
     for number, one in enumerate(windows):
         if one.kept and one.ends - one.begins > every:
             yield Overlap(one.name, one.name, one.ends - one.begins - every)
