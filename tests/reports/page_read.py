@@ -155,7 +155,8 @@ class _Reader(HTMLParser):
 
 _MARK = r"[A-Z ]+(  documents [0-9a-f]{12}(, judged as of [0-9-]{10})?)?"
 _FOOT = re.compile(
-    rf'@page {{ @bottom-left {{ content: "{_MARK}(; {_MARK})*"; font: 7pt sans-serif; }} }}'
+    r'@page { @top-left { content: "[\w .,:()+-]*"; font: 7pt sans-serif; }'
+    rf'( @bottom-left {{ content: "{_MARK}(; {_MARK})*"; font: 7pt sans-serif; }})? }}'
 )
 
 
@@ -176,7 +177,7 @@ def page_of(text: str) -> Node:
     own, *foot = [style.text for style in page.all("style")]
     assert own == STYLE
     assert all(_FOOT.fullmatch(text) for text in foot)
-    assert len(foot) <= 1
+    assert len(foot) == 1
     assert not re.search(r"url\(|@import|expression", STYLE)
     marks = [node.attributes["id"] for node in _everything(page) if "id" in node.attributes]
     assert len(marks) == len(set(marks))

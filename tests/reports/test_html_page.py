@@ -22,6 +22,7 @@ from methodlint.reports.html.chart import STYLES, Chart, label_room, nice_ticks,
 from methodlint.reports.html.element import element, markup
 from methodlint.reports.html.folder_pages import folder_pages
 from methodlint.reports.html.page import html_page
+from methodlint.reports.html.shell import whole_page
 from methodlint.reports.html.style import STYLE
 from methodlint.reports.html.thinning import few_rows
 from methodlint.reports.prepared import Prepared
@@ -469,3 +470,15 @@ def test_every_block_of_the_card_is_on_the_page() -> None:
     shown = {title.upper() for title in re.findall("<h3>(.*?)</h3>", _text(path))}
     assert "COLLECTION" in titles
     assert titles - shown == set()
+
+
+def test_every_sheet_carries_the_title_and_no_title_ends_the_style() -> None:
+    text = _text(GRADIENT)
+    title = page_of(text).all("title")[0]
+    assert f'@top-left {{ content: "{title.text}' in text.replace(" ,", ",")
+    hostile = whole_page('"; } </style><script>x\\', [element("p", "x")])
+    assert "<script" not in hostile.replace("&lt;script", "")
+    assert hostile.count("</style>") == 2
+    boxes = hostile[hostile.index("@top-left") :].partition("</style>")[0]
+    assert boxes.count('"') == 2
+    assert "\\" not in boxes

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import base64
 import hashlib
+import re
 from collections.abc import Iterable
 from typing import Literal
 
@@ -33,7 +34,11 @@ def whole_page(title: str, parts: Iterable[Element], foot: str = "", script: str
     if script:
         digest = base64.b64encode(hashlib.sha256(script.encode()).digest()).decode()
         policy += f"; script-src 'sha256-{digest}'"
-    at_foot = f'@page {{ @bottom-left {{ content: "{foot}"; font: 7pt sans-serif; }} }}'
+    # No sign of a title can end the text of the style sheet.
+    at_top = re.sub(r"[^\w .,:()+-]", " ", title)[:_TITLE_LENGTH]
+    boxes = f'@top-left {{ content: "{at_top}"; font: 7pt sans-serif; }}'
+    if foot:
+        boxes += f' @bottom-left {{ content: "{foot}"; font: 7pt sans-serif; }}'
     head = element(
         "head",
         element("meta", charset="utf-8"),
@@ -42,7 +47,7 @@ def whole_page(title: str, parts: Iterable[Element], foot: str = "", script: str
         element("meta", name="viewport", content="width=device-width, initial-scale=1"),
         element("title", title[:_TITLE_LENGTH]),
         Element("style", (), (STYLE,), raw=True),
-        Element("style", (), (at_foot,), raw=True) if foot else None,
+        Element("style", (), (f"@page {{ {boxes} }}",), raw=True),
     )
     code = Element("script", (), (script,), raw=True) if script else None
     body = element("body", element("main", *parts), code)
