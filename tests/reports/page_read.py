@@ -155,7 +155,7 @@ class _Reader(HTMLParser):
 
 _MARK = r"[A-Z ]+(  documents [0-9a-f]{12}(, judged as of [0-9-]{10})?)?"
 _FOOT = re.compile(
-    r'@page { @top-left { content: "[\w .,:()+-]*"; font: 7pt sans-serif; }'
+    r'@page { @top-left { content: "[\w .,:()%+-]*"; font: 7pt sans-serif; }'
     rf'( @bottom-left {{ content: "{_MARK}(; {_MARK})*"; font: 7pt sans-serif; }})? }}'
 )
 

@@ -35,7 +35,7 @@ def whole_page(title: str, parts: Iterable[Element], foot: str = "", script: str
         digest = base64.b64encode(hashlib.sha256(script.encode()).digest()).decode()
         policy += f"; script-src 'sha256-{digest}'"
     # No sign of a title can end the text of the style sheet.
-    at_top = re.sub(r"[^\w .,:()+-]", " ", title)[:_TITLE_LENGTH]
+    at_top = re.sub(r"[^\w .,:()%+-]", " ", title)[:_TITLE_LENGTH]
     boxes = f'@top-left {{ content: "{at_top}"; font: 7pt sans-serif; }}'
     if foot:
         boxes += f' @bottom-left {{ content: "{foot}"; font: 7pt sans-serif; }}'
