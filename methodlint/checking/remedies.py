@@ -146,6 +146,8 @@ class _Trials:
                 search.spoilers[outcome.ended_by] = None
                 if outcome.ended_by != search.finding.rule:
                     search.nearest = search.nearest or (candidate, outcome.ended_by)
+                else:
+                    search.fell_short(candidate, outcome)
                 continue
             if self._spoils_a_document(search, candidate, changed):
                 continue
@@ -160,6 +162,8 @@ class _Trials:
                     search.nearest = search.nearest or (candidate, spoiled)
                     continue
                 outcome.findings = [*outcome.findings, *milder]
+            else:
+                search.fell_short(candidate, outcome)
             if clears(search.finding, outcome, search.known, severity("caution")):
                 search.solved.add(candidate.way)
             search.outcomes.append((candidate, outcome))

@@ -35,6 +35,8 @@ class Search:
         mostly fails for the same reason, so these rules are asked first.
     nearest
         The first candidate that resolves the finding and raises another, and that one's rule.
+    reach
+        The candidate that leaves the finding's figure closest to its limit, and what it leaves.
     tried_any
         Whether any candidate could be tried at all.
     """
@@ -46,6 +48,7 @@ class Search:
     outcomes: list[tuple[Candidate, Judged]] = field(default_factory=list)
     spoilers: dict[str, None] = field(default_factory=dict)
     nearest: tuple[Candidate, str] | None = None
+    reach: tuple[Candidate, Finding] | None = None
     tried_any: bool = False
     solved: set[str] = field(default_factory=set)
 
@@ -67,6 +70,19 @@ class Search:
         finding, known, floor = self.finding, self.known, self.floor
         children = _keys_beneath(finding)
         return lambda left: _stands_against(left, finding, children, known, floor)
+
+    def fell_short(self, candidate: Candidate, outcome: Judged) -> None:
+        """Keep what a candidate came to that clears nothing, if it is the closest so far."""
+        finding, left = self.finding, flat(outcome.findings)
+        own = [one for one in left if (one.rule, one.at.path) == (finding.rule, finding.at.path)]
+        if own:
+            best = self.reach[1] if self.reach is not None else finding
+            if _is_closer(own[0], best):
+                self.reach = candidate, own[0]
+            return
+        raised = [one for one in left if does_harm(one, self.known, self.floor)]
+        if raised and self.nearest is None:
+            self.nearest = candidate, min(raised, key=lambda one: severity(one.grade)).rule
 
     def next(self) -> Candidate | None:
         """Give the next candidate that is worth a trial."""
@@ -97,10 +113,31 @@ def with_remedy(search: Search) -> Finding:
     if search.nearest is not None:
         nearest, raised = search.nearest
         nothing += f"; the closest is to {nearest.text}, which then raises {raised}"
+    elif search.reach is not None:
+        closest, rest = search.reach
+        nothing += f"; the closest is to {closest.text}, which leaves {_against(rest)}"
     advice = finding.remedy
     # Advice in words goes first; a change that was tried and failed is no advice.
     failed = not advice or any(advice.startswith(one.text) for one in finding.candidates)
     return replace(finding, remedy=said(finding, nothing if failed else f"{advice} ({nothing})"))
+
+
+def _is_closer(left: Finding, best: Finding) -> bool:
+    """Whether a finding is milder than another of its rule, or less far from its limit."""
+    if severity(left.grade) != severity(best.grade):
+        return severity(left.grade) > severity(best.grade)
+    gaps = [
+        abs(one.found.value - one.limit.value)
+        for one in (left, best)
+        if one.found is not None and one.limit is not None and one.found.unit == one.limit.unit
+    ]
+    return len(gaps) == 2 and left.possible == best.possible and gaps[0] < gaps[1]
+
+
+def _against(left: Finding) -> str:
+    """What is left of a finding: `152 bar against 144 bar`, or its class."""
+    figures = [f"{one.value:.4g} {one.unit}".strip() for one in (left.found, left.limit) if one]
+    return f"{' against '.join(figures)} ({left.grade})" if figures else f"a {left.grade}"
 
 
 def clears(finding: Finding, outcome: Judged, known: dict[Any, Finding], floor: int) -> bool:

@@ -104,7 +104,7 @@ def _finding(
         case.line_at(state.line),
         "caution" if state.additives else "note",
         f"{said} {state.column.name}",
-        remedy=text,
+        remedy="" if candidates else text,
         candidates=candidates,
         also=(case.at(state.column, "storage_liquid"),),
     )

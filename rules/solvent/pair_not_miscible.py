@@ -100,7 +100,7 @@ def _finding(case: BatchCase, grade: Grade, pairing: Pairing, places: list[str])
         first = case.batch.lines[contact.line].first_injection
         when = When(injection=first) if first else None
     parting = "may form two liquid phases" if pairing.possible else "form two liquid phases"
-    bridge = pairing.bridge
+    bridge, candidates = pairing.bridge, _candidates(case, pairing)
     if contact.site == "bottle":
         said = f"the blend in the {contact.place} forms two liquid phases: {pairing.why}"
         remedy = blend_advice(pairing)
@@ -111,7 +111,8 @@ def _finding(case: BatchCase, grade: Grade, pairing: Pairing, places: list[str])
         flush = f"flush with {bridge} in between, five times the swept volume"
         if contact.site == "needle":
             flush = f"wash the needle with {bridge} in between"
-        remedy = flush if bridge else "keep the two apart"
+        tried = contact.site == "pump" and candidates
+        remedy = flush if bridge and not tried else "keep the two apart"
     limit = pairing.limit
     return case.finding(
         at,
@@ -123,7 +124,7 @@ def _finding(case: BatchCase, grade: Grade, pairing: Pairing, places: list[str])
         when=when,
         possible=pairing.possible,
         remedy=remedy,
-        candidates=_candidates(case, pairing),
+        candidates=candidates,
         also=tuple(place for place in pairing.places() if place != at),
         cautions=("pressure",) if grade == "stop" else (),
     )

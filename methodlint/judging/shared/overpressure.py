@@ -259,7 +259,8 @@ def limits_moved(case: RunCase, by: float, drop: float = 1.0) -> tuple[list[Chan
     low, high = case.get("method.pressure_limits.low"), case.get("method.pressure_limits.high")
     setting = float(outlet.max()) + by
     if low is not None and not setting <= low.si <= _WELL_BELOW * float(pump.min()):
-        middle = 0.5 * (setting + float(pump.min()))
+        # What no part is rated to is no limit, however high the pressure would be.
+        middle = 0.5 * (setting + min(float(pump.min()), _highest_sound_limit(case, run)))
         text = f"{math.floor(middle / 1e5):g} bar"
         changes.append(case.change("method.pressure_limits.low", text))
         said.append(f"the low limit to {text}")
