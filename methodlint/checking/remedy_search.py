@@ -37,6 +37,8 @@ class Search:
         The first candidate that resolves the finding and raises another, and that one's rule.
     reach
         The candidate that leaves the finding's figure closest to its limit, and what it leaves.
+    unsure
+        The first candidate with which the rule can no longer be checked, and what it then lacks.
     tried_any
         Whether any candidate could be tried at all.
     """
@@ -49,6 +51,7 @@ class Search:
     spoilers: dict[str, None] = field(default_factory=dict)
     nearest: tuple[Candidate, str] | None = None
     reach: tuple[Candidate, Finding] | None = None
+    unsure: tuple[Candidate, str] | None = None
     tried_any: bool = False
     solved: set[str] = field(default_factory=set)
 
@@ -81,6 +84,9 @@ class Search:
                 self.reach = candidate, own[0]
             return
         raised = [one for one in left if does_harm(one, self.known, self.floor)]
+        lost = [item for item in outcome.not_checked if item.rule == finding.rule]
+        if lost and not raised and self.unsure is None:
+            self.unsure = candidate, ", ".join(lost[0].missing)
         if raised and self.nearest is None:
             self.nearest = candidate, min(raised, key=lambda one: severity(one.grade)).rule
 
@@ -116,6 +122,9 @@ def with_remedy(search: Search) -> Finding:
     elif search.reach is not None:
         closest, rest = search.reach
         nothing += f"; the closest is to {closest.text}, which leaves {_against(rest)}"
+    elif search.unsure is not None:
+        closest, lacking = search.unsure
+        nothing += f"; the closest is to {closest.text}, which is not checked without {lacking}"
     advice = finding.remedy
     # Advice in words goes first; a change that was tried and failed is no advice.
     failed = not advice or any(advice.startswith(one.text) for one in finding.candidates)
