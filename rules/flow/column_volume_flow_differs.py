@@ -49,8 +49,8 @@ def judge(case: RunCase) -> Iterator[Finding]:
     hold_up = hold_up_time_at(run, 0.0)
     if abs(difference) <= _DIFFERENCE or hold_up is None:
         return
-    w, temperature, pressure = (float(of[0]) for of in run.outlet_states)
-    off = float(run.fluid.density_band(w, temperature, pressure))
+    start = (float(of[0]) for of in (*run.outlet_states, run.outlet_compressibility))
+    off = float(run.fluid.density_band(*start))
     yield case.finding(
         "method.outlet_pressure",
         "note",

@@ -15,6 +15,9 @@ _CARDS = ("lab.yaml", "columns", "instruments", "solvents", "supplies", "rooms")
 
 _COLUMNS = ("amylose-3um", "cellulose-5um", "diol-3um", "silica-3um")
 
+_HIGH_LIMITS = {"cellulose-5um": 290}
+"""Of columns that bear less than the UV cell [bar]."""
+
 _METHOD = """\
 kind: method
 title: Screening condition {number:05d} of an invented series of neutral alcohols
@@ -68,7 +71,7 @@ def method_text(number: int, kind: Kind = "gradient") -> str:
         column=column,
         oven=33 + number % 5,
         outlet=outlet,
-        flow=1.5 + number % 11 * 0.05,
+        flow=1.35 + number % 11 * 0.05,
         composition=composition.format(
             low=low,
             high=26.0 + number % 17 * 0.5,
@@ -77,11 +80,11 @@ def method_text(number: int, kind: Kind = "gradient") -> str:
             share=10.0 + low,
         ),
         length=hold + (2.5 if sound else 0.0),
-        settling=(10.0 if sound else 2.0) + number % 3 * 0.5,
+        settling=(10.5 if sound else 2.0) + number % 3 * 0.5,
         first=1.6 + number % 19 * 0.03,
         second=2.4 + number % 19 * 0.03,
         low_limit=outlet + 8 if sound else 100,
-        high_limit=290 if sound and column.startswith("cellulose") else 380,
+        high_limit=_HIGH_LIMITS.get(column, 345) if sound else 380,
     )
 
 

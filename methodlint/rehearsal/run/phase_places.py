@@ -3,14 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from functools import cached_property
 
 import numpy as np
 import numpy.typing as npt
 
 from methodlint.fluids.co2 import properties as co2
 from methodlint.fluids.mixtures.boundary_band import BoundaryBand
-from methodlint.fluids.mixtures.mixture import MixtureModel
 from methodlint.rehearsal.plan.run_plan import AMBIENT
 from methodlint.rehearsal.run.rehearsal import Rehearsal
 
@@ -44,10 +42,8 @@ class PhasePlace:
         [Pa], [K], volume share of modifier [-], shape (R,).
     w_modifier
         Mass fraction of the liquids in the stream [-], shape (R,).
-    fluid
-        Model of the mobile phase.
-    accuracy
-        Of the pressure at the regulator [Pa].
+    band
+        How far below and above its figure the true margin may lie [Pa], each (R,).
     """
 
     name: str
@@ -58,14 +54,7 @@ class PhasePlace:
     temperature: FloatArray
     share: FloatArray
     w_modifier: FloatArray
-    fluid: MixtureModel
-    accuracy: float
-
-    @cached_property
-    def band(self) -> BoundaryBand:
-        """How far below and above its figure the true margin may lie [Pa], each (R,)."""
-        band = self.fluid.boundary_band(self.w_modifier, self.temperature)
-        return band.with_error(self.accuracy)
+    band: BoundaryBand
 
     @property
     def boundary(self) -> FloatArray:
@@ -87,6 +76,7 @@ def places_before_regulator(run: Rehearsal) -> tuple[PhasePlace, ...]:
     margin = np.where(run.set_flow > 0.0, margin, np.inf)
     temperature, share = run.temperature[:, ends].T, run.share[:, ends].T
     w = run.w_with_makeup[:, ends].T
+    below, above = run.fluid.boundary_band(w, temperature).with_error(run.plan.regulator_accuracy)
     found = []
     for place, number in enumerate(numbers):
         segment = segments[number]
@@ -104,8 +94,7 @@ def places_before_regulator(run: Rehearsal) -> tuple[PhasePlace, ...]:
                 temperature=temperature[place],
                 share=share[place],
                 w_modifier=w[place],
-                fluid=run.fluid,
-                accuracy=run.plan.regulator_accuracy,
+                band=BoundaryBand(below[place], above[place]),
             )
         )
     return tuple(found)
