@@ -11,7 +11,7 @@ from types import FrameType
 
 import click
 
-from methodlint.checking.rubbish import look_for_rubbish_rarely
+from methodlint.checking.throttled_gc import throttle_gc
 from methodlint.commands.check import check
 from methodlint.commands.compare import compare
 from methodlint.commands.editor import editor
@@ -105,7 +105,7 @@ def _open_what_is_closed() -> None:
 def _run(arguments: Sequence[str] | None) -> int:
     # Every system of equations here is small: threads for them cost more than they save.
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
-    look_for_rubbish_rarely()
+    throttle_gc()
     # No code of other packages has a say in how documents are read.
     os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
     given = list(sys.argv[1:] if arguments is None else arguments)

@@ -71,6 +71,6 @@ def rehearsed_once() -> Iterator[None]:
         patch.setattr(assemble, "plan_run", lru_cache(_MOST_KEPT)(plan_run))
         patch.setattr(assemble, "rehearse_many", _rehearse_once)
         patch.setattr(assemble, "rehearse_batch", _rehearse_batch_when_asked)
-        patch.setattr(assemble, "look_together", lambda runs: None)
+        patch.setattr(assemble, "precompute", lambda runs: None)
         yield
     _kept.clear()

@@ -29,8 +29,8 @@ def test_examples_were_found() -> None:
 @pytest.mark.parametrize("file", SOUND, ids=lambda f: f.stem)
 def test_a_sound_document_is_clear_to_run(file: Path) -> None:
     report = check(file.relative_to(ROOT))
-    loud = [(f.rule, f.message) for f in report.findings if f.grade != "note"]
-    assert loud == []
+    reported = [(f.rule, f.message) for f in report.findings if f.grade != "note"]
+    assert reported == []
     assert [(n.rule, n.missing) for n in report.unchecked_stops] == []
     assert report.verdict == "clear to run"
     assert report.exit_status() == 0

@@ -148,6 +148,6 @@ def everything(findings: list[Finding] | tuple[Finding, ...]) -> list[Finding]:
     return [one for top in findings for one in (top, *everything(top.because))]
 
 
-def loud(report: Report) -> list[tuple[str, str, str]]:
+def reported(report: Report) -> list[tuple[str, str, str]]:
     """Class, rule and message of every finding above a note."""
     return [(f.grade, f.rule, f.message) for f in report.findings if f.grade != "note"]

@@ -36,9 +36,9 @@ from methodlint.rehearsal.history.calibration import logged_columns
 from methodlint.rehearsal.plan.missing import Missing
 from methodlint.rehearsal.plan.run_plan import RunPlan, plan_run
 from methodlint.rehearsal.plan.scouting_lines import scouted
+from methodlint.rehearsal.run.precomputed import precompute
 from methodlint.rehearsal.run.rehearsal import Rehearsal
 from methodlint.rehearsal.run.rehearse import rehearse_many
-from methodlint.rehearsal.run.together import look_together
 
 
 @dataclass
@@ -304,7 +304,7 @@ def rehearse_cases(cases: Sequence[Case]) -> None:
     plans = [_planned(run) for run in waiting]
     for run, rehearsal in zip(waiting, rehearse_many(plans), strict=True):
         run.rehearsal = rehearsal
-    look_together([run.rehearsal for run in waiting if run.rehearsal is not None])
+    precompute([run.rehearsal for run in waiting if run.rehearsal is not None])
     for batch in batches:
         batch.batch = rehearse_batch(
             batch.documents["sequence"],

@@ -15,8 +15,8 @@ from methodlint.checking.line_cases import keep_the_worse, line_cases
 from methodlint.checking.purposes import Waiting, joined, waiting_for_purpose
 from methodlint.checking.remedies import add_remedies, leave_out_remedies
 from methodlint.checking.report import Report, finding_order, not_checked_order
-from methodlint.checking.rubbish import rubbish_looked_for_rarely
 from methodlint.checking.targets import NOTHING, NothingToCheck, targets_of
+from methodlint.checking.throttled_gc import gc_throttled
 from methodlint.checking.week import add_calendar, bookings_of, joined_calendars
 from methodlint.documents.arguments import require_date, require_flag, require_list, require_path
 from methodlint.documents.library import LabFolder, Library
@@ -36,7 +36,7 @@ from methodlint.judging.loader import Rule, built_in_rules
 from methodlint.judging.unjudged import unusable_documents
 
 
-@rubbish_looked_for_rarely()
+@gc_throttled()
 def check(
     *paths: str | FilePath,
     as_of: datetime.date | None = None,
@@ -164,7 +164,7 @@ def judge_documents(
     judgement = judge_cases(
         library, targets, rules, as_of, given, of_lab, not_before=not_before, remedies=remedies
     )
-    look_again(judgement)
+    rejudge_documents(judgement)
     report = _report(judgement.assembly, judgement.judged, judgement.rules)
     report.rules_of_lab = tuple(rule for rule_folder in of_lab for rule in rule_folder.rules)
     if isinstance(library, LabFolder):
@@ -289,7 +289,7 @@ def document_cases(
     return cases
 
 
-def look_again(judgement: CheckJudgement) -> None:
+def rejudge_documents(judgement: CheckJudgement) -> None:
     """Judge documents once more about which the other cases have told something."""
     idle = idle_deviations(judgement.uses)
     paths = (judged_document(result.case).path for result in judgement.judged)

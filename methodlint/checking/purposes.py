@@ -46,9 +46,9 @@ def _waiting(result: Judged, everything: dict[str, Rule]) -> Waiting:
             outcome = judge_case(case, asked)
         finally:
             case.assumed_purpose = None
-        loud = {finding.rule for finding in result.findings}
+        reported = {finding.rule for finding in result.findings}
         for finding in outcome.findings:
-            if finding.rule not in loud:
+            if finding.rule not in reported:
                 by_rule = found.setdefault(tag, {})
                 known = by_rule.get(finding.rule, finding.grade)
                 by_rule[finding.rule] = worst(known, finding.grade)

@@ -86,7 +86,7 @@ def _searches(judged: Judged) -> Iterator[Search]:
         if finding.candidates:
             begun[finding.rule] += 1
             if begun[finding.rule] <= _FINDINGS_OF_A_RULE:
-                yield Search(judged, index, known, spoilers={finding.rule: None})
+                yield Search(judged, index, known, blocking_rules={finding.rule: None})
             else:
                 judged.findings[index] = _not_tried(finding)
 
@@ -138,12 +138,12 @@ class _Trials:
                 trials.append((search, candidate, case, changed))
         self.rehearse([case for _, _, case, _ in trials])
         for search, candidate, case, changed in trials:
-            outcome = judge_case(case, self.rules, search.rules_out(), search.spoilers)
+            outcome = judge_case(case, self.rules, search.rules_out(), search.blocking_rules)
             # What a trial found is all that is asked of it; its arrays may go.
             outcome.case = search.judged.case
             search.tried_any = True
             if outcome.ended_by:
-                search.spoilers[outcome.ended_by] = None
+                search.blocking_rules[outcome.ended_by] = None
                 if outcome.ended_by != search.finding.rule:
                     search.nearest = search.nearest or (candidate, outcome.ended_by)
                 else:
@@ -203,7 +203,7 @@ class _Trials:
         self.rehearse(trials)
         for case, (_, known) in zip(trials, beside, strict=True):
             harm = partial(does_harm, known=known, floor=search.floor)
-            outcome = judge_case(case, self.rules, harm, search.spoilers)
+            outcome = judge_case(case, self.rules, harm, search.blocking_rules)
             if outcome.ended_by:
                 return outcome.ended_by, milder
             found = flat(outcome.findings)

@@ -46,8 +46,8 @@ def _agree_with(search: Search, other: Search, attempt: Attempt) -> None:
     free = [n for n, one in enumerate(finding.solutions) if not _contradict(one, worse.solutions)]
     if len(free) == len(finding.solutions):
         return
-    mild = severity(finding.grade) > severity("caution")
-    for source in (other,) if mild else (other, search):  # a note has no say in a stop's remedy
+    minor = severity(finding.grade) > severity("caution")
+    for source in (other,) if minor else (other, search):  # a note has no say in a stop's remedy
         wanted = [one.changes for one in source.finding.solutions]
         for candidate in [one for one, _ in source.outcomes if one.changes in wanted]:
             found = [(one, _outcome(one, candidate, attempt)) for one in (search, other)]

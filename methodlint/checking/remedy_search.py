@@ -30,7 +30,7 @@ class Search:
         All findings of the case, by key.
     outcomes
         What was found with each candidate that may clear it.
-    spoilers
+    blocking_rules
         The finding's own rule, then those whose findings ruled candidates out: the next candidate
         mostly fails for the same reason, so these rules are asked first.
     nearest
@@ -48,7 +48,7 @@ class Search:
     known: dict[Any, Finding]
     tried: int = 0
     outcomes: list[tuple[Candidate, Judged]] = field(default_factory=list)
-    spoilers: dict[str, None] = field(default_factory=dict)
+    blocking_rules: dict[str, None] = field(default_factory=dict)
     nearest: tuple[Candidate, str] | None = None
     reach: tuple[Candidate, Finding] | None = None
     unsure: tuple[Candidate, str] | None = None
@@ -72,7 +72,7 @@ class Search:
         """
         finding, known, floor = self.finding, self.known, self.floor
         children = _keys_beneath(finding)
-        return lambda left: _stands_against(left, finding, children, known, floor)
+        return lambda left: _is_regression(left, finding, children, known, floor)
 
     def fell_short(self, candidate: Candidate, outcome: Judged) -> None:
         """Keep what a candidate came to that clears nothing, if it is the closest so far."""
@@ -155,11 +155,11 @@ def clears(finding: Finding, outcome: Judged, known: dict[Any, Finding], floor: 
         return False
     children = _keys_beneath(finding)
     return not any(
-        _stands_against(left, finding, children, known, floor) for left in flat(outcome.findings)
+        _is_regression(left, finding, children, known, floor) for left in flat(outcome.findings)
     )
 
 
-def _stands_against(
+def _is_regression(
     left: Finding, finding: Finding, children: set[Any], known: dict[Any, Finding], floor: int
 ) -> bool:
     """Whether a finding of a trial is the same one again, what it caused, or a new harm."""

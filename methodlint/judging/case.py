@@ -221,14 +221,14 @@ class Case:
         missing: list[Missing] = []
         for need in needs:
             if need not in known:
-                known[need] = self._lacks(need) if self._arises(need) else None
+                known[need] = self._lacks(need) if self._is_applicable(need) else None
             lacks = known[need]
             if lacks is None:
                 return None
             missing.extend(item for item in lacks if item not in missing)
         return missing
 
-    def _arises(self, need: str) -> bool:
+    def _is_applicable(self, need: str) -> bool:
         kind = need.partition(".")[0]
         return kind not in BENCH or kind in self.documents or "sequence" in self.documents
 

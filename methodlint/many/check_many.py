@@ -14,8 +14,8 @@ from typing import TYPE_CHECKING, Any
 from methodlint.checking.check import merged, require_options
 from methodlint.checking.given import Given, refuse_unused, with_given
 from methodlint.checking.report import Report
-from methodlint.checking.rubbish import rubbish_looked_for_rarely
 from methodlint.checking.targets import NOTHING, NothingToCheck, files_of, targets_of
+from methodlint.checking.throttled_gc import gc_throttled
 from methodlint.documents.arguments import require_date, require_flag, require_list, require_path
 from methodlint.documents.kinds.sequence import Sequence as SequenceModel
 from methodlint.documents.library import LabFolder, lab_root
@@ -30,7 +30,7 @@ from methodlint.many.part import Asked, Settings, WorkerPart, folder_of, judge_p
 if TYPE_CHECKING:
     from concurrent.futures import Executor, Future
 
-    from methodlint.many.quiet_workers import QuietWorkers
+    from methodlint.many.interruptible_pool import InterruptiblePool
 
 __all__ = ["check_many", "check_with_workers"]
 
@@ -42,7 +42,7 @@ IN_FLIGHT = 32
 """Batches handed to an executor and not yet answered."""
 
 
-@rubbish_looked_for_rarely()
+@gc_throttled()
 def check_many(
     paths: Iterable[str | FilePath],
     executor: Any = None,
@@ -105,9 +105,9 @@ def check_many(
     lots: list[tuple[Settings, int]] = []
     by_root = _by_root(paths, changed=changed, within=shown_from)
     if executor is not None:
-        from methodlint.many.quiet_workers import QuietWorkers
+        from methodlint.many.interruptible_pool import InterruptiblePool
 
-        if isinstance(executor, QuietWorkers):
+        if isinstance(executor, InterruptiblePool):
             # They start while the files are looked through.
             executor.begin(ready, sum(-(-len(files) // BATCH) for files in by_root.values()))
     allowed = [FilePath(folder) for folder in allow_rules]
@@ -164,7 +164,7 @@ def check_with_workers(
         # What a change concerns is seldom many documents.
         if not options.get("changed") and any(os.path.isdir(path) for path in paths):
             workers = usual_workers(len(files_of(paths)), _cores())
-    # Told to ignore its environment, Python cannot be told to leave out the working folder.
+    # If it is to ignore its environment, Python cannot be told to leave out the working folder.
     unsafe = sys.flags.ignore_environment and not sys.flags.safe_path
     if workers == 1 or unsafe:
         return check_many(paths, None, **options)
@@ -297,12 +297,12 @@ def _alone(settings: Settings, files: Sequence[Asked]) -> WorkerPart:
         return lost_part(settings, files)
 
 
-def processes(workers: int) -> QuietWorkers:
+def processes(workers: int) -> InterruptiblePool:
     """Workers in processes of their own, started afresh; an interrupt ends them without a word."""
     # Imported late: most checks need one process only.
     import multiprocessing
 
-    from methodlint.many.quiet_workers import QuietWorkers, begin_worker
+    from methodlint.many.interruptible_pool import InterruptiblePool, begin_worker
 
     context = multiprocessing.get_context("spawn")
-    return QuietWorkers(workers, mp_context=context, initializer=begin_worker)
+    return InterruptiblePool(workers, mp_context=context, initializer=begin_worker)

@@ -22,8 +22,8 @@ from methodlint.judging.loader import built_in_rules
 from methodlint.judging.unjudged import unusable_documents
 from methodlint.many.part import (
     CaseResult,
+    ExternalFacts,
     Settings,
-    Told,
     WorkerPart,
     folder_of,
     plain_result,
@@ -46,7 +46,7 @@ def combined(settings: Settings, parts: Sequence[WorkerPart]) -> Report:
         if result.kind != "document":
             continue
         path = result.judged
-        told = Told(
+        told = ExternalFacts(
             frozenset(problems.get(path, ())),
             idle.get(path, frozenset()),
             waiting.get(path, {}),
@@ -170,7 +170,7 @@ def _lost(parts: Iterable[WorkerPart]) -> frozenset[str]:
 
 
 def _again(
-    result: CaseResult, settings: Settings, problems: list[Problem], told: Told
+    result: CaseResult, settings: Settings, problems: list[Problem], told: ExternalFacts
 ) -> tuple[CaseResult, Loaded]:
     """Judge a document once more, with all that is told about it."""
     folder, file = folder_of(settings), FilePath(settings.shown_from) / result.judged

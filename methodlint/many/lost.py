@@ -10,7 +10,7 @@ from methodlint.documents.text.places import START
 from methodlint.documents.text.problems import Problem
 from methodlint.documents.text.reader import Read
 from methodlint.judging.finding import At, NotChecked
-from methodlint.many.part import Asked, CaseResult, Settings, Told, WorkerPart, folder_of
+from methodlint.many.part import Asked, CaseResult, ExternalFacts, Settings, WorkerPart, folder_of
 
 RULE = "document.unreadable"
 _REASON = "the process that judged this batch ended before it was done; check it on its own"
@@ -44,7 +44,7 @@ def lost_part(settings: Settings, files: Sequence[Asked]) -> WorkerPart:
                 set(),
                 {},
                 {},
-                Told(),
+                ExternalFacts(),
             )
         )
     return part

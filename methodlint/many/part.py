@@ -14,7 +14,7 @@ from methodlint.checking.check import (
     judge_cases,
     judged_document,
     lab_paths,
-    look_again,
+    rejudge_documents,
 )
 from methodlint.checking.given import Given
 from methodlint.checking.purposes import Waiting
@@ -79,7 +79,7 @@ class Settings:
 
 
 @dataclass(frozen=True)
-class Told:
+class ExternalFacts:
     """What other cases tell about a document: it has to be judged again if that is not all.
 
     Attributes
@@ -129,7 +129,7 @@ class CaseResult:
     made: set[str]
     uses: dict[str, DeviationUse]
     waiting: Waiting
-    told: Told
+    told: ExternalFacts
 
 
 @dataclass
@@ -213,7 +213,7 @@ def judge_part(settings: Settings, files: Sequence[Asked]) -> WorkerPart:
             settings.not_before,
             settings.remedies,
         )
-        look_again(judgement)
+        rejudge_documents(judgement)
         part = _plain(judgement, {document.path for document in targets}, folder)
     # Cards are worth keeping for the next batch, the documents of this one are not.
     for name, _ in files:
@@ -266,14 +266,14 @@ def plain_result(
     """Take away what a result was computed from."""
     case, path = result.case, judged_document(result.case).path
     key: tuple[str, ...] = (path, "")
-    kind, told = "batch", Told()
+    kind, told = "batch", ExternalFacts()
     if isinstance(case, LineCase):
         kind, key = "line", (path, case.name, str(case.assumed))
     elif isinstance(case, RunCase):
         kind, key = "run", case_key(case)
     elif isinstance(case, DocumentCase):
         kind = "document"
-        told = Told(frozenset(unresolved.get(path, ())), case.idle, case.waiting)
+        told = ExternalFacts(frozenset(unresolved.get(path, ())), case.idle, case.waiting)
     return CaseResult(
         kind=kind,
         key=key,

@@ -121,10 +121,10 @@ def _findings(findings: Sequence[Finding], width: int) -> Iterator[Line]:
             yield from left_lines(group, _INDENT, width)
         else:
             yield from _whole(group[0], width)
-    mild = sorted((f for f in findings if f.grade not in ("stop", "fault")), key=lambda f: f.grade)
-    if mild:
+    minor = sorted((f for f in findings if f.grade not in ("stop", "fault")), key=lambda f: f.grade)
+    if minor:
         yield []
-    for first, alike in _by_place(mild):
+    for first, alike in _by_place(minor):
         yield from short_lines(first, width)
         if alike:
             yield from wrapped(Words("  also", "quiet"), _alike_words(alike), _INDENT, width)

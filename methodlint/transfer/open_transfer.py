@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import get_args
 
-from methodlint.checking.rubbish import rubbish_looked_for_rarely
+from methodlint.checking.throttled_gc import gc_throttled
 from methodlint.documents.arguments import (
     require_flag,
     require_name,
@@ -28,7 +28,7 @@ from methodlint.transfer.writing import may_write
 __all__ = ["transfer"]
 
 
-@rubbish_looked_for_rarely()
+@gc_throttled()
 def transfer(
     method: str | Path,
     to: str,

@@ -6,7 +6,7 @@ import random
 import pytest
 from ruamel.yaml.cyaml import CParser
 
-from methodlint.documents.text import foreseen, tree
+from methodlint.documents.text import early_limits, tree
 from methodlint.documents.text.assembly import TextRefused
 from methodlint.documents.text.limits import DOCUMENT, SEQUENCE, Limits
 from methodlint.documents.text.places import LineTable
@@ -159,8 +159,8 @@ def items_of_all_kinds(rng):
 @pytest.mark.parametrize("seeds", [600, pytest.param(6_000, marks=pytest.mark.long)])
 @pytest.mark.parametrize("stride", [1, 3, 4096])
 def test_nothing_is_foreseen_that_the_parser_would_not_find(monkeypatch, stride, seeds):
-    monkeypatch.setattr(foreseen, "_STRIDE", stride)
-    foreseen._patterns.cache_clear()
+    monkeypatch.setattr(early_limits, "_STRIDE", stride)
+    early_limits._patterns.cache_clear()
     number = 0
     for seed in range(seeds):
         rng = random.Random(seed)
@@ -177,7 +177,7 @@ def test_nothing_is_foreseen_that_the_parser_would_not_find(monkeypatch, stride,
         assert whole.root is None
         if whole.problems[-1].rule == "document.too-large":
             assert quick.problems[-1].place.line >= whole.problems[-1].place.line
-    foreseen._patterns.cache_clear()
+    early_limits._patterns.cache_clear()
     assert seeds / 150 < number < seeds / 6
 
 

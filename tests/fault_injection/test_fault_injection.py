@@ -12,7 +12,7 @@ from methodlint.checking.report import Report
 from tests.fault_injection.fault import labs
 from tests.fault_injection.trial import WANTED, false_alarms, faults, outcome
 from tests.fault_injection.twins import TWINS, twins
-from tests.text_labs import TextLab, loud
+from tests.text_labs import TextLab, reported
 from tests.untried import untried_rules
 
 LABS = labs()
@@ -43,7 +43,7 @@ def unmutated(name: str) -> Report:
 
 @pytest.mark.parametrize("name", LABS)
 def test_an_unmutated_document_raises_nothing(name: str) -> None:
-    assert loud(unmutated(name)) == []
+    assert reported(unmutated(name)) == []
 
 
 @pytest.mark.parametrize(("name", "lab"), EDITED, ids=[name for name, _ in EDITED])

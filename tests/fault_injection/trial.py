@@ -14,7 +14,7 @@ from tests.fault_injection.of_runs import RUNS
 from tests.fault_injection.of_supplies import SUPPLIES
 from tests.fault_injection.of_texts import TEXTS
 from tests.fault_injection.twins import twins
-from tests.text_labs import everything, loud
+from tests.text_labs import everything, reported
 from tests.untried import untried_rules
 
 KINDS = (*RUNS, *CHEMISTRY, *SUPPLIES, *BATCHES, *RECORDS, *TEXTS)
@@ -60,7 +60,7 @@ def sound_documents() -> list[tuple[str, Report]]:
 
 def false_alarms(name: str, report: Report, unmutated: Report) -> list[str]:
     """What a sound document raises above a note, or loses of what was judged before."""
-    said = [f"{name}: {grade} {rule}: {message}" for grade, rule, message in loud(report)]
+    said = [f"{name}: {grade} {rule}: {message}" for grade, rule, message in reported(report)]
     before = {item.rule for item in unmutated.not_checked}
     lost = [item.rule for item in report.not_checked if item.rule not in before]
     return said + [f"{name}: {rule} is no longer checked" for rule in lost]

@@ -51,10 +51,10 @@ def test_two_readings_make_no_change() -> None:
 
 @pytest.mark.long
 def test_sound_months_raise_at_most_one_alarm_in_a_hundred() -> None:
-    loud = {
+    reported = {
         seed: found for seed in range(200) if (found := list(_alarms(_history(simulated(seed)))))
     }
-    assert len(loud) <= 2, loud
+    assert len(reported) <= 2, reported
 
 
 CHANGES = {

@@ -7,7 +7,7 @@ from __future__ import annotations
 import pytest
 
 from methodlint.judging.shared.not_miscible import Pairing, bridge_between, judge_contact
-from methodlint.rehearsal.contacts.contact import Contact, Meeting
+from methodlint.rehearsal.contacts.contact import Contact, ContactLiquid
 from methodlint.rulebook.examples import lab_with
 
 METHOD = lab_with("")["method"]
@@ -17,7 +17,7 @@ def _contact(
     one: tuple[tuple[str, float], ...], other: str, celsius: float, *, given: bool = True
 ) -> Contact:
     first, second = (
-        Meeting(role, parts, METHOD, ())
+        ContactLiquid(role, parts, METHOD, ())
         for role, parts in (("modifier", one), ("makeup", ((other, 1.0),)))
     )
     return Contact(first, second, "tee", celsius + 273.15, temperature_given=given)

@@ -9,8 +9,8 @@ def _families(flow: str) -> set[str]:
     report = judged(
         f"kind: method\nflow: {flow}\nprogramme: [{{time: 0 min, modifier_share: 5 % v/v}}]\n"
     )
-    loud = [one for one in report.findings if one.grade != "note"]
-    return {one.rule.partition(".")[0] for one in loud}
+    reported = [one for one in report.findings if one.grade != "note"]
+    return {one.rule.partition(".")[0] for one in reported}
 
 
 def test_a_flow_that_is_too_high_is_still_rehearsed() -> None:

@@ -6,9 +6,9 @@ import numpy as np
 
 from methodlint.rehearsal.plan.run_plan import RunPlan, plan_run
 from methodlint.rehearsal.run.along_column import greatest_cooling
+from methodlint.rehearsal.run.precomputed import precompute
 from methodlint.rehearsal.run.rehearsal import Rehearsal
 from methodlint.rehearsal.run.rehearse import rehearse_many
-from methodlint.rehearsal.run.together import look_together
 from methodlint.rulebook.examples import lab_with
 
 _PROGRAMME = """
@@ -45,7 +45,7 @@ def figures(run: Rehearsal) -> tuple[np.ndarray, np.ndarray, float, float, float
 
 def test_figures_found_together_are_those_found_alone() -> None:
     together = rehearse_many(plans())
-    look_together(together)
+    precompute(together)
     alone = [rehearse_many([plan])[0] for plan in plans()]
     assert all("outlet_compressibility" in vars(run) for run in together)
     for one, other in zip(together, alone, strict=True):
@@ -55,10 +55,10 @@ def test_figures_found_together_are_those_found_alone() -> None:
 
 
 def test_what_cannot_be_rehearsed_is_passed_over() -> None:
-    look_together([])
+    precompute([])
     plan = plan_run(lab_with("kind: method")["method"], (), None)
     runs = rehearse_many([plan, plan])
-    look_together(runs)
+    precompute(runs)
     for run in runs:
         assert not run.done
         assert not {"outlet_compressibility", "heater_load"} & vars(run).keys()

@@ -49,11 +49,11 @@ def test_what_could_stop_a_run_keeps_its_own_figures() -> None:
 
 def test_many_that_could_not_stop_a_run_are_counted_and_named_on_request() -> None:
     report = judged(LACKING)
-    mild = sorted({item.rule for item in report.not_checked if not item.can_stop})
+    minor = sorted({item.rule for item in report.not_checked if not item.can_stop})
     short = prepared_text(Prepared(report))
     tail = short[short.index("NOT CHECKED") :]
     assert "named with --notes" in tail
-    assert not all(name in tail for name in mild)
+    assert not all(name in tail for name in minor)
     assert all(item.rule in tail for item in report.not_checked if item.can_stop)
 
 

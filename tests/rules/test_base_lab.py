@@ -7,8 +7,8 @@ from tests.rules.harness import judged
 
 def test_the_sound_lab_raises_nothing_above_a_note() -> None:
     report = judged("")
-    loud = [(f.rule, f.message) for f in report.findings if f.grade != "note"]
-    assert loud == []
+    reported = [(f.rule, f.message) for f in report.findings if f.grade != "note"]
+    assert reported == []
 
 
 def test_the_sound_lab_leaves_nothing_unchecked() -> None:

@@ -60,8 +60,8 @@ def test_filled_in_they_are_a_sound_lab(tmp_path: Path) -> None:
         file.parent.mkdir(exist_ok=True)
         file.write_text(LEFT.sub(r"\1", starter(kind)), encoding="utf-8")
     report = check(tmp_path)
-    loud = [(f.grade, f.rule, f.message) for f in report.findings if f.grade != "note"]
-    assert loud == []
+    reported = [(f.grade, f.rule, f.message) for f in report.findings if f.grade != "note"]
+    assert reported == []
     assert [(item.rule, item.missing, item.reason) for item in report.not_checked] == []
     assert report.verdict == "clear to run"
 

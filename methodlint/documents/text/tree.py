@@ -31,7 +31,7 @@ from methodlint.documents.text.assembly import (
     Words,
     too_large,
 )
-from methodlint.documents.text.foreseen import exceeds_limit_early
+from methodlint.documents.text.early_limits import exceeds_limit_early
 from methodlint.documents.text.limits import Limits
 from methodlint.documents.text.nodes import Mapping, Node, Scalar, SequenceNode
 from methodlint.documents.text.places import START, LineTable, Place

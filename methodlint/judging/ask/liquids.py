@@ -50,7 +50,7 @@ from methodlint.rehearsal.contacts.dissolved import (
 )
 from methodlint.rehearsal.contacts.in_a_run import (
     Contact,
-    Meeting,
+    ContactLiquid,
     bottles_of,
     coldest_place,
     makeup_of,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from methodlint.fluids.co2 import properties as co2
 from methodlint.fluids.mixtures.water_limit import LEAST_WATER_AT, water_by_table
 from methodlint.judging.shared.two_phases import (
-    Parting,
+    TwoPhaseRegion,
     cooler,
     higher_outlet,
     parting,

@@ -8,7 +8,7 @@ from methodlint.documents.quantities.format import number, show
 from methodlint.fluids.liquids.known import find_liquid
 from methodlint.fluids.miscibility.blends import BRIDGES, Miscibility, miscible, miscible_blend
 from methodlint.judging.finding import At
-from methodlint.rehearsal.contacts.contact import Contact, Meeting
+from methodlint.rehearsal.contacts.contact import Contact, ContactLiquid
 
 __all__ = ["RESERVE", "Pairing", "blend_advice", "judge_contact", "parts_by_itself"]
 
@@ -88,7 +88,7 @@ class Pairing:
         )
 
 
-def named(liquid: Meeting) -> str:
+def named(liquid: ContactLiquid) -> str:
     """A liquid with its role and, for a blend, its shares."""
     if len(liquid.components) == 1:
         return f"{liquid.words} ({liquid.role})"

@@ -31,7 +31,7 @@ _DEGREES = 273.15
 
 
 @dataclass(frozen=True, eq=False)
-class Parting:
+class TwoPhaseRegion:
     """Two phases, certain or within the model's band, at one place.
 
     Attributes
@@ -95,12 +95,12 @@ class Parting:
         return f"{span} {name}"
 
 
-def parting(run: Rehearsal) -> Parting | None:
+def parting(run: Rehearsal) -> TwoPhaseRegion | None:
     """Find two phases between column outlet and regulator, cells left out.
 
     Returns
     -------
-    Parting or None
+    TwoPhaseRegion or None
         None if every composition at every moment stays above the boundary by its band.
     """
     places = [place for place in run.ask(places_before_regulator) if place.kind != "cell"]
@@ -113,17 +113,17 @@ def parting(run: Rehearsal) -> Parting | None:
     return found
 
 
-def _rank(item: Parting) -> int:
+def _rank(item: TwoPhaseRegion) -> int:
     return 0 if item.verdict.grade == "fault" else 1
 
 
-def parting_in_cells(run: Rehearsal) -> list[Parting]:
+def parting_in_cells(run: Rehearsal) -> list[TwoPhaseRegion]:
     """Find two phases inside detector cells before the regulator."""
     places = [place for place in run.ask(places_before_regulator) if place.kind == "cell"]
     return [found for place in places if (found := _at(run, place)) is not None]
 
 
-def _at(run: Rehearsal, place: PhasePlace) -> Parting | None:
+def _at(run: Rehearsal, place: PhasePlace) -> TwoPhaseRegion | None:
     # Below the computed boundary is a fault, between it and the upper end of its band a caution.
     above = place.band.above
     row = int(np.argmin(place.margin - above))
@@ -133,7 +133,7 @@ def _at(run: Rehearsal, place: PhasePlace) -> Parting | None:
         verdict = Judgement("caution", possible=True)
     else:
         return None
-    return Parting(
+    return TwoPhaseRegion(
         place=place,
         verdict=verdict,
         row=row,

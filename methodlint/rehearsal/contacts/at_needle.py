@@ -10,7 +10,7 @@ from methodlint.documents.kinds.instrument import Instrument
 from methodlint.documents.kinds.method import Method
 from methodlint.documents.kinds.sequence import Sequence
 from methodlint.documents.loading import Loaded
-from methodlint.rehearsal.contacts.contact import Contact, Meeting
+from methodlint.rehearsal.contacts.contact import Contact, ContactLiquid
 from methodlint.rehearsal.contacts.in_a_run import bottles_of, coldest_on_tray, meeting
 
 __all__ = ["between_diluents", "between_washes"]
@@ -58,7 +58,7 @@ def between_washes(documents: Mapping[str, Loaded]) -> tuple[Contact, ...]:
     return tuple(found)
 
 
-def _entering(documents: dict[str, Loaded]) -> list[Meeting]:
+def _entering(documents: dict[str, Loaded]) -> list[ContactLiquid]:
     """Washes that go through the needle, or may do so, in the order in which they wash."""
     instrument: Loaded[Instrument] | None = documents.get("instrument")
     sampler = instrument.model.autosampler if instrument else None
@@ -94,7 +94,7 @@ def between_diluents(
         return ()
     temperature, given = coldest_on_tray(bench)
     found: dict[tuple[object, object], Contact] = {}
-    held: Meeting | None = None
+    held: ContactLiquid | None = None
     for index, diluent in _drawn(loaded, methods):
         if held is not None and diluent.components != held.components:
             contact = Contact(
@@ -111,7 +111,9 @@ def between_diluents(
     return tuple(found.values())
 
 
-def _drawn(loaded: Loaded, methods: Mapping[str, Loaded[Method]]) -> list[tuple[int, Meeting]]:
+def _drawn(
+    loaded: Loaded, methods: Mapping[str, Loaded[Method]]
+) -> list[tuple[int, ContactLiquid]]:
     """Line and diluent of every injection: the line's own, the sequence's, or its method's."""
     sequence: Sequence = loaded.model
     common = meeting("diluent", sequence.diluent, loaded, ("diluent",))

@@ -17,7 +17,7 @@ bottle, in a waste vessel."""
 
 
 @dataclass(frozen=True, slots=True)
-class Meeting:
+class ContactLiquid:
     """One of two liquids that meet: what it is, in which role, and where it is written."""
 
     role: str
@@ -61,8 +61,8 @@ class Contact:
         Index of the line of the sequence that brings them together; None if none does.
     """
 
-    first: Meeting
-    second: Meeting
+    first: ContactLiquid
+    second: ContactLiquid
     place: str
     temperature: float
     in_co2: bool = False

@@ -10,7 +10,7 @@ from methodlint.documents.kinds.method import Method
 from methodlint.documents.kinds.room import Room, WasteVessel
 from methodlint.documents.kinds.sequence import Sequence
 from methodlint.documents.loading import Loaded
-from methodlint.rehearsal.contacts.contact import Contact, Meeting
+from methodlint.rehearsal.contacts.contact import Contact, ContactLiquid
 from methodlint.rehearsal.contacts.in_a_run import (
     bottles_of,
     coldest_place,
@@ -54,7 +54,7 @@ def between_lines(
         ("modifier pump and mixer", _through_modifier_pump(bench, methods)),
         ("makeup pump and line", _through_makeup_pump(bench, methods)),
     ):
-        held: Meeting | None = None
+        held: ContactLiquid | None = None
         for line, liquid in liquids:
             if held is not None and liquid.components != held.components:
                 contact = Contact(
@@ -132,7 +132,7 @@ def _flushes_at_tee(
 
 def _through_modifier_pump(
     documents: dict[str, Loaded], methods: Mapping[str, Loaded[Method]]
-) -> Iterator[tuple[int, Meeting]]:
+) -> Iterator[tuple[int, ContactLiquid]]:
     loaded = documents["sequence"]
     typed: Sequence = loaded.model
     if typed.previous is not None:
@@ -155,7 +155,7 @@ def _through_modifier_pump(
 
 def _through_makeup_pump(
     documents: dict[str, Loaded], methods: Mapping[str, Loaded[Method]]
-) -> Iterator[tuple[int, Meeting]]:
+) -> Iterator[tuple[int, ContactLiquid]]:
     typed: Sequence = documents["sequence"].model
     makeups = {name: makeup_of({**documents, "method": method}) for name, method in methods.items()}
     for index, line in enumerate(typed.lines):
@@ -204,7 +204,7 @@ def within_waste(
     for index, vessel in enumerate(vessels):
         if vessel.drain:
             continue
-        inside: dict[object, Meeting] = {}
+        inside: dict[object, ContactLiquid] = {}
         for number, liquid in enumerate(vessel.contents):
             held = meeting("waste", liquid, loaded, ("waste", index, "contents", number))
             if held is not None:
@@ -231,7 +231,7 @@ def _streams(
     vessel: WasteVessel,
     *,
     alone: bool,
-) -> Iterable[Meeting]:
+) -> Iterable[ContactLiquid]:
     """Liquids that run into one vessel."""
 
     def takes(stream: str) -> bool:

@@ -13,13 +13,13 @@ from methodlint.documents.kinds.sequence import Sequence
 from methodlint.documents.kinds.solvents import Bottle, BottleRole, Solvents
 from methodlint.documents.loading import Loaded
 from methodlint.documents.text.places import Path
-from methodlint.rehearsal.contacts.contact import Components, Contact, Meeting, Site
+from methodlint.rehearsal.contacts.contact import Components, Contact, ContactLiquid, Site
 from methodlint.rehearsal.plan.run_plan import AMBIENT, components_of
 
 __all__ = [
     "Components",
     "Contact",
-    "Meeting",
+    "ContactLiquid",
     "Site",
     "bottles_of",
     "coldest_on_tray",
@@ -104,7 +104,7 @@ def _contacts(documents: dict[str, Loaded]) -> Iterator[Contact]:
 
 def _at_tee(
     documents: dict[str, Loaded],
-    modifier: Meeting | None,
+    modifier: ContactLiquid | None,
     coldest: float,
     given: bool,
     co2_share: float | None,
@@ -160,14 +160,14 @@ def _share_at_tee(method: Method) -> tuple[float, float] | None:
     return least / (least + max(added)), most / (most + min(added)) if most > 0.0 else 0.0
 
 
-def modifier_of(document: Loaded) -> Meeting | None:
+def modifier_of(document: Loaded) -> ContactLiquid | None:
     """Modifier of a method; None if there is none."""
     method: Method = document.model
     liquid = method.mobile_phase.modifier if method.mobile_phase else None
     return meeting("modifier", liquid, document, ("mobile_phase", "modifier"))
 
 
-def makeup_of(documents: dict[str, Loaded]) -> Meeting | None:
+def makeup_of(documents: dict[str, Loaded]) -> ContactLiquid | None:
     """Makeup liquid: the method's, or that of the bottle on the makeup line."""
     method: Method = documents["method"].model
     own = meeting("makeup", method.makeup, documents["method"], ("makeup",))
@@ -180,7 +180,7 @@ def makeup_of(documents: dict[str, Loaded]) -> Meeting | None:
     return meeting("makeup", bottles[index], documents["solvents"], ("bottles", index))
 
 
-def _diluents(documents: dict[str, Loaded]) -> Iterator[Meeting]:
+def _diluents(documents: dict[str, Loaded]) -> Iterator[ContactLiquid]:
     method: Method = documents["method"].model
     seen: set[Components] = set()
     if method.injection is not None:
@@ -204,7 +204,7 @@ def _diluents(documents: dict[str, Loaded]) -> Iterator[Meeting]:
             yield found
 
 
-def washes_of(documents: dict[str, Loaded], role: BottleRole) -> Iterator[Meeting]:
+def washes_of(documents: dict[str, Loaded], role: BottleRole) -> Iterator[ContactLiquid]:
     """Washes of a role; a needle wash that only rinses the outside meets nothing."""
     instrument: Loaded[Instrument] | None = documents.get("instrument")
     sampler = instrument.model.autosampler if instrument else None
@@ -252,12 +252,12 @@ def _is_drawn(bottle: Bottle, lines: tuple[str, ...]) -> bool:
     return role_of(bottle) not in ("wash", "seal wash", "makeup")
 
 
-def meeting(role: str, liquid: Liquid | None, document: Loaded, path: Path) -> Meeting | None:
+def meeting(role: str, liquid: Liquid | None, document: Loaded, path: Path) -> ContactLiquid | None:
     """Describe a liquid that may meet another; None if it is not given."""
     if liquid is None:
         return None
     components = components_of(liquid)
-    return Meeting(role, components, document, path) if components else None
+    return ContactLiquid(role, components, document, path) if components else None
 
 
 def coldest_place(documents: dict[str, Loaded]) -> tuple[float, bool]:

@@ -96,10 +96,10 @@ def _parts(prepared: Prepared, title: str) -> Iterator[Element]:
     if serious:
         yield element("h2", "First put this right")
         yield from serious
-    mild = finding_elements(prepared, ("caution", "note") if prepared.notes else ("caution",))
-    if mild:
+    minor = finding_elements(prepared, ("caution", "note") if prepared.notes else ("caution",))
+    if minor:
         yield element("h2", "Cautions and notes" if prepared.notes else "Cautions")
-        yield from mild
+        yield from minor
     week = week_block(report)
     if week is not None:
         yield element("div", block_element(week), class_="blocks")

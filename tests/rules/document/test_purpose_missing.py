@@ -1,4 +1,4 @@
-"""Told once per document where a tag would have made a rule speak: common practice, no source."""
+"""Reported once per document where a tag would have made a rule speak: common practice, no source."""
 
 from __future__ import annotations
 

@@ -17,10 +17,10 @@ from methodlint.rehearsal.run.along_column import look_at_cooling, look_at_softe
 from methodlint.rehearsal.run.regulator import worst_regulator_loads
 from methodlint.rehearsal.run.rehearsal import Rehearsal
 
-__all__ = ["look_together"]
+__all__ = ["precompute"]
 
 
-def look_together(runs: Sequence[Rehearsal]) -> None:
+def precompute(runs: Sequence[Rehearsal]) -> None:
     """Compute what column outlet, cooling along the column and regulator are like.
 
     Parameters

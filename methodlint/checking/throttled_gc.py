@@ -12,7 +12,7 @@ import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
 
-__all__ = ["look_for_rubbish_rarely", "rubbish_looked_for_rarely"]
+__all__ = ["gc_throttled", "throttle_gc"]
 
 _RARELY = 50_000, 20, 50
 
@@ -22,7 +22,7 @@ _usual: tuple[int, int, int] | None = None
 _ours: tuple[int, int, int] | None = None
 
 
-def look_for_rubbish_rarely() -> None:
+def throttle_gc() -> None:
     """Look less often from now on, and not at the end: for a process of one's own."""
     gc.set_threshold(*_RARELY)
     # An interpreter that ends looks through everything; the system takes it all back anyway.
@@ -31,7 +31,7 @@ def look_for_rubbish_rarely() -> None:
 
 
 @contextmanager
-def rubbish_looked_for_rarely() -> Iterator[None]:
+def gc_throttled() -> Iterator[None]:
     """Look less often for as long as this lasts: for a process that is somebody else's.
 
     Nothing changes where it looks as rarely already, or not at all. Calls may overlap in any

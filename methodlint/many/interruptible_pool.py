@@ -11,13 +11,13 @@ from concurrent.futures import BrokenExecutor, Future, ProcessPoolExecutor
 from contextlib import contextmanager, suppress
 from typing import Any
 
-from methodlint.checking.rubbish import look_for_rubbish_rarely
+from methodlint.checking.throttled_gc import throttle_gc
 
 _PATIENCE = 5.0
 """How long the end of the workers is waited for [s]."""
 
 
-class QuietWorkers(ProcessPoolExecutor):
+class InterruptiblePool(ProcessPoolExecutor):
     """Workers that take no interrupt while they start; `begin_worker` begins each of them."""
 
     def __init__(self, workers: int, **options: Any) -> None:
@@ -54,7 +54,7 @@ def begin_worker() -> None:
     """Make a process of its own ready for batches."""
     end_at_interrupt()
     _end_with_parent()
-    look_for_rubbish_rarely()
+    throttle_gc()
 
 
 def end_at_interrupt() -> None:

@@ -1,4 +1,4 @@
-"""How often a process looks for rubbish is its own again when a check is over."""
+"""How often a process collects garbage is its own again when a check is over."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from collections.abc import Iterator
 import pytest
 
 import methodlint
-from methodlint.checking import rubbish
+from methodlint.checking import throttled_gc
 from tests.text_labs import EXAMPLES
 
 USUAL, RARELY = 700, 50_000
@@ -28,26 +28,26 @@ def first() -> int:
 
 
 def test_it_is_rare_inside_and_usual_again_outside() -> None:
-    with rubbish.rubbish_looked_for_rarely():
+    with throttled_gc.gc_throttled():
         assert first() == RARELY
-        with rubbish.rubbish_looked_for_rarely():
+        with throttled_gc.gc_throttled():
             assert first() == RARELY
         assert first() == RARELY
     assert first() == USUAL
 
 
 def test_an_error_puts_it_back_too() -> None:
-    with pytest.raises(ZeroDivisionError), rubbish.rubbish_looked_for_rarely():
+    with pytest.raises(ZeroDivisionError), throttled_gc.gc_throttled():
         raise ZeroDivisionError
     assert first() == USUAL
 
 
 def test_the_last_of_overlapping_calls_puts_it_back() -> None:
-    one, other = rubbish.rubbish_looked_for_rarely(), threading.Event()
+    one, other = throttled_gc.gc_throttled(), threading.Event()
     inside = threading.Event()
 
     def overlap() -> None:
-        with rubbish.rubbish_looked_for_rarely():
+        with throttled_gc.gc_throttled():
             inside.set()
             other.wait(30)
 
@@ -64,13 +64,13 @@ def test_the_last_of_overlapping_calls_puts_it_back() -> None:
 @pytest.mark.parametrize("own", [0, RARELY, 1_000_000])
 def test_a_process_that_looks_as_rarely_or_never_is_left_alone(own: int) -> None:
     gc.set_threshold(own, 10, 10)
-    with rubbish.rubbish_looked_for_rarely():
+    with throttled_gc.gc_throttled():
         assert first() == own
     assert first() == own
 
 
 def test_what_is_set_meanwhile_stays() -> None:
-    with rubbish.rubbish_looked_for_rarely():
+    with throttled_gc.gc_throttled():
         gc.set_threshold(RARELY, 3, 3)
     assert gc.get_threshold()[:2] == (RARELY, 3)
 
