@@ -12,6 +12,16 @@ Unsound
       - {kind: flush, liquid: methanol, duration: 5 min, flow: 50 mL/min}  # <- here
       - {kind: shutdown, duration: 5 min, co2: "off", makeup: "off", source: "off"}
 
+Unsound, because the modifier pump delivers nothing below 0.02 mL/min
+    kind: instrument
+    modifier_pump: {lowest_flow: 0.02 mL/min}
+    ---
+    kind: sequence
+    lines:
+      - {kind: sample, sample: extract 1, plate: 1, well: D1, fill: 1 mL}
+      - {kind: flush, liquid: methanol, duration: 5 min, co2: "off", flow: 0.01 mL/min}  # <- here
+      - {kind: shutdown, duration: 5 min, co2: "off", makeup: "off", source: "off"}
+
 Unsound, because the modifier pump mixes up to 50 %
     kind: instrument
     modifier_pump: {highest_share: 50 % v/v}
@@ -58,13 +68,16 @@ def applies(case: BatchCase) -> bool:
 
 
 def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
-    """Compare the part of each pump with its highest flow."""
+    """Compare the part of each pump with its highest and its lowest flow."""
     streams = line_streams(case.batch)
     for name, card in (("CO2", "co2_pump"), ("modifier", "modifier_pump")):
         parts = [(stream.co2 if name == "CO2" else stream.modifier, stream) for stream in streams]
         delivered = [(part, stream) for part, stream in parts if part > 0.0]
         if not delivered:
             continue
+        least = case.get(f"instrument.{card}.lowest_flow")
+        if least is not None:
+            yield from _too_slow(case, name, card, least.si, delivered)
         limit = case.get(f"instrument.{card}.highest_flow")
         if limit is None:
             yield case.not_checked("instrument", f"instrument.{card}.highest_flow")
@@ -75,6 +88,27 @@ def judge(case: BatchCase) -> Iterator[Finding | NotChecked]:
     cap = case.get("instrument.modifier_pump.highest_share")
     if cap is not None:
         yield from _too_rich(case, cap.si, streams)
+
+
+def _too_slow(
+    case: BatchCase, name: str, card: str, least: float, parts: list[tuple[float, LineStream]]
+) -> Iterator[Finding]:
+    under = [one for one in parts if one[0] < least * (1.0 - _TOLERANCE)]
+    if not under:
+        return
+    part, stream = min(under, key=lambda one: one[0])
+    yield case.finding(
+        case.line_at(stream.line.index, stream.field),
+        "fault",
+        f"{lines_in_words([one.line for _, one in under])}: the {name} pump is asked for "
+        f"{show(part, 'volume flow')} of the line's {show(stream.total, 'volume flow')}, it "
+        f"delivers nothing below {show(least, 'volume flow')}: "
+        f"{show(least - part, 'volume flow')} too little",
+        found=ml_per_min(part),
+        limit=ml_per_min(least),
+        remedy="raise the flow of the line, and give a flush less time",
+        also=(case.at(f"instrument.{card}.lowest_flow"),),
+    )
 
 
 def _too_rich(case: BatchCase, cap: float, streams: list[LineStream]) -> Iterator[Finding]:

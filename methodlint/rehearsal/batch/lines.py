@@ -12,7 +12,7 @@ from methodlint.documents.kinds.method import Method
 from methodlint.documents.kinds.sequence import Line, Sequence
 from methodlint.documents.loading import Loaded
 from methodlint.rehearsal.batch.co2_draw import Co2Draw
-from methodlint.rehearsal.plan.line_settings import co2_flows, step_flow
+from methodlint.rehearsal.plan.line_settings import co2_flows, step_flow, step_share
 from methodlint.rehearsal.plan.makeup_flow import mean_makeup_flow
 from methodlint.rehearsal.plan.missing import Missing
 from methodlint.rehearsal.run.rehearsal import Rehearsal
@@ -358,6 +358,10 @@ def _usage(line: Line, run: Rehearsal | None, method: Method | None, overhead: f
         part = (line.run_length.si + run.programme.settling_time) / cycle
         co2, modifier, cycle = co2 * part, modifier * part, cycle * part
     rates = _start_rates(run)
+    start = float(run.set_flow[0])
+    if line.flow is not None and start > 0.0:
+        part = line.flow.si / start
+        co2, modifier, rates = co2 * part, modifier * part, (rates[0] * part, rates[1] * part)
     return _Usage(
         cycle + overhead,
         co2 + rates[0] * overhead,
@@ -374,6 +378,11 @@ def _step_usage(line: Line, run: Rehearsal | None, makeup_flow: float) -> _Usage
     flow, flows = step_flow(line, start), co2_flows(line)
     part = flow / start if start > 0.0 else 0.0
     co2, modifier = co2 * part, modifier * part
+    share = step_share(line)
+    if run is not None and share is not None and part > 0.0:
+        own = float(run.pumped_share[0])
+        co2 *= (1.0 - share) / (1.0 - own) if own < 1.0 else 1.0
+        modifier = flow * share
     if flows is False:
         co2 = 0.0
     if not flows:

@@ -30,6 +30,7 @@ __all__ = [
     "own_phase",
     "settings_of",
     "step_flow",
+    "step_share",
 ]
 
 RESTING = ("shutdown", "idle")
@@ -81,6 +82,13 @@ def step_flow(line: Line, start: float) -> float:
         length = line.duration.si if line.duration is not None else 0.0
         return line.flush_volume.si / length if length > 0.0 else start
     return 0.0 if line.kind in RESTING and not co2_flows(line) else start
+
+
+def step_share(line: Line) -> float | None:
+    """Modifier share that a step with CO2 states [-]; None where it keeps that of its method."""
+    if is_co2(line.liquid):
+        return 0.0
+    return min(max(line.modifier_share.si, 0.0), 1.0) if line.modifier_share is not None else None
 
 
 @dataclass(frozen=True, slots=True)
@@ -199,14 +207,14 @@ def _own_and_asked(
         asked = replace(own, flow=line.flow.si if line.flow is not None else start)
     else:
         liquid = line.liquid if line.liquid is not None and not is_co2(line.liquid) else modifier
-        share = line.modifier_share.si if line.modifier_share is not None else own.share
-        share = (0.0 if is_co2(line.liquid) else share) if co2 else 1.0
+        stated = step_share(line)
+        share = (own.share if stated is None else stated) if co2 else 1.0
         outlet = line.outlet_pressure.si if line.outlet_pressure else own.outlet_pressure
         asked = LineSettings(
             injects=False,
             co2=co2,
             flow=step_flow(line, start),
-            share=min(max(share, 0.0), 1.0),
+            share=share,
             # downstream of the regulator lies the room: it holds no less than the air
             outlet_pressure=AIR_PRESSURE if line.regulator_released else max(outlet, AIR_PRESSURE),
             liquid=components_of(liquid) if liquid is not None else (),
