@@ -8,6 +8,7 @@ import re
 from collections.abc import Iterable
 from typing import Literal
 
+from methodlint.documents.text.visible import visible
 from methodlint.reports.html.element import Element, element, markup
 from methodlint.reports.html.style import STYLE
 from methodlint.version import __version__
@@ -35,7 +36,7 @@ def whole_page(title: str, parts: Iterable[Element], foot: str = "", script: str
         digest = base64.b64encode(hashlib.sha256(script.encode()).digest()).decode()
         policy += f"; script-src 'sha256-{digest}'"
     # No sign of a title can end the text of the style sheet.
-    at_top = re.sub(r"[^\w .,:()%+-]", " ", title)[:_TITLE_LENGTH]
+    at_top = re.sub(r"[^\w .,:()%+-]", " ", visible(title))[:_TITLE_LENGTH]
     boxes = f'@top-left {{ content: "{at_top}"; font: 7pt sans-serif; }}'
     if foot:
         boxes += f' @bottom-left {{ content: "{foot}"; font: 7pt sans-serif; }}'
