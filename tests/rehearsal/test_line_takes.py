@@ -40,3 +40,13 @@ def test_a_flush_with_co2_alone_takes_no_liquid() -> None:
     alone = taken({**FLUSH, "liquid": "carbon dioxide"})
     assert alone.modifier == 0.0
     assert alone.co2 == pytest.approx(taken(FLUSH).co2 / 0.8)
+
+
+def test_a_flush_by_volume_takes_as_long_as_its_flow_needs() -> None:
+    flush = {"kind": "flush", "liquid": "ethanol", "co2": "off", "flush_volume": "5 mL"}
+    line = taken({**flush, "flow": "0.5 mL/min"})
+    assert line.ends - line.begins == pytest.approx(600.0)
+    assert line.modifier == pytest.approx(5e-6)
+    line = taken({**flush, "duration": "20 min"})
+    assert line.ends - line.begins == pytest.approx(1200.0)
+    assert line.modifier == pytest.approx(5e-6)

@@ -219,6 +219,9 @@ def implausible_values(document: Document, *, preparative: bool = False) -> Iter
             if value is not None and value.si == 0.0:
                 message = f"line {index + 1} is {_STEPS[line.kind]} {words}"
                 yield Implausible(("lines", index, field), message, usual)
+        if line.kind in _STEPS and line.duration is None and line.flush_volume is None:
+            message = f"line {index + 1} is {_STEPS[line.kind]} that does not say how long it takes"
+            yield Implausible(("lines", index), message, "a duration in minutes")
 
 
 def _dates(document: Document) -> Iterator[Implausible]:

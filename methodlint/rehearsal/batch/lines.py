@@ -376,6 +376,8 @@ def _step_usage(line: Line, run: Rehearsal | None, makeup_flow: float) -> _Usage
     co2, modifier = _start_rates(run)
     start = float(run.set_flow[0]) if run is not None and run.metered else 0.0
     flow, flows = step_flow(line, start), co2_flows(line)
+    if line.flush_volume is not None and flow > 0.0:
+        duration = max(duration, line.flush_volume.si / flow)
     part = flow / start if start > 0.0 else 0.0
     co2, modifier = co2 * part, modifier * part
     share = step_share(line)

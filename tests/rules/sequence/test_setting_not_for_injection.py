@@ -15,6 +15,15 @@ def lab(line: str) -> str:
     return f"kind: sequence\nlines:\n  - {line}\n  - {shutdown}\n"
 
 
+def test_silent_at_a_flow_of_its_own_which_is_rehearsed() -> None:
+    assert findings(lab(f"{{kind: sample, {VIAL}, flow: 1 mL/min}}"), RULE) == []
+
+
+def test_silent_where_nothing_is_set() -> None:
+    line = f"{{kind: sample, {VIAL}, column_bypassed: false, regulator_released: false}}"
+    assert findings(lab(line), RULE) == []
+
+
 @pytest.mark.parametrize(
     "setting",
     [
@@ -30,12 +39,3 @@ def test_a_setting_of_a_step_in_an_injection_is_a_fault(kind: str, setting: str)
     [found] = findings(lab(f"{{kind: {kind}, {VIAL}, {setting}}}"), RULE)
     assert found.grade == "fault"
     assert setting.partition(":")[0] in found.message
-
-
-def test_a_flow_beside_one_flow_is_rehearsed_and_silent() -> None:
-    assert findings(lab(f"{{kind: sample, {VIAL}, flow: 1 mL/min}}"), RULE) == []
-
-
-def test_silent_where_nothing_is_set() -> None:
-    line = f"{{kind: sample, {VIAL}, column_bypassed: false, regulator_released: false}}"
-    assert findings(lab(line), RULE) == []
