@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
 
+from methodlint.documents.quantities.format import number
 from methodlint.documents.text.nodes import Scalar
 from methodlint.documents.text.places import Place, path_text
 from methodlint.judging.finding import Candidate, Change, Finding, Remedy, severity
@@ -145,7 +146,8 @@ def _is_closer(left: Finding, best: Finding) -> bool:
 
 def _against(left: Finding) -> str:
     """What is left of a finding: `152 bar against 144 bar`, or its class."""
-    figures = [f"{one.value:.4g} {one.unit}".strip() for one in (left.found, left.limit) if one]
+    measures = [one for one in (left.found, left.limit) if one]
+    figures = [f"{number(one.value, 3)} {one.unit}".strip() for one in measures]
     return f"{' against '.join(figures)} ({left.grade})" if figures else f"a {left.grade}"
 
 

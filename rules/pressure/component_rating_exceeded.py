@@ -13,6 +13,14 @@ Unsound
       - {part: column}
       - {part: regulator, name: regulator, pressure_rating: 380 bar}
 
+Unsound, because a polymer tube ahead of the regulator is rated to less than its pressure
+    kind: instrument
+    train:
+      - {part: mixer, name: mixer, volume: 0.2 mL, pressure_rating: 550 bar}
+      - {part: column}
+      - {part: tube, name: column to regulator, length: 0.4 m, bore: 0.25 mm, pressure_rating: 50 bar}  # <- here
+      - {part: regulator, name: regulator, pressure_rating: 380 bar}
+
 Sound
     kind: instrument
     train:

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
+import numpy as np
 import pytest
 
 from methodlint.documents.kinds.instrument import Collector
@@ -28,6 +30,13 @@ def test_liquid_of_a_fraction_is_flow_times_share_times_time() -> None:
     # 25 % of 60 mL/min and 4 mL/min added, for 0.5 and 0.65 min
     assert first.liquid == pytest.approx(19e-6 * 0.5, rel=1e-3)
     assert second.total == pytest.approx(10 * 19e-6 * 0.65, rel=1e-3)
+
+
+def test_nothing_is_collected_of_a_run_that_was_not_rehearsed() -> None:
+    run = rehearse(METHOD)
+    none = np.empty(0)
+    still = replace(run, time=none, set_flow=none, share=np.empty((0, 0)), pumped_share=none)
+    assert collected(still, run.plan.method.model, 10) == ()
 
 
 def test_the_delay_is_the_mass_in_the_tube_over_the_mass_flow() -> None:

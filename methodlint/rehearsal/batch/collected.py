@@ -68,13 +68,13 @@ def collected(run: Rehearsal, method: Method, injections: int) -> tuple[Collecte
     Parameters
     ----------
     run
-        A rehearsal whose flows are known.
+        A rehearsal; nothing is collected that is known of one without flows.
     method
         The typed method.
     injections
         Number of collected injections.
     """
-    if method.collection is None:
+    if method.collection is None or not run.time.size:
         return ()
     added = method.collection.makeup.si if method.collection.makeup is not None else 0.0
     arriving = run.share[:, -1] if run.share.size else run.pumped_share

@@ -61,15 +61,17 @@ class PartPressure:
 def part_pressures(run: Rehearsal) -> tuple[PartPressure, ...]:
     """List the parts of the instrument's train from the mixing point to the regulator.
 
-    Tubes, the column and bypassed parts are left out; so is what lies downstream of the regulator,
-    where there is no pressure to speak of.
+    The column, bypassed parts and tubes without a rating are left out; so is what lies downstream
+    of the regulator, where there is no pressure to speak of.
     """
     loaded = run.plan.instrument
     assert loaded is not None
     card = loaded.model
     found = []
     for number, part in enumerate(run.plan.part_of_segment):
-        if part is not None and card.train[part].part != "tube":
+        if part is None:
+            continue
+        if card.train[part].part != "tube" or card.train[part].pressure_rating is not None:
             found.append(_part(loaded, card.train[part], part, run.inlet_pressure_of(number)))
     for index, piece in enumerate(card.train):
         if piece.part == "regulator":
