@@ -10,7 +10,7 @@ import pytest
 
 from methodlint.checking.report import Report
 from tests.fault_injection.fault import labs
-from tests.text_labs import REMOVED, TextLab, everything, loud
+from tests.text_labs import REMOVED, TextLab, everything, reported
 
 LABS = labs()
 
@@ -33,7 +33,7 @@ def isocratic(share: str) -> tuple[tuple[str, object], ...]:
 def test_01_liquid_below_the_critical_temperature_is_a_note_at_most() -> None:
     """25 degC and 110 bar; saturation of CO2 64.3 bar at 25 degC (Span and Wagner 1996)."""
     report = LABS["dye"].judged()
-    assert loud(report) == []
+    assert reported(report) == []
     assert [f.grade for f in report.findings if f.rule == "temperature.subcritical"] == ["note"]
     low = changed(LABS["dye"], ("method.outlet_pressure", "55 bar"))
     assert "phase.two-phase-at-outlet" in rules_of(low) or "pressure.bpr-out-of-range" in rules_of(
@@ -52,7 +52,7 @@ def test_02_ninety_percent_methanol_is_no_trouble_of_its_own() -> None:
 def test_03_two_phases_behind_the_regulator_and_turbulence_in_tubes_are_normal() -> None:
     """Turbulent from Re 4000, at 2100 the laminar law ends (Tarafder 2018)."""
     report = LABS["waxes"].judged()
-    assert loud(report) == []
+    assert reported(report) == []
     after = changed(LABS["sulfonamides"], ("method.makeup.tee", "after the regulator"))
     assert not any(rule.startswith("phase.") for rule in rules_of(after))
 
@@ -189,7 +189,7 @@ def test_13_settling_of_isocratic_methods_and_of_a_rhythm_that_suitability_share
 
 def test_14_an_isocratic_transfer_has_no_dwell_or_gradient_to_match() -> None:
     report = LABS["transferred"].judged()
-    assert loud(report) == []
+    assert reported(report) == []
     stiff = changed(
         LABS["transferred"],
         ("method.mobile_phase.modifier_share", "45 % v/v"),
@@ -231,7 +231,7 @@ def test_16_synonyms_of_liquids_places_units_and_levels() -> None:
         ("sequence.lines[0].well", "A01"),
         ("method.outlet_pressure", "14 MPa"),
     )
-    assert loud(same) == []
+    assert reported(same) == []
     other = changed(LABS["ms-lab"], ("solvents.bottles[0].liquid", "EtOH"))
     assert "solvent.line-mismatch" in rules_of(other)
 
@@ -270,7 +270,7 @@ def test_19_a_limit_crossed_only_inside_the_band_is_a_caution_not_a_fault() -> N
 
 
 def test_20_a_lean_start_on_waxes_is_the_method_not_a_mistake() -> None:
-    assert loud(LABS["waxes"].judged()) == []
+    assert reported(LABS["waxes"].judged()) == []
     polar = changed(LABS["waxes"], ("method.analytes", "polar"))
     assert "gradient.start-too-lean" in {f.rule for f in everything(polar.findings)}
     assert "gradient.start-too-lean" not in rules_of(polar), "a note"

@@ -12,7 +12,7 @@ import pytest
 
 from methodlint.checking.report import Report
 from methodlint.rehearsal.batch.bottles import bottle_uses
-from tests.text_labs import TextLab, base_lab, everything, loud
+from tests.text_labs import TextLab, base_lab, everything, reported
 
 WASH = 3
 OLD = ("modifier-1", "modifier-2", "makeup", "needle-wash")
@@ -48,7 +48,7 @@ def found(report: Report, rule: str) -> list[str]:
 @pytest.mark.parametrize(("names", "roles"), SPELLINGS)
 def test_the_sound_lab_is_clear(names: tuple[str, ...], roles: tuple[str | None, ...]) -> None:
     report = named(names, roles).judged()
-    assert loud(report) == []
+    assert reported(report) == []
     assert report.verdict == "clear to run"
     assert report.not_checked == []
 

@@ -12,7 +12,7 @@ from typing import Any
 import pytest
 
 from methodlint.checking.report import Report
-from tests.text_labs import REMOVED, TextLab, base_lab, everything, loud
+from tests.text_labs import REMOVED, TextLab, base_lab, everything, reported
 
 LEVELS = (1, 2, 5, 10, 20, 50)
 
@@ -82,7 +82,7 @@ def found(report: Report, rule: str) -> list[str]:
 
 
 def rules(report: Report) -> set[str]:
-    return {rule for _, rule, _ in loud(report) if rule.startswith("sequence.")}
+    return {rule for _, rule, _ in reported(report) if rule.startswith("sequence.")}
 
 
 def without(lines: list[dict[str, Any]], kind: str) -> list[dict[str, Any]]:

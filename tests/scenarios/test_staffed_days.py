@@ -11,7 +11,7 @@ import pytest
 
 from methodlint.checking.report import Report
 from methodlint.reports.card.contents import card_blocks
-from tests.text_labs import REMOVED, TextLab, base_lab, everything, loud
+from tests.text_labs import REMOVED, TextLab, base_lab, everything, reported
 
 RULE = "safety.unattended-without-trips"
 OFF = {"low_pressure_stop": False, "leak_sensor": False, "co2_alarm_interlock": False,
@@ -56,7 +56,7 @@ def test_twin_tuesday_with_the_same_card() -> None:
 
 def test_twin_saturday_with_every_trip_armed_is_clear() -> None:
     report = lab(SATURDAY, DAYS, trips=True).judged()
-    assert report.verdict == "clear to run", loud(report)
+    assert report.verdict == "clear to run", reported(report)
 
 
 def test_a_card_without_days_does_not_answer_for_saturday() -> None:
@@ -67,7 +67,7 @@ def test_a_card_without_days_does_not_answer_for_saturday() -> None:
 
 def test_twin_a_card_of_0_1_with_its_trips_armed_stays_clear_on_saturday() -> None:
     report = lab(SATURDAY, trips=True).judged()
-    assert report.verdict == "clear to run", loud(report)
+    assert report.verdict == "clear to run", reported(report)
     assert report.not_checked == []
 
 

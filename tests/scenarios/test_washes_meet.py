@@ -11,7 +11,7 @@ from typing import Any
 import pytest
 
 from methodlint.checking.report import Report
-from tests.text_labs import REMOVED, TextLab, base_lab, everything, loud
+from tests.text_labs import REMOVED, TextLab, base_lab, everything, reported
 
 RULE = "solvent.pair-not-miscible"
 FRESH = {"fill": "500 mL", "dead_volume": "50 mL", "opened": "2026-11-20", "expires": "2027-10-31",
@@ -56,7 +56,7 @@ def test_twin_washes_that_only_rinse_the_outside() -> None:
 def test_twin_two_washes_that_mix_are_clear() -> None:
     report = lab(bottle("W1", "methanol"), bottle("W2", "2-propanol")).judged()
     assert found(report) == []
-    assert report.verdict == "clear to run", loud(report)
+    assert report.verdict == "clear to run", reported(report)
 
 
 @pytest.mark.parametrize("names", [("W1", "W2"), ("rinse a", "rinse b"), ("4", "5")])
@@ -78,7 +78,7 @@ def test_twin_a_seal_wash_that_mixes() -> None:
     seal = bottle("seal-wash", "2-propanol", uses="0.01 mL/min")
     report = lab(bottle("needle-wash", "2-propanol"), seal).judged()
     assert found(report) == []
-    assert report.verdict == "clear to run", loud(report)
+    assert report.verdict == "clear to run", reported(report)
 
 
 def with_diluents(first: str, second: str, *washes: dict[str, Any]) -> TextLab:
