@@ -14,5 +14,7 @@ from methodlint.judging.ask.rule import *
 from methodlint.judging.ask.sequence import *
 from methodlint.judging.ask.supply import *
 from methodlint.judging.ask.transfer import *
+from methodlint.judging.shared.two_phases import TwoPhaseRegion as Parting
 from methodlint.rehearsal.batch.positions import TrayPlace as Place
+from methodlint.rehearsal.contacts.contact import ContactLiquid as Meeting
 from methodlint.rehearsal.plan.additive_tolerance import ToleratedAdditive as AdditiveLimit
