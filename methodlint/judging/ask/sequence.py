@@ -12,6 +12,7 @@ from methodlint.rehearsal.batch.data_files import DataFile, PatternWrong, data_f
 from methodlint.rehearsal.batch.data_files import duplicates as duplicate_files
 from methodlint.rehearsal.batch.line_facts import (
     FLUSHES,
+    MEASURING,
     Span,
     Switch,
     clock_at,

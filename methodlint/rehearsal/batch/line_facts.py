@@ -168,12 +168,13 @@ class Switch:
         return self.after.begins - max(old, default=self.before.ends)
 
 
-_MEASURING = frozenset({"suitability", "calibrator", "control", "sample", "zero"})
+MEASURING = frozenset({"suitability", "calibrator", "control", "sample", "zero"})
+"""Kinds of line whose injections are measured."""
 
 
 def first_measured(batch: Batch) -> LineRun | None:
     """First line whose injections are measured; blanks and conditioning are not."""
-    return next((line for line in batch.lines if line.line.kind in _MEASURING), None)
+    return next((line for line in batch.lines if line.line.kind in MEASURING), None)
 
 
 def switches(batch: Batch) -> list[Switch]:
@@ -182,7 +183,7 @@ def switches(batch: Batch) -> list[Switch]:
     before: LineRun | None = None
     between: list[LineRun] = []
     for line in batch.lines:
-        if line.line.kind not in _MEASURING:
+        if line.line.kind not in MEASURING:
             between.append(line)
             continue
         if before is not None and before.method != line.method:
