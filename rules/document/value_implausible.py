@@ -48,7 +48,11 @@ def judge(case: DocumentCase) -> Iterator[Finding]:
     """Compare every quantity with the span of its kind."""
     yield from case.reported()
     preparative = getattr(case.document.model, "purpose", None) == "preparative"
+    broken = case.document.broken
     for item in implausible_values(case.document.model, preparative=preparative):
+        # A value that cannot be used is no value that is missing.
+        if any(path[: len(item.path)] == item.path for path in broken):
+            continue
         yield case.finding(
             case.at(case.document, item.path),
             "caution",

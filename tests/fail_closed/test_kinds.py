@@ -129,6 +129,7 @@ def test_a_card_of_another_kind_under_the_name_is_told_as_that(tmp_path: Path) -
     assert any("kind: column" in finding.message for finding in report.findings)
 
 
+@pytest.mark.long
 def test_folders_in_folders_are_looked_through_however_deep(tmp_path: Path) -> None:
     lab = day_batch(tmp_path)
     depth = 1_200

@@ -144,6 +144,7 @@ def test_methods_transferred_from_each_other_in_a_circle_come_to_an_end(tmp_path
     assert len(report.documents) == 4
 
 
+@pytest.mark.long
 def test_a_thousand_lines_that_name_a_thousand_missing_methods(tmp_path: Path) -> None:
     lines = [{"kind": "sample", "method": f"none-{number}"} for number in range(1000)]
     write(tmp_path, night={"kind": "sequence", "lines": lines})

@@ -137,6 +137,7 @@ def test_hooks_judge_dates_by_today(repository: Path) -> None:
     assert hook("methodlint", repository, *USERS).returncode == 1
 
 
+@pytest.mark.long
 def test_the_hook_for_a_whole_change_sees_what_is_removed(repository: Path) -> None:
     git(repository, "rm", "-q", CARD)
     done = hook("methodlint-change", repository)

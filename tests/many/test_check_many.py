@@ -64,6 +64,7 @@ def alone(whole: Report) -> list[str]:
     return said(whole)
 
 
+@pytest.mark.long
 def test_a_folder_judged_in_batches_reads_as_if_judged_at_once(monkeypatch: Any) -> None:
     # The examples hold sequences, transferred methods, deviations and unreadable files.
     monkeypatch.setattr(module, "BATCH", 8)

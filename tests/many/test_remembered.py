@@ -207,6 +207,7 @@ def test_a_file_that_others_made_is_not_believed(
         assert len(fresh) == before + 1
 
 
+@pytest.mark.long
 def test_even_a_sealed_answer_is_believed_only_in_the_right_shape(
     lab: Path, tmp_path: Path, fresh: list[Any]
 ) -> None:

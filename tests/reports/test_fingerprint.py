@@ -99,6 +99,7 @@ def test_200_harmless_edits_change_no_fingerprint(lab: Path, before: list[tuple[
     assert prints(lab) == before
 
 
+@pytest.mark.long
 def test_line_ends_and_another_folder_change_nothing(
     lab: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, before: list[tuple[str, str]]
 ) -> None:

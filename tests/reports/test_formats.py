@@ -67,6 +67,7 @@ for show in ("words", "json", "markdown"):
 """
 
 
+@pytest.mark.long
 def test_the_same_bytes_under_any_hash_seed_and_folder(tmp_path: Path) -> None:
     """Sets are laid out anew under another seed: whatever is not sorted comes out of order."""
     seen: list[dict[str, bytes]] = []

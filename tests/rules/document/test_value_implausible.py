@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from tests.rules.document.pages import found_in
+from tests.rules.harness import judged
 
 RULE = "document.value-implausible"
 
@@ -76,3 +77,10 @@ def test_silent_for_a_year_that_only_keeps_a_place() -> None:
     """9999 and 1970 are reported as left to be filled in."""
     bottle = "kind: solvents\nbottles: [{line: a, liquid: water, expires: 2999-01-01}]\n"
     assert found_in(bottle, RULE) == []
+
+
+def test_a_duration_that_is_left_to_be_filled_in_is_not_missing_too() -> None:
+    text = "kind: sequence\nlines:\n  - {{kind: flush, liquid: methanol{}}}\n"
+    assert not judged(text.format(', duration: "<5 min>"'), "document.value-implausible").findings
+    (found,) = judged(text.format(""), "document.value-implausible").findings
+    assert "does not say how long it takes" in found.message
