@@ -63,7 +63,9 @@ Exit status, the highest that applies:
     help="Rehearse every run at all corners of what regulator, oven, flow, composition, dwell volume "
     "and column may be off by, and say what fails where: in words, JSON and HTML.",
 )
-@click.option("--cards", is_flag=True, help="Bench cards of all sequences, not of one named alone.")
+@click.option(
+    "--cards", is_flag=True, help="Bench cards of all sequences, and the calendar of a folder."
+)
 @click.option(
     "--show",
     "show_format",

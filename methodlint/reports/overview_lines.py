@@ -25,7 +25,8 @@ _GAP = 2
 _LEAST_NAME = 16
 _MEANING = (
     "bar/limit: highest pressure, +band, of the part closest to its limit; margin: bar above the "
-    "phase boundary; " + PREDICTED + ". Bench cards: name one sequence, or --cards"
+    "phase boundary; " + PREDICTED + ". Bench cards: name one sequence, or --cards; calendar: "
+    "--cards"
 )
 
 

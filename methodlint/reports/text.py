@@ -101,7 +101,8 @@ def report_lines(
             yield from wrapped("  -", text, 4, width)
     if not overview:
         yield from run_lines(report, width)
-    week = week_block(report, brief=overview)
+    whole_week = cards or notes or not overview
+    week = week_block(report, brief=overview) if whole_week else None
     if week is not None:
         yield []
         yield from block_lines(week, width)
