@@ -89,3 +89,18 @@ def test_broken_readings_are_told_and_the_others_reviewed(tmp_path: Path) -> Non
     done = run("review", str(file))
     assert done.status == 2 and "Traceback" not in done.stderr
     assert "1 entry without a day" in done.stdout
+
+
+@pytest.mark.parametrize(
+    ("date", "says"),
+    [
+        ("2026-09-02 25:30", "is not a time of that day"),
+        ("2026-09-31 08:30", "is not a day of the calendar"),
+        ("2026-09-024", "is not a day of the calendar"),
+    ],
+)
+def test_wrong_part_of_a_moment_is_named(date: str, says: str, tmp_path: Path) -> None:
+    file = tmp_path / "log.yaml"
+    file.write_text(f'kind: logbook\nentries:\n  - {{date: "{date}"}}\n', encoding="utf-8")
+    done = run("review", str(file))
+    assert done.status == 2 and says in " ".join(done.stdout.split())

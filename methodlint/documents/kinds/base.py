@@ -57,9 +57,18 @@ def _no_date(text: str, sample: str) -> Exception:
         )
     return refused(
         "document.value-implausible",
-        f'"{excerpt(text)}" is not a day of the calendar',
+        f'"{excerpt(text)}" is not {_wrong_part(text)}',
         f"write year, month and day, such as {sample}",
     )
+
+
+def _wrong_part(text: str) -> str:
+    """Name the part that cannot be: the day, or the time after a day that can."""
+    try:
+        datetime.date.fromisoformat(text.strip()[:10])
+    except ValueError:
+        return "a day of the calendar"
+    return "a time of that day" if text.strip()[10:11] in (" ", "T") else "a day of the calendar"
 
 
 def _within_reach(text: str, day: _Day) -> _Day:
