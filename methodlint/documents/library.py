@@ -231,7 +231,8 @@ class LabFolder:
             return NotFound(unreadable, remedy="put that file right")
         names = self._names(kind, list(folders))
         alone = "" if self._is_there(self.root / ROOT_DOCUMENT) else self.shown(self.root)
-        return no_card(kind, FOLDERS[kind], name, names, alone)
+        method = beside.kind == "method"
+        return no_card(kind, FOLDERS[kind], name, names, alone, method=method)
 
     def card(self, kind: str, name: str, beside: Loaded) -> Loaded:
         """Resolve a name of a kind that has to lead somewhere.

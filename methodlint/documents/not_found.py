@@ -23,7 +23,13 @@ class NotFound:
 
 
 def no_card(
-    kind: str, folder: str, name: str, names: Sequence[str], searched: str = ""
+    kind: str,
+    folder: str,
+    name: str,
+    names: Sequence[str],
+    searched: str = "",
+    *,
+    method: bool = False,
 ) -> NotFound:
     """Say that there is no card of a name.
 
@@ -37,12 +43,16 @@ def no_card(
         Cards of the kind that are there, in order.
     searched
         The folder that was looked through, where no ``lab.yaml`` says where the lab begins.
+    method
+        Whether a method names the card; it can be judged without.
     """
     if searched:
         remedy = (
             "put a lab.yaml (methodlint new lab) into the folder of the lab: without one, cards "
             f"are looked for in {searched} alone"
         )
+        if method and kind in ("column", "instrument"):
+            remedy += "; without `column` and `runs_on` a method alone is judged in part"
     else:
         remedy = f"write it under {folder}/ (methodlint new {kind})"
         if names:

@@ -154,4 +154,4 @@ def test_without_a_lab_document_it_is_told_where_cards_are_looked_for(lab: Path)
     found = folder.find("column", "chiral-03", method)
     assert isinstance(found, NotFound)
     assert "put a lab.yaml" in found.remedy
-    assert found.remedy.endswith("looked for in deep/er alone")
+    assert "looked for in deep/er alone" in found.remedy

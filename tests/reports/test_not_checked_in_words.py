@@ -69,3 +69,21 @@ def test_a_card_that_is_not_named_is_asked_for_once(tmp_path: Path) -> None:
     assert f"`column` and `runs_on` in {file} for {len(waiting)} more checks" in tail
     assert tail.count("`runs_on`") == 1
     assert "column.phase" not in tail
+
+
+def test_a_method_alone_that_names_cards_learns_how_it_is_judged(tmp_path: Path) -> None:
+    """What is advised is what was done above: without the two keys it is judged in part."""
+    file = tmp_path / "method.yaml"
+    file.write_text(ALONE + "column: diol\nruns_on: [bench]\n", encoding="utf-8")
+    report = check(file)
+    found = [one for one in report.findings if one.rule == "document.reference-unresolved"]
+    assert len(found) == 2
+    assert all("without `column` and `runs_on`" in (one.remedy or "") for one in found)
+
+
+def test_a_sequence_alone_is_not_sent_to_a_method(tmp_path: Path) -> None:
+    file = tmp_path / "sequence.yaml"
+    file.write_text("kind: sequence\ninstrument: bench\n", encoding="utf-8")
+    found = [one for one in check(file).findings if one.rule == "document.reference-unresolved"]
+    assert found
+    assert not any("`runs_on`" in (one.remedy or "") for one in found)
