@@ -64,7 +64,8 @@ def week_block(report: Report, *, brief: bool = False) -> CardRows | None:
     more = len(calendar.dated) - _MOST
     if more > 0:
         rows.append(("and", f"{counted(more, 'more sequence')}; all of them with --show json"))
-    return CardRows("week", "CALENDAR", (*rows, *_cylinder_rows(calendar), *_bottle_rows(calendar)))
+    stores = (*_cylinder_rows(calendar), *_weighed_later_rows(calendar), *_bottle_rows(calendar))
+    return CardRows("week", "CALENDAR", (*rows, *stores))
 
 
 def _row(report: Report, booking: Booking, *, brief: bool) -> tuple[str, str]:
@@ -111,6 +112,20 @@ def _cylinder_rows(calendar: Calendar) -> Iterator[tuple[str, str]]:
         left = turns[-1].left
         if left is not None and left > 0.0:
             said += f"; {show(left, 'mass', 'kg')} left that can be drawn"
+        yield f"CO2 of {name}", said
+
+
+def _weighed_later_rows(calendar: Calendar) -> Iterator[tuple[str, str]]:
+    """Sequences that drew from a cylinder before its weighing: no balance can be given."""
+    earlier: dict[tuple[str, datetime.date], int] = {}
+    for one in calendar.dated:
+        if one.draw is None or one.weighed is None or one.begins is None:
+            continue
+        if one.begins.date() < one.weighed:
+            key = (one.names["supply"], one.weighed)
+            earlier[key] = earlier.get(key, 0) + 1
+    for (name, weighed), number in earlier.items():
+        said = f"weighed {weighed}, after {counted(number, 'sequence')} began: not counted"
         yield f"CO2 of {name}", said
 
 

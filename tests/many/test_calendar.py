@@ -10,6 +10,7 @@ from methodlint.checking.check import check
 from methodlint.many import check_many as many
 from methodlint.reports.formats import written
 from methodlint.reports.prepared import Prepared
+from methodlint.reports.week import week_block
 from tests.fail_closed.lab import BATCH, day_batch
 
 SUPPLY = "supplies/yard-cylinder.yaml"
@@ -43,3 +44,17 @@ def test_calendar_is_that_of_the_batches_together(tmp_path: Path, monkeypatch) -
     verdicts = [one["verdict"] for one in found["calendar"]["sequences"]]
     assert verdicts[1] == "do not run" and "do not run" not in (verdicts[0], verdicts[2])
     assert [one["cylinder"] for one in found["calendar"]["cylinders"]] == [1, 1, 2]
+
+
+def test_cylinder_weighed_after_a_sequence_is_named_as_not_counted(tmp_path: Path) -> None:
+    lab = _week(tmp_path)
+    texts = []
+    for weighed in ("2026-11-24", "2026-11-25"):
+        card = (lab / SUPPLY).read_text(encoding="utf-8")
+        lines = [one for one in card.splitlines() if not one.startswith("weighed:")]
+        (lab / SUPPLY).write_text("\n".join([*lines, f"weighed: {weighed}", ""]), encoding="utf-8")
+        block = week_block(check(lab))
+        assert block is not None
+        texts.append(" ".join(f"{name} {said}" for name, said in block.rows))
+    assert "not counted" not in texts[0]
+    assert "weighed 2026-11-25, after 2 sequences began: not counted" in texts[1]
