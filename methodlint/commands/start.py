@@ -1,4 +1,4 @@
-"""The command `start`: a lab folder set up by questions, from answers in a file, or a workbook."""
+"""The command `start`: a lab folder set up by questions, or from answers in a file."""
 
 from __future__ import annotations
 
