@@ -102,6 +102,7 @@ def test_documents_grown_from_our_schema_are_read_without_a_shape_fault(data: An
         assert problem.rule != "document.unknown-key", problem.message
 
 
+@pytest.mark.long
 @settings(max_examples=20, **BOUNDED)
 @given(documents("method"), documents("column"), documents("instrument"))
 def test_documents_grown_from_our_schema_are_judged(method: Any, column: Any, bench: Any) -> None:

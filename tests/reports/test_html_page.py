@@ -20,7 +20,7 @@ from methodlint.reports.card.contents import card_blocks
 from methodlint.reports.card.pressures import minutes
 from methodlint.reports.html.chart import STYLES, Chart, label_room, nice_ticks, text_length
 from methodlint.reports.html.element import element, markup
-from methodlint.reports.html.folder_pages import folder_pages
+from methodlint.reports.html.folder_pages import INDEX, folder_pages
 from methodlint.reports.html.page import html_page
 from methodlint.reports.html.shell import whole_page
 from methodlint.reports.html.style import STYLE
@@ -405,7 +405,7 @@ def files(tmp_path_factory: pytest.TempPathFactory) -> list[Path]:
         "folder": html_page(example("flawed", notes=True)),
         "unreadable": html_page(example("unreadable")),
         "compared": run(*COMPARED, cwd=ROOT).stdout,
-        **folder_pages(example("unreadable")),
+        "index": folder_pages(example("unreadable"))[INDEX],
     }
     written = []
     for name, text in pages.items():

@@ -182,6 +182,7 @@ def test_a_title_cannot_act(lab: Path) -> None:
     assert "&lt;/script&gt;" in page
 
 
+@pytest.mark.long
 def test_words_and_json_show_the_map(lab: Path, found: Window, region: Region) -> None:
     words = run(
         "window", f"methods/{CONSTANT}.yaml", "--of", "flow", "--of", "outlet_pressure", cwd=lab
