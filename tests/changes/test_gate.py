@@ -87,6 +87,7 @@ def test_a_removed_card_is_missed(repository: Path) -> None:
     assert places(data, LOST) == set(USERS)
 
 
+@pytest.mark.long
 def test_the_lab_may_lie_in_a_subfolder_and_the_gate_be_run_there(repository: Path) -> None:
     where = "lab/columns"
     change(repository / CARD, *CUT)

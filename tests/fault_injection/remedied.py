@@ -15,6 +15,7 @@ from pathlib import Path
 from typing import Any
 
 from methodlint.checking.changed import put
+from methodlint.checking.report import Report
 from methodlint.documents.library import FOLDERS
 from methodlint.judging.finding import Finding, Remedy, severity
 from tests.fault_injection.fault import Fault
@@ -134,9 +135,9 @@ class Screen:
         return not (self.contradict or self.left or self.brought)
 
 
-def screen(lab: TextLab) -> Screen:
+def screen(lab: TextLab, judged: Report | None = None) -> Screen:
     """Do the first remedy of every finding of a report, as someone does who works down the page."""
-    before = lab.judged().findings
+    before = (judged or lab.judged()).findings
     remedied = [one for one in before if one.remedies]
     values: dict[tuple[str, str, bool], set[str]] = {}
     for one in remedied:

@@ -199,6 +199,7 @@ print(json.dumps(said))
 """
 
 
+@pytest.mark.long
 def test_no_command_is_led_astray(made: Hostile, tmp_path: Path) -> None:
     """All of them one after the other in one process that is watched."""
     asked = json.dumps([arguments for arguments, _ in COMMANDS])

@@ -170,6 +170,7 @@ def test_a_trial_ends_where_it_is_ruled_out_and_that_rule_is_asked_first() -> No
     ]  # fmt: skip
 
 
+@pytest.mark.long
 def test_trials_that_are_judged_to_their_end_give_the_same_remedies(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:

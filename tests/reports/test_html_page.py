@@ -236,6 +236,7 @@ def test_the_timeline_lists_every_injection_once() -> None:
     assert rows[0][:2] == ["16:00", "16:30"]
 
 
+@pytest.mark.long
 def test_many_lines_are_a_small_page() -> None:
     lines = [
         f"  - {{kind: {'control' if n % 10 == 0 else 'sample'}, sample: s{n}, plate: 1, "

@@ -92,10 +92,10 @@ def test_the_map_agrees_with_check_off_the_rim(lab: Path, region: Region) -> Non
 
 @pytest.mark.long
 @pytest.mark.parametrize("method", [CONSTANT, GRADIENT])
-def test_the_map_agrees_with_check_at_two_hundred_and_fifty_points(lab: Path, method: str) -> None:
+def test_the_map_agrees_with_check_at_many_points(lab: Path, method: str) -> None:
     (one,) = window(lab / "methods" / f"{method}.yaml")
     assert one.region is not None
-    assert disagreements(lab, method, one.region, 250, seed=11) == []
+    assert disagreements(lab, method, one.region, 150, seed=11) == []
 
 
 def test_the_edges_are_those_of_the_cards(region: Region) -> None:

@@ -267,6 +267,7 @@ def test_thousands_of_bad_cells_are_told_in_hundreds(tmp_path: Path) -> None:
     assert "2900 further lines" in found[-1].message
 
 
+@pytest.mark.long
 def test_too_many_rows_and_columns_are_a_finding(tmp_path: Path) -> None:
     rows = "x,A1\n" * 50_001
     found = only(load(tmp_path, TABLE, samples_csv=f"sample,well\n{rows}".encode()))
